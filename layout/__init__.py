@@ -1,0 +1,1 @@
+"""How a puzzle looks, and every file that is written for print."""

@@ -1,0 +1,116 @@
+"""The board: cells, their names, their neighbours, and how they lie in boxes.
+
+A cell is an index, row by row from the upper left, 0-based. Rows and columns are counted
+from 0 inside the program and from 1 in every name that an editor reads (`r1c1`).
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+Cell: TypeAlias = int
+
+LARGEST_SIZE: Final = 25
+
+DEFAULT_BOXES: Final[dict[int, tuple[int, int]]] = {
+    4: (2, 2),
+    6: (2, 3),
+    8: (2, 4),
+    9: (3, 3),
+    10: (2, 5),
+    12: (3, 4),
+    15: (3, 5),
+    16: (4, 4),
+    18: (3, 6),
+    20: (4, 5),
+    24: (4, 6),
+    25: (5, 5),
+}
+"""Rows and columns of one box, by the size of the board (common practice, no source)."""
+
+COMPASS: Final[dict[str, tuple[int, int]]] = {
+    "n": (-1, 0),
+    "ne": (-1, 1),
+    "e": (0, 1),
+    "se": (1, 1),
+    "s": (1, 0),
+    "sw": (1, -1),
+    "w": (0, -1),
+    "nw": (-1, -1),
+}
+"""Rows down and columns right that one compass step goes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A rectangle of cells that each take a digit from 1 to `digits`.
+
+    `boxes` gives rows and columns of one box, or None where the board has none.
+    """
+
+    rows: int
+    columns: int
+    digits: int
+    boxes: tuple[int, int] | None = None
+
+    @property
+    def cells(self) -> range:
+        """Every cell, row by row."""
+        return range(self.rows * self.columns)
+
+    def cell(self, row: int, column: int) -> Cell:
+        """The cell at a row and a column, both from 0."""
+        return row * self.columns + column
+
+    def place(self, cell: Cell) -> tuple[int, int]:
+        """Row and column of a cell, both from 0."""
+        return divmod(cell, self.columns)
+
+    def holds(self, row: int, column: int) -> bool:
+        """Whether that row and column, both from 0, lie on the board."""
+        return 0 <= row < self.rows and 0 <= column < self.columns
+
+    def name(self, cell: Cell) -> str:
+        """The cell's name as an editor writes it: `r4c7`."""
+        row, column = self.place(cell)
+        return f"r{row + 1}c{column + 1}"
+
+    def step(self, cell: Cell, direction: str, count: int = 1) -> Cell | None:
+        """The cell `count` compass steps away, or None where that leaves the board."""
+        row, column = self.place(cell)
+        down, right = COMPASS[direction]
+        row, column = row + down * count, column + right * count
+        return self.cell(row, column) if self.holds(row, column) else None
+
+    def touch(self, one: Cell, other: Cell) -> bool:
+        """Whether two different cells share an edge or a corner."""
+        (r1, c1), (r2, c2) = self.place(one), self.place(other)
+        return one != other and abs(r1 - r2) <= 1 and abs(c1 - c2) <= 1
+
+    def share_edge(self, one: Cell, other: Cell) -> bool:
+        """Whether two cells share an edge."""
+        (r1, c1), (r2, c2) = self.place(one), self.place(other)
+        return abs(r1 - r2) + abs(c1 - c2) == 1
+
+    def row_lines(self) -> Iterator[tuple[Cell, ...]]:
+        """The cells of each row, from the top."""
+        for row in range(self.rows):
+            yield tuple(self.cell(row, column) for column in range(self.columns))
+
+    def column_lines(self) -> Iterator[tuple[Cell, ...]]:
+        """The cells of each column, from the left."""
+        for column in range(self.columns):
+            yield tuple(self.cell(row, column) for row in range(self.rows))
+
+    def box_blocks(self) -> Iterator[tuple[Cell, ...]]:
+        """The cells of each box, box by box in reading order; nothing without boxes."""
+        if self.boxes is None:
+            return
+        height, width = self.boxes
+        for top in range(0, self.rows, height):
+            for left in range(0, self.columns, width):
+                yield tuple(
+                    self.cell(top + down, left + right)
+                    for down in range(height)
+                    for right in range(width)
+                )

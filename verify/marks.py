@@ -1,0 +1,72 @@
+"""The kinds of mark that a rule can ask to have drawn.
+
+A mark is a fact in cells with a role name: no points, no colours. `layout.marks` has one
+drawer a kind; how a role looks stands in the style sheet under that role's name.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from verify.board import Cell
+
+
+@dataclass(frozen=True, slots=True)
+class Trail:
+    """A shape drawn through the middles of cells.
+
+    `branches` are paths from a common start; where it forks they share their first cells.
+    `start` and `end` say what stands at the first and at each last cell. With a `ring` the
+    shape leaves from the rim of the outline around those cells instead of from a middle.
+    """
+
+    role: str
+    branches: tuple[tuple[Cell, ...], ...]
+    start: Literal["bulb", "plain"] = "plain"
+    end: Literal["plain", "arrowhead"] = "plain"
+    ring: tuple[Cell, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Cage:
+    """An outline just inside the edges of a group of cells, with a label in its first corner."""
+
+    role: str
+    cells: tuple[Cell, ...]
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tint:
+    """A shape behind the digit of one cell."""
+
+    role: str
+    cell: Cell
+    shape: Literal["disc", "square"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """A sign on the edge between two cells; `greater` opens towards `cells[0]`."""
+
+    role: str
+    cells: tuple[Cell, Cell]
+    sign: Literal["greater"]
+
+
+@dataclass(frozen=True, slots=True)
+class Ray:
+    """A straight line right across the cells, corner to corner for a diagonal."""
+
+    role: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """A heavy outline around a block of cells, drawn as part of the grid."""
+
+    role: str
+    cells: tuple[Cell, ...]
+
+
+Mark: TypeAlias = Trail | Cage | Tint | Sign | Ray | Border

@@ -1,0 +1,1 @@
+"""Whether a puzzle has no answer, one, or many: formula, propagation, verdict."""

@@ -1,0 +1,70 @@
+"""A puzzle as the rest of the house sees it: whole, checked, immutable."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from verify.board import Board
+from verify.marks import Mark
+from verify.pencil import Grid
+from verify.rules.rule import Constraint, Use
+
+
+@dataclass(frozen=True, slots=True)
+class Credits:
+    """Words about a puzzle that are not its rules; empty where the manifest is silent."""
+
+    title: str = ""
+    constructor: str = ""
+    theme: str = ""
+    date: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Puzzle:
+    """Board, rules and givens.
+
+    `givens` has a digit for every cell, 0 where it is open; `answer` is the constructor's
+    own, or None; `symbols[d - 1]` is what is printed for digit d; `words` replaces the rule
+    text where it is not empty; `file` is the manifest's name as the editor gave it.
+    """
+
+    id: str
+    file: str
+    credits: Credits
+    board: Board
+    symbols: tuple[str, ...]
+    uses: tuple[Use[Any], ...]
+    givens: tuple[int, ...]
+    answer: tuple[int, ...] | None = None
+    words: str = ""
+
+    @property
+    def title(self) -> str:
+        """The title, or the id where there is none."""
+        return self.credits.title or self.id
+
+    def constraints(self) -> Iterator[Constraint]:
+        """Every mark of every rule, in the order of the manifest."""
+        for use in self.uses:
+            yield from use.constraints
+
+    def marks(self) -> tuple[Mark, ...]:
+        """Everything that the rules ask to have drawn."""
+        return tuple(mark for use in self.uses for mark in use.marks(self.board))
+
+    def symbol(self, digit: int) -> str:
+        """What is printed for a digit; nothing for 0."""
+        return self.symbols[digit - 1] if digit else ""
+
+    def rows_of(self, grid: Grid) -> list[str] | list[list[str]]:
+        """A grid's rows as symbols: strings where each symbol is one character, else lists."""
+        width = self.board.columns
+        rows = [
+            [self.symbol(digit) or "." for digit in grid[start : start + width]]
+            for start in range(0, len(grid), width)
+        ]
+        if all(len(symbol) == 1 for symbol in self.symbols):
+            return ["".join(row) for row in rows]
+        return rows

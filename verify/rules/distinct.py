@@ -1,0 +1,44 @@
+"""No digit twice among some cells: what rows, columns, boxes and the like have in common."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from verify.board import Cell
+from verify.pencil import Grid, Pencil, Strike, is_single
+from verify.proof.formula import Formula
+
+
+@dataclass(frozen=True, slots=True)
+class Distinct:
+    """No digit stands twice in these cells; a house where there are as many as digits.
+
+    `kind` is the word for it: row, column, box, region, diagonal ...
+    """
+
+    kind: str
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """Every two cells differ."""
+        formula.distinct(self.cells)
+
+    def holds(self, grid: Grid) -> bool:
+        """As many digits as cells."""
+        return len({grid[cell] for cell in self.cells}) == len(self.cells)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """A digit placed in one cell leaves the others."""
+        return distinct_strikes(self.cells, pencil)
+
+
+def distinct_strikes(cells: Iterable[Cell], pencil: Pencil) -> Iterator[Strike]:
+    """What placed digits strike from cells that must differ from them."""
+    cells = tuple(cells)
+    for placed in cells:
+        mask = pencil[placed]
+        if is_single(mask):
+            removes = tuple(
+                (cell, mask) for cell in cells if cell != placed and pencil[cell] & mask
+            )
+            if removes:
+                yield Strike(removes, (placed,))

@@ -1,0 +1,71 @@
+"""Cells in rising order: the workings that thermometers of both kinds share."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from verify.board import Cell
+from verify.marks import Mark, Trail
+from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, lowest
+from verify.proof.formula import Formula
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+
+
+def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
+    """Each cell is larger than the one before it by `rise` or more; with 0 it may be equal."""
+    for low, high in zip(cells, cells[1:], strict=False):
+        for digit in digits_of(formula.pencil[low]):
+            above = formula.pencil[high] & ~at_most(digit + rise - 1)
+            if above != formula.pencil[high]:
+                formula.implies(
+                    formula.literal(low, digit),
+                    [formula.literal(high, larger) for larger in digits_of(above)],
+                )
+
+
+def climb_strikes(cells: Sequence[Cell], pencil: Pencil, rise: int) -> Iterator[Strike]:
+    """Digits too small for the cells before, then digits too large for the cells after."""
+    yield from _sweep(cells, pencil, lowest, lambda last: ~at_most(last + rise - 1))
+    yield from _sweep(cells[::-1], pencil, highest, lambda last: at_most(last - rise))
+
+
+def _sweep(
+    cells: Sequence[Cell],
+    pencil: Pencil,
+    extreme: Callable[[Mask], int],
+    allowed: Callable[[int], Mask],
+) -> Iterator[Strike]:
+    """Walks along the cells, keeping the extreme digit that the last one can have."""
+    mask = pencil[cells[0]]
+    for index, cell in enumerate(cells[1:], start=1):
+        if not mask:
+            return
+        mask = pencil[cell] & allowed(extreme(mask))
+        if mask != pencil[cell]:
+            yield Strike(((cell, pencil[cell] & ~mask),), tuple(cells[:index]))
+
+
+def read_climbs(node: Node, reader: Reader, longest: int | None) -> list[tuple[Cell, ...]]:
+    """The paths of a list, each of at least two cells and at most `longest` where that is told."""
+    paths = []
+    for item in reader.each(node, "a list of paths"):
+        path = reader.path(item)
+        if path is None:
+            continue
+        if len(path) < 2:
+            reader.problems.expected(item.place, "a path of one cell", "two cells or more")
+        elif longest is not None and len(path) > longest:
+            found = f"a path of {len(path)} cells"
+            reader.problems.expected(
+                item.place, found, f"at most {longest}, as many as there are digits"
+            )
+        else:
+            paths.append(path)
+    return paths
+
+
+def forked(role: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Mark, ...]:
+    """One trail for each bulb, with all the branches that leave it."""
+    branches: dict[Cell, list[tuple[Cell, ...]]] = {}
+    for path in paths:
+        branches.setdefault(path[0], []).append(path)
+    return tuple(Trail(role, tuple(of_bulb), start="bulb") for of_bulb in branches.values())

@@ -1,0 +1,89 @@
+"""What a rule is to the rest of the house: its name, how it reads, means, says and draws.
+
+Each rule is one file with one `RULE`. A *constraint* is one mark of a rule in one puzzle:
+it says its meaning three times on purpose (clauses, holds, strikes), and the contract
+tests hold the three against each other.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Generic, Protocol, TypeVar
+
+from verify.board import Board, Cell
+from verify.marks import Mark
+from verify.pencil import Grid, Pencil, Strike
+from verify.proof.formula import Formula
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+
+
+class Constraint(Protocol):
+    """One mark: what it asks of the digits in its cells."""
+
+    @property
+    def cells(self) -> tuple[Cell, ...]:
+        """The cells whose digits it speaks of."""
+        ...
+
+    def clauses(self, formula: Formula) -> None:
+        """Adds what the formula must hold, compactly, over `formula.literal(cell, digit)`."""
+        ...
+
+    def holds(self, grid: Grid) -> bool:
+        """Whether a complete grid keeps it: the plainest statement, to be checked by eye."""
+        ...
+
+    def strikes(self, pencil: Pencil) -> Iterable[Strike]:
+        """The candidates that it removes by itself, each with its reason.
+
+        Every strike follows from this constraint and the given marks alone, none from
+        another strike of the same call. A cell may be left with no candidate at all.
+        """
+        ...
+
+
+C = TypeVar("C", bound=Constraint)
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """A sentence to print: its key in the words file, how many marks it speaks of, and values."""
+
+    key: str
+    count: int = 1
+    values: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rule(Generic[C]):
+    """A rule of the catalogue.
+
+    `schema` is the JSON Schema of its marks. `read` turns the marks' node into constraints,
+    and notes every problem on the reader. `draw` gives the marks of all constraints of the
+    rule in one puzzle. `says` gives the sentences for the rule text. `example` is a whole
+    small manifest with one answer.
+    """
+
+    name: str
+    meaning: str
+    schema: Mapping[str, Any]
+    read: Callable[[Node, Reader], tuple[C, ...]]
+    draw: Callable[[Board, Sequence[C]], tuple[Mark, ...]]
+    says: Callable[[Sequence[C]], tuple[Saying, ...]]
+    example: str
+
+
+@dataclass(frozen=True, slots=True)
+class Use(Generic[C]):
+    """A rule as one puzzle uses it."""
+
+    rule: Rule[C]
+    constraints: tuple[C, ...]
+
+    def marks(self, board: Board) -> tuple[Mark, ...]:
+        """What is to be drawn for it."""
+        return self.rule.draw(board, self.constraints)
+
+    def sayings(self) -> tuple[Saying, ...]:
+        """What is to be said of it."""
+        return self.rule.says(self.constraints)

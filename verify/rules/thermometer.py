@@ -1,0 +1,84 @@
+"""Thermometers: digits grow from the bulb.
+
+Two paths may share their first cells; together they are one thermometer that forks.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.marks import Mark
+from verify.pencil import Grid, Pencil, Strike
+from verify.proof.formula import Formula
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rules.order import climb_clauses, climb_strikes, forked, read_climbs
+from verify.rules.rule import Rule, Saying
+
+
+@dataclass(frozen=True, slots=True)
+class Thermometer:
+    """Digits strictly grow along the cells, from the bulb."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """Each cell is larger than the one before it."""
+        climb_clauses(formula, self.cells, 1)
+
+    def holds(self, grid: Grid) -> bool:
+        """Each digit is larger than the one before it."""
+        return all(grid[a] < grid[b] for a, b in zip(self.cells, self.cells[1:], strict=False))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits too small for the cells below, or too large for the cells above."""
+        return climb_strikes(self.cells, pencil, 1)
+
+
+def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:
+    """Paths of two cells or more, none longer than there are digits."""
+    longest = reader.board.digits
+    return tuple(Thermometer(path) for path in read_climbs(node, reader, longest))
+
+
+def draw(board: Board, thermometers: Sequence[Thermometer]) -> tuple[Mark, ...]:
+    """One trail with a bulb for every bulb."""
+    return forked("thermometer", [thermometer.cells for thermometer in thermometers])
+
+
+def says(thermometers: Sequence[Thermometer]) -> tuple[Saying, ...]:
+    """One sentence; forks add one of their own."""
+    marks = draw_count(thermometers)
+    forks = (Saying("thermometer-fork"),) if marks < len(thermometers) else ()
+    return (Saying("thermometer", marks), *forks)
+
+
+def draw_count(thermometers: Sequence[Thermometer]) -> int:
+    """How many thermometers a reader sees: as many as there are bulbs."""
+    return len({thermometer.cells[0] for thermometer in thermometers})
+
+
+RULE = Rule(
+    name="thermometer",
+    meaning="Digits grow along the shape, cell by cell, from the bulb.",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: Two reeds
+kind: sudoku
+size: 4
+rules:
+  thermometer:
+    - r1c1 se e ne
+    - r4c1 e n
+givens: |
+  . . | . .
+  . . | . .
+  ---------
+  . . | . .
+  . . | . .
+""",
+)
