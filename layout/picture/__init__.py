@@ -1,0 +1,1 @@
+"""The drawing protocol: items in fixed places, and the writers that turn them into files."""

@@ -1,0 +1,108 @@
+"""The handful of items that every picture and every page is made of.
+
+All lengths are millimetres, from the upper left corner, y downwards. Greys run from 0
+(black) to 1 (white). Writers read items and nothing else.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Point: TypeAlias = tuple[float, float]
+
+Segment: TypeAlias = tuple[float, ...]
+"""Two numbers go straight to a point; six are a cubic curve: two controls, then the point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contour:
+    """One run of the pen: where it starts, how it goes on, whether it closes."""
+
+    start: Point
+    segments: tuple[Segment, ...]
+    closed: bool = False
+
+
+Path: TypeAlias = tuple[Contour, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A line of some width along a path; `dash` alternates drawn and left out."""
+
+    path: Path
+    width: float
+    grey: float = 0.0
+    cap: Literal["butt", "round", "square"] = "butt"
+    join: Literal["miter", "round"] = "miter"
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """The inside of a path (nonzero rule)."""
+
+    path: Path
+    grey: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A run of text in one font, its origin on the baseline at the left.
+
+    `size` is the em in millimetres. `advances` holds one width a character, in ems, with
+    kerning worked in.
+    """
+
+    x: float
+    y: float
+    text: str
+    font: str
+    size: float
+    advances: tuple[float, ...]
+    grey: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A rectangle that leads to an anchor of the same document."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """A place that links and the outline lead to."""
+
+    name: str
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that are one thing, moved to a place; `title` says what it is."""
+
+    x: float
+    y: float
+    items: tuple["Item", ...]
+    title: str = ""
+
+
+Item: TypeAlias = Stroke | Fill | Text | Link | Anchor | Group
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing of its own: its size in millimetres, its items in order of painting.
+
+    `title` and `description` say in words what is seen, for a reader who can't see it.
+    """
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    title: str = ""
+    description: str = ""
