@@ -1,0 +1,48 @@
+"""A document: leaves of fixed items, and what a reader's program is told about them."""
+
+from dataclasses import dataclass
+
+from layout.picture.items import Item
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One page: its trim size and bleed in millimetres, and its items.
+
+    Item coordinates start at the upper left corner of the trim; what bleeds lies outside it.
+    `label` is the page's number as a reader sees it ("xii", "23"), also where it is not printed.
+    """
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    label: str
+    bleed: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class OutlineEntry:
+    """A line of the outline: leads to an anchor; level 0 is the outermost."""
+
+    title: str
+    anchor: str
+    level: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Info:
+    """The document's metadata; `language` as in BCP 47 ("en", "en-GB")."""
+
+    title: str
+    author: str = ""
+    subject: str = ""
+    language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """Leaves in reading order; the first is a recto."""
+
+    leaves: tuple[Leaf, ...]
+    info: Info
+    outline: tuple[OutlineEntry, ...] = ()
