@@ -4,7 +4,7 @@ A cell is an index, row by row from the upper left, 0-based. Rows and columns ar
 from 0 inside the program and from 1 in every name that an editor reads (`r1c1`).
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -91,6 +91,17 @@ class Board:
         """Whether two cells share an edge."""
         (r1, c1), (r2, c2) = self.place(one), self.place(other)
         return abs(r1 - r2) + abs(c1 - c2) == 1
+
+    def hang_together(self, cells: Collection[Cell]) -> bool:
+        """Whether one can walk between all the cells by shared edges, never leaving them."""
+        left = set(cells)
+        edge = [left.pop()] if left else []
+        while edge:
+            here = edge.pop()
+            near = [cell for cell in left if self.share_edge(here, cell)]
+            left.difference_update(near)
+            edge.extend(near)
+        return not left
 
     def row_lines(self) -> Iterator[tuple[Cell, ...]]:
         """The cells of each row, from the top."""

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from verify.board import Board
+from verify.board import Board, Cell
 from verify.marks import Mark
 from verify.pencil import Grid
+from verify.rules.distinct import Distinct
 from verify.rules.rule import Constraint, Use
 
 
@@ -49,6 +50,15 @@ class Puzzle:
         """Every mark of every rule, in the order of the manifest."""
         for use in self.uses:
             yield from use.constraints
+
+    def houses(self) -> tuple[tuple[Cell, ...], ...]:
+        """The cells of each house: where every digit stands exactly once."""
+        full = self.board.digits
+        return tuple(
+            constraint.cells
+            for constraint in self.constraints()
+            if isinstance(constraint, Distinct) and len(constraint.cells) == full
+        )
 
     def marks(self) -> tuple[Mark, ...]:
         """Everything that the rules ask to have drawn."""

@@ -8,6 +8,7 @@ from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, low
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
+from verify.rules.rule import Saying
 
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
@@ -69,3 +70,10 @@ def forked(role: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Mark, ...]:
     for path in paths:
         branches.setdefault(path[0], []).append(path)
     return tuple(Trail(role, tuple(of_bulb), start="bulb") for of_bulb in branches.values())
+
+
+def climbs_say(key: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Saying, ...]:
+    """One sentence for all the shapes that a reader sees, and one more where any forks."""
+    bulbs = len({path[0] for path in paths})
+    forks = (Saying(f"{key}-fork"),) if bulbs < len(paths) else ()
+    return (Saying(key, bulbs), *forks)

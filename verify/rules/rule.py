@@ -5,7 +5,7 @@ it says its meaning three times on purpose (clauses, holds, strikes), and the co
 tests hold the three against each other.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
@@ -17,7 +17,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 
 
-class Constraint(Protocol):
+class Constraint(Hashable, Protocol):
     """One mark: what it asks of the digits in its cells."""
 
     @property

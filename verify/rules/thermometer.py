@@ -13,7 +13,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.order import climb_clauses, climb_strikes, forked, read_climbs
+from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked, read_climbs
 from verify.rules.rule import Rule, Saying
 
 
@@ -49,14 +49,7 @@ def draw(board: Board, thermometers: Sequence[Thermometer]) -> tuple[Mark, ...]:
 
 def says(thermometers: Sequence[Thermometer]) -> tuple[Saying, ...]:
     """One sentence; forks add one of their own."""
-    marks = draw_count(thermometers)
-    forks = (Saying("thermometer-fork"),) if marks < len(thermometers) else ()
-    return (Saying("thermometer", marks), *forks)
-
-
-def draw_count(thermometers: Sequence[Thermometer]) -> int:
-    """How many thermometers a reader sees: as many as there are bulbs."""
-    return len({thermometer.cells[0] for thermometer in thermometers})
+    return climbs_say("thermometer", [thermometer.cells for thermometer in thermometers])
 
 
 RULE = Rule(

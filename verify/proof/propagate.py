@@ -1,0 +1,38 @@
+"""What the marks alone strike, before any formula is built."""
+
+from collections.abc import Iterable
+
+from verify.board import Cell
+from verify.pencil import Mask, bit, every_digit
+from verify.puzzle import Puzzle
+from verify.rules.rule import Constraint
+
+
+def penciled(puzzle: Puzzle) -> list[Mask]:
+    """The candidates of every cell: the given alone, or every digit."""
+    everything = every_digit(puzzle.board.digits)
+    return [bit(digit) if digit else everything for digit in puzzle.givens]
+
+
+def propagate(constraints: Iterable[Constraint], pencil: list[Mask]) -> bool:
+    """Strikes from `pencil`, in place, all that constraints strike one by one, again and again.
+
+    Returns False as soon as a cell has no candidate left: then there is no answer.
+    """
+    every = tuple(constraints)
+    speaking: dict[Cell, list[Constraint]] = {}
+    for constraint in every:
+        for cell in constraint.cells:
+            speaking.setdefault(cell, []).append(constraint)
+    waiting = dict.fromkeys(every)
+    while waiting:
+        constraint = next(iter(waiting))
+        del waiting[constraint]
+        for strike in constraint.strikes(pencil):
+            for cell, mask in strike.removes:
+                if pencil[cell] & mask:
+                    pencil[cell] &= ~mask
+                    if not pencil[cell]:
+                        return False
+                    waiting.update(dict.fromkeys(speaking[cell]))
+    return True

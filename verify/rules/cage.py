@@ -1,0 +1,186 @@
+"""Cages: no digit twice, and the sum in the corner where there is one."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import or_
+from typing import Final
+
+from verify.board import Board, Cell
+from verify.marks import Cage as CageMark
+from verify.marks import Mark
+from verify.pencil import Grid, Mask, Pencil, Strike, digits_of
+from verify.proof.formula import Formula
+from verify.reading.node import Fields, Node
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rules.distinct import distinct_strikes
+from verify.rules.rule import Rule, Saying
+from verify.rules.sums import digit_sets, largest_sum, least_sum, sum_survivors
+
+MOST_SELECTED_SETS: Final = 64
+"""Digit sets that get a variable each; past that the sum is a decision diagram."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cage:
+    """Different digits in these cells, with this sum where it is not None."""
+
+    cells: tuple[Cell, ...]
+    total: int | None
+    digits: int
+
+    def clauses(self, formula: Formula) -> None:
+        """Every two cells differ; the digits are one of the sets with the sum."""
+        formula.distinct(self.cells)
+        if self.total is None:
+            return
+        sets = digit_sets(len(self.cells), self.total, self.digits)
+        fitting = None if sets is None else self._fitting(sets, formula.pencil)
+        if fitting is None or len(fitting) > MOST_SELECTED_SETS:
+            formula.total(dict.fromkeys(self.cells, 1), self.total)
+        else:
+            self._select(formula, fitting)
+
+    def _select(self, formula: Formula, sets: Sequence[Mask]) -> None:
+        chosen = [(formula.fresh(), digits) for digits in sets]
+        formula.some(literal for literal, _ in chosen)
+        for cell in self.cells:
+            for digit in digits_of(formula.pencil[cell]):
+                placed = formula.literal(cell, digit)
+                with_it = [literal for literal, digits in chosen if digits >> digit & 1]
+                formula.implies(placed, with_it)
+                for literal, digits in chosen:
+                    if not digits >> digit & 1:
+                        formula.not_all(placed, literal)
+
+    def holds(self, grid: Grid) -> bool:
+        """No digit twice, and the sum."""
+        inside = [grid[cell] for cell in self.cells]
+        return len(set(inside)) == len(inside) and self.total in (None, sum(inside))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Placed digits, and digits of no set with the sum that the cells can still hold."""
+        yield from distinct_strikes(self.cells, pencil)
+        if self.total is None:
+            return
+        for cell, kept in self._survivors(self.total, pencil):
+            struck = pencil[cell] & ~kept
+            if struck:
+                yield Strike(((cell, struck),), self.cells)
+
+    def _survivors(self, total: int, pencil: Pencil) -> Iterator[tuple[Cell, Mask]]:
+        sets = digit_sets(len(self.cells), total, self.digits)
+        if sets is None:
+            terms = [(cell, 1) for cell in self.cells]
+            return sum_survivors(terms, pencil, 1 << total)
+        together = reduce(or_, self._fitting(sets, pencil), 0)
+        return ((cell, pencil[cell] & together) for cell in self.cells)
+
+    def _fitting(self, sets: Sequence[Mask], pencil: Pencil) -> list[Mask]:
+        """The sets of which each cell can hold a digit, and each digit has a cell."""
+        anywhere = reduce(or_, (pencil[cell] for cell in self.cells))
+        return [
+            digits
+            for digits in sets
+            if not digits & ~anywhere and all(digits & pencil[cell] for cell in self.cells)
+        ]
+
+
+def read(node: Node, reader: Reader) -> tuple[Cage, ...]:
+    """A list of `{cells: GROUP, sum: N}`, the sum where there is one."""
+    cages: list[Cage] = []
+    for item in reader.each(node, "a list of cages"):
+        fields = reader.fields(item, ["cells"], ["sum"])
+        cage = _read_one(fields, reader) if fields else None
+        if cage is not None and _free(cage, cages, item, reader):
+            cages.append(cage)
+    return tuple(cages)
+
+
+def _read_one(fields: Fields, reader: Reader) -> Cage | None:
+    where, sum_node = fields.get("cells"), fields.get("sum")
+    cells = reader.group(where) if where is not None else None
+    if cells is None or where is None or not _fits(cells, where, reader):
+        return None
+    digits, total = reader.board.digits, None
+    if sum_node is not None:
+        low, high = least_sum(len(cells)), largest_sum(len(cells), digits)
+        total = reader.whole(sum_node, low, high, f"the sum of {len(cells)} different digits")
+        if total is None:
+            return None
+    return Cage(cells, total, digits)
+
+
+def _fits(cells: Sequence[Cell], where: Node, reader: Reader) -> bool:
+    digits = reader.board.digits
+    if len(cells) > digits:
+        found = f"a cage of {len(cells)} cells"
+        reader.problems.expected(where.place, found, f"at most {digits}, one for each digit")
+        return False
+    if not reader.board.hang_together(cells):
+        reader.problems.expected(
+            where.place, "a cage in several parts", "cells that hang together by their edges"
+        )
+        return False
+    return True
+
+
+def _free(cage: Cage, cages: Sequence[Cage], item: Node, reader: Reader) -> bool:
+    taken = {cell for other in cages for cell in other.cells} & set(cage.cells)
+    if taken:
+        name = reader.board.name(min(taken))
+        reader.problems.expected(item.place, f"{name} in a second cage", "cages that do not overlap")
+    return not taken
+
+
+def draw(board: Board, cages: Sequence[Cage]) -> tuple[Mark, ...]:
+    """An outline with the sum as its label."""
+    return tuple(
+        CageMark("cage", cage.cells, "" if cage.total is None else str(cage.total))
+        for cage in cages
+    )
+
+
+def says(cages: Sequence[Cage]) -> tuple[Saying, ...]:
+    """One sentence for cages with a sum, one for those without."""
+    plain = sum(cage.total is None for cage in cages)
+    summed = len(cages) - plain
+    keys = (("cage", summed), ("cage-plain", plain))
+    return tuple(Saying(key, count) for key, count in keys if count)
+
+
+RULE = Rule(
+    name="cage",
+    meaning="No digit stands twice in a cage; the digits sum to the number in its corner.",
+    schema={
+        "type": "array",
+        "minItems": 1,
+        "items": {
+            "type": "object",
+            "properties": {"cells": GROUP, "sum": {"type": "integer", "minimum": 1}},
+            "required": ["cells"],
+            "additionalProperties": False,
+        },
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: Lock gates
+kind: sudoku
+size: 4
+rules:
+  cage:
+    - {cells: r1c1..r1c2, sum: 4}
+    - {cells: r2c1 r3c1 r3c2, sum: 9}
+    - {cells: r1c3 r1c4 r2c4, sum: 7}
+    - {cells: r3c3..r4c3, sum: 4}
+givens: |
+  . . | . .
+  . . | . .
+  ---------
+  . . | . .
+  . . | . .
+""",
+)

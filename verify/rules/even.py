@@ -1,0 +1,49 @@
+"""Cells that hold an even digit."""
+
+from collections.abc import Sequence
+
+from verify.board import Board
+from verify.marks import Mark, Tint
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rules.parity import Parity, read_parity
+from verify.rules.rule import Rule, Saying
+
+
+def read(node: Node, reader: Reader) -> tuple[Parity, ...]:
+    """A group of cells."""
+    return read_parity(node, reader, 0)
+
+
+def draw(board: Board, marked: Sequence[Parity]) -> tuple[Mark, ...]:
+    """A square behind each digit."""
+    return tuple(Tint("even", parity.cells[0], "square") for parity in marked)
+
+
+def says(marked: Sequence[Parity]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("even", len(marked)),)
+
+
+RULE = Rule(
+    name="even",
+    meaning="The marked cells hold even digits.",
+    schema=GROUP,
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: Grey herons
+kind: sudoku
+size: 4
+rules:
+  even: r1c2 r2c3 r3c4 r4c2
+givens: |
+  . . | . 3
+  . . | . .
+  ---------
+  . . | . .
+  . 2 | . .
+""",
+)

@@ -1,0 +1,96 @@
+"""Inequality signs between cells that share an edge."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.marks import Mark, Sign
+from verify.pencil import Grid, Pencil, Strike
+from verify.proof.formula import Formula
+from verify.reading.node import Node, Text, describe
+from verify.reading.reader import Reader
+from verify.rules.order import climb_clauses, climb_strikes
+from verify.rules.rule import Rule, Saying
+
+
+@dataclass(frozen=True, slots=True)
+class Greater:
+    """The first cell holds a larger digit than the second."""
+
+    cells: tuple[Cell, Cell]
+
+    def clauses(self, formula: Formula) -> None:
+        """The second, then the first, is a climb."""
+        climb_clauses(formula, self.cells[::-1], 1)
+
+    def holds(self, grid: Grid) -> bool:
+        """First above second."""
+        larger, smaller = self.cells
+        return grid[larger] > grid[smaller]
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits with nothing left below or above them."""
+        return climb_strikes(self.cells[::-1], pencil, 1)
+
+
+def read(node: Node, reader: Reader) -> tuple[Greater, ...]:
+    """A list of `r1c1 > r1c2`; the sign may also be `<`."""
+    pairs = (_read_one(item, reader) for item in reader.each(node, "a list such as r1c1 > r1c2"))
+    return tuple(pair for pair in pairs if pair is not None)
+
+
+def _read_one(node: Node, reader: Reader) -> Greater | None:
+    words = reader.word_places(node) if isinstance(node, Text) else ()
+    if len(words) != 3 or words[1][1] not in ("<", ">"):
+        expected = "two cells with a sign between them, such as r1c1 > r1c2"
+        reader.problems.expected(node.place, describe(node), expected)
+        return None
+    one, other = reader.cell_at(*words[0]), reader.cell_at(*words[2])
+    if one is None or other is None:
+        return None
+    if not reader.board.share_edge(one, other):
+        found = f"{words[0][1]} and {words[2][1]}"
+        reader.problems.expected(words[2][0], found, "two cells that share an edge")
+        return None
+    return Greater((one, other) if words[1][1] == ">" else (other, one))
+
+
+def draw(board: Board, signs: Sequence[Greater]) -> tuple[Mark, ...]:
+    """A sign on the edge, open towards the larger."""
+    return tuple(Sign("greater", sign.cells, "greater") for sign in signs)
+
+
+def says(signs: Sequence[Greater]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("greater", len(signs)),)
+
+
+RULE = Rule(
+    name="greater",
+    meaning="A sign between two cells opens towards the larger digit.",
+    schema={
+        "type": "array",
+        "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ +[<>] +r[0-9]+c[0-9]+ *$"},
+        "minItems": 1,
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: Higher bank
+kind: latin
+size: 4
+rules:
+  greater:
+    - r1c1 > r1c2
+    - r2c2 > r1c2
+    - r2c3 < r2c4
+    - r3c4 > r4c4
+    - r4c1 > r4c2
+givens: |
+  . . . .
+  . . . .
+  . 1 . .
+  . . . .
+""",
+)

@@ -1,0 +1,49 @@
+"""Cells that hold an odd digit."""
+
+from collections.abc import Sequence
+
+from verify.board import Board
+from verify.marks import Mark, Tint
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rules.parity import Parity, read_parity
+from verify.rules.rule import Rule, Saying
+
+
+def read(node: Node, reader: Reader) -> tuple[Parity, ...]:
+    """A group of cells."""
+    return read_parity(node, reader, 1)
+
+
+def draw(board: Board, marked: Sequence[Parity]) -> tuple[Mark, ...]:
+    """A disc behind each digit."""
+    return tuple(Tint("odd", parity.cells[0], "disc") for parity in marked)
+
+
+def says(marked: Sequence[Parity]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("odd", len(marked)),)
+
+
+RULE = Rule(
+    name="odd",
+    meaning="The marked cells hold odd digits.",
+    schema=GROUP,
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: White egrets
+kind: sudoku
+size: 4
+rules:
+  odd: r1c2 r2c4 r3c3
+givens: |
+  2 . | . .
+  . . | . .
+  ---------
+  . . | . .
+  . . | 4 .
+""",
+)

@@ -1,0 +1,73 @@
+"""Slow thermometers: digits never shrink on the way from the bulb."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.marks import Mark
+from verify.pencil import Grid, Pencil, Strike
+from verify.proof.formula import Formula
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked, read_climbs
+from verify.rules.rule import Rule, Saying
+
+
+@dataclass(frozen=True, slots=True)
+class SlowThermometer:
+    """Digits grow or stay the same along the cells, from the bulb."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """Each cell is at least as large as the one before it."""
+        climb_clauses(formula, self.cells, 0)
+
+    def holds(self, grid: Grid) -> bool:
+        """No digit is smaller than the one before it."""
+        return all(grid[a] <= grid[b] for a, b in zip(self.cells, self.cells[1:], strict=False))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits smaller than all before can be, or larger than all after can be."""
+        return climb_strikes(self.cells, pencil, 0)
+
+
+def read(node: Node, reader: Reader) -> tuple[SlowThermometer, ...]:
+    """Paths of two cells or more."""
+    return tuple(SlowThermometer(path) for path in read_climbs(node, reader, None))
+
+
+def draw(board: Board, thermometers: Sequence[SlowThermometer]) -> tuple[Mark, ...]:
+    """One trail with a bulb for every bulb."""
+    return forked("slow-thermometer", [thermometer.cells for thermometer in thermometers])
+
+
+def says(thermometers: Sequence[SlowThermometer]) -> tuple[Saying, ...]:
+    """One sentence; forks add one of their own."""
+    return climbs_say("slow-thermometer", [thermometer.cells for thermometer in thermometers])
+
+
+RULE = Rule(
+    name="slow-thermometer",
+    meaning="Digits grow or stay the same along the shape, cell by cell, from the bulb.",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    example="""\
+title: Slow tide
+kind: sudoku
+size: 4
+rules:
+  slow-thermometer:
+    - r3c1 ne ne e
+    - r4c4 w n e
+givens: |
+  . . | . .
+  . . | . .
+  ---------
+  . . | . .
+  . . | . .
+""",
+)

@@ -1,0 +1,69 @@
+"""Sums of digits: the workings that every rule with a total shares.
+
+A set of sums is kept as the bits of one whole number: bit s is set where s can be reached.
+"""
+
+from collections.abc import Iterator, Sequence
+from functools import lru_cache, reduce
+from itertools import combinations
+from math import comb
+from typing import Final, TypeAlias
+
+from verify.board import Cell
+from verify.pencil import Mask, Pencil, bit, digits_of
+
+Sums: TypeAlias = int
+Terms: TypeAlias = Sequence[tuple[Cell, int]]
+"""Cells, each with the weight that its digit counts with."""
+
+MOST_SETS: Final = 200_000
+"""Digit sets looked through at most for one cage; a larger cage is summed cell by cell."""
+
+
+def sums_of(terms: Terms, pencil: Pencil) -> Sums:
+    """Every sum that the marks allow, without regard to cells that must differ."""
+    return reduce(lambda sums, term: _after(sums, term, pencil), terms, 1)
+
+
+def sum_survivors(terms: Terms, pencil: Pencil, allowed: Sums) -> Iterator[tuple[Cell, Mask]]:
+    """For each cell, the candidates that stand in some choice whose sum is allowed."""
+    back = [allowed]
+    for term in reversed(terms[1:]):
+        back.append(_before(back[-1], term, pencil))
+    sums: Sums = 1
+    for (cell, weight), rest in zip(terms, reversed(back), strict=True):
+        kept = sum(bit(d) for d in digits_of(pencil[cell]) if sums << weight * d & rest)
+        yield cell, kept
+        sums = _after(sums, (cell, weight), pencil)
+
+
+def _after(sums: Sums, term: tuple[Cell, int], pencil: Pencil) -> Sums:
+    cell, weight = term
+    return reduce(lambda got, d: got | sums << weight * d, digits_of(pencil[cell]), 0)
+
+
+def _before(sums: Sums, term: tuple[Cell, int], pencil: Pencil) -> Sums:
+    cell, weight = term
+    return reduce(lambda got, d: got | sums >> weight * d, digits_of(pencil[cell]), 0)
+
+
+def least_sum(cells: int) -> int:
+    """The sum of the smallest different digits: 1 + 2 + ... + cells."""
+    return cells * (cells + 1) // 2
+
+
+def largest_sum(cells: int, digits: int) -> int:
+    """The sum of the largest different digits up to `digits`."""
+    return least_sum(digits) - least_sum(digits - cells)
+
+
+@lru_cache(maxsize=4096)
+def digit_sets(cells: int, total: int, digits: int) -> tuple[Mask, ...] | None:
+    """Every set of that many different digits with that sum, rising by its digits.
+
+    None where there are too many sets to look through.
+    """
+    if comb(digits, cells) > MOST_SETS:
+        return None
+    every = combinations(range(1, digits + 1), cells)
+    return tuple(sum(map(bit, chosen)) for chosen in every if sum(chosen) == total)
