@@ -115,9 +115,7 @@ def _layers(
     """For each term, the sums after it that start at 0 and can still reach the total."""
     back = [frozenset({total})]
     for cell, weight in reversed(terms[1:]):
-        back.append(
-            frozenset(s - weight * d for s in back[-1] for d in digits_of(pencil[cell]))
-        )
+        back.append(frozenset(s - weight * d for s in back[-1] for d in digits_of(pencil[cell])))
     sums = frozenset({0})
     for (cell, weight), useful in zip(terms, reversed(back), strict=True):
         sums = frozenset(s + weight * d for s in sums for d in digits_of(pencil[cell])) & useful

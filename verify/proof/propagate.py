@@ -1,6 +1,6 @@
 """What the marks alone strike, before any formula is built."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, every_digit
@@ -14,21 +14,20 @@ def penciled(puzzle: Puzzle) -> list[Mask]:
     return [bit(digit) if digit else everything for digit in puzzle.givens]
 
 
-def propagate(constraints: Iterable[Constraint], pencil: list[Mask]) -> bool:
+def propagate(constraints: Sequence[Constraint], pencil: list[Mask]) -> bool:
     """Strikes from `pencil`, in place, all that constraints strike one by one, again and again.
 
     Returns False as soon as a cell has no candidate left: then there is no answer.
     """
-    every = tuple(constraints)
-    speaking: dict[Cell, list[Constraint]] = {}
-    for constraint in every:
+    speaking: dict[Cell, list[int]] = {}
+    for number, constraint in enumerate(constraints):
         for cell in constraint.cells:
-            speaking.setdefault(cell, []).append(constraint)
-    waiting = dict.fromkeys(every)
+            speaking.setdefault(cell, []).append(number)
+    waiting = dict.fromkeys(range(len(constraints)))
     while waiting:
-        constraint = next(iter(waiting))
-        del waiting[constraint]
-        for strike in constraint.strikes(pencil):
+        number = next(iter(waiting))
+        del waiting[number]
+        for strike in constraints[number].strikes(pencil):
             for cell, mask in strike.removes:
                 if pencil[cell] & mask:
                     pencil[cell] &= ~mask

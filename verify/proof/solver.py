@@ -4,18 +4,154 @@ The base says that each cell holds one digit and that each house holds every dig
 solver's native at-most-one constraints. It is built once and kept, with what it has learned.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from functools import lru_cache
+from time import monotonic
 from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Grid, Mask, digits_of
+from verify.pencil import Pencil, digits_of, every_digit, is_single
 from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
 SOLVER: Final = "gluecard4"
-"""A solver with native cardinality constraints and conflict budgets."""
+"""A solver that has native cardinality constraints and conflict budgets."""
 
 SLICE: Final = 2000
 """Conflicts between two looks at the clock."""
+
+MOST_CLAUSES: Final = 100_000
+"""Clauses of finished puzzles that a shared base may carry before it is built anew."""
+
+
+class BudgetSpent(Exception):  # noqa: N818 - not an error: the answer is "undecided"
+    """The conflicts or the seconds ran out before the solver could tell."""
+
+
+@dataclass(slots=True)
+class Purse:
+    """What may still be spent on one puzzle: conflicts, and seconds up to a deadline."""
+
+    conflicts: int
+    deadline: float = field(default=float("inf"))
+
+    def slice(self) -> int:
+        """Conflicts for the next run; raises BudgetSpent where there are none."""
+        if self.conflicts <= 0 or monotonic() > self.deadline:
+            raise BudgetSpent
+        return min(SLICE, self.conflicts)
+
+
+class Base:
+    """A solver that knows cells and houses; formulas are added one after another.
+
+    Each formula's clauses hang on a guard literal, so that they can be let go afterwards
+    while what was learned about the houses stays.
+    """
+
+    def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
+        from pysat.solvers import Solver
+
+        self.digits = digits
+        self.width = len(pencil) * digits
+        self.clauses = 0
+        self._solver: Any = Solver(name=SOLVER)
+        self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
+        self._solver.add_clause([self.width + 1])
+        for literals in self._exactly_one(houses, pencil):
+            self._solver.add_clause(literals)
+            if len(literals) > 1:
+                self._solver.add_atmost(literals, 1)
+
+    def _exactly_one(self, houses: Houses, pencil: Pencil) -> list[list[Literal]]:
+        digits = self.digits
+        of_cells = [
+            [cell * digits + digit for digit in digits_of(mask)] for cell, mask in enumerate(pencil)
+        ]
+        of_houses = [
+            [cell * digits + digit for cell in house if pencil[cell] >> digit & 1]
+            for house in houses
+            for digit in range(1, digits + 1)
+        ]
+        return of_cells + of_houses
+
+    @property
+    def spent(self) -> bool:
+        """Whether the base should be given up for a new one."""
+        return self.clauses > MOST_CLAUSES or not self._guards
+
+    def open(self, formula: Formula) -> "Session":
+        """Adds a formula; close the session before the next one is opened."""
+        session = Session(self._solver, self._guards.pop(), formula)
+        self.clauses += len(formula.clauses)
+        return session
+
+
+class Session:
+    """One formula on a base: gives answers, and takes clauses that rule answers out."""
+
+    def __init__(self, solver: Any, guard: Literal, formula: Formula) -> None:
+        self._solver = solver
+        self._guard = guard
+        self._width = len(formula.pencil) * formula.digits
+        self._digits = formula.digits
+        self._assumed = [guard, *self._settled(formula.pencil)]
+        for clause in formula.clauses:
+            solver.add_clause([-guard, *clause])
+
+    def _settled(self, pencil: Pencil) -> list[Literal]:
+        """Placed digits are assumed; struck ones in open cells become guarded units."""
+        digits, everything = self._digits, every_digit(self._digits)
+        placed = []
+        for cell, mask in enumerate(pencil):
+            if is_single(mask):
+                placed.append(cell * digits + mask.bit_length() - 1)
+            elif mask != everything:
+                for digit in digits_of(everything & ~mask):
+                    self._solver.add_clause([-self._guard, -(cell * digits + digit)])
+        return placed
+
+    def answer(self, purse: Purse) -> tuple[int, ...] | None:
+        """An answer, or None where there is none; raises BudgetSpent."""
+        found = None
+        while found is None:
+            before = purse.slice()
+            self._solver.conf_budget(before)
+            found = self._solver.solve_limited(assumptions=self._assumed)
+            if found is None:
+                purse.conflicts -= before
+        if not found:
+            return None
+        digits = self._digits
+        return tuple(
+            (literal - 1) % digits + 1
+            for literal in self._solver.get_model()[: self._width]
+            if literal > 0
+        )
+
+    def differ(self, answer: Sequence[int], cells: Sequence[Cell]) -> None:
+        """From now on, at least one of the cells holds another digit than in `answer`."""
+        digits = self._digits
+        self._solver.add_clause(
+            [-self._guard, *(-(cell * digits + answer[cell]) for cell in cells)]
+        )
+
+    def close(self) -> None:
+        """Lets the formula go."""
+        self._solver.add_clause([-self._guard])
+
+
+@lru_cache(maxsize=8)
+def _kept(digits: int, houses: Houses, cells: int) -> Base:
+    return Base(digits, houses, [every_digit(digits)] * cells)
+
+
+def shared_base(digits: int, houses: Houses, cells: int) -> Base:
+    """The base that this process keeps for these houses."""
+    base = _kept(digits, houses, cells)
+    if base.spent:
+        _kept.cache_clear()
+        base = _kept(digits, houses, cells)
+    return base

@@ -1,0 +1,175 @@
+"""The verdict on a puzzle: no answer, one, many, or undecided within the budget."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from time import monotonic
+from typing import Final, Literal, TypeAlias
+
+from verify.board import Cell
+from verify.pencil import Pencil, is_single
+from verify.proof.formula import Formula
+from verify.proof.propagate import penciled, propagate
+from verify.proof.solver import Base, BudgetSpent, Purse, Session, shared_base
+from verify.puzzle import Puzzle
+from verify.rules.distinct import Distinct
+
+Word: TypeAlias = Literal["one", "many", "none", "undecided"]
+Answer: TypeAlias = tuple[int, ...]
+
+QUICK_CONFLICTS: Final = 2000
+"""Conflicts allowed on the shared base; what needs more gets a solver of its own.
+
+Only a short run may lean on what other puzzles have taught the base: a long one would end
+differently from run to run.
+"""
+
+
+class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
+    """Clauses and plain check disagree about an answer: nothing may be said of the puzzle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Budget:
+    """How long to try for one puzzle: conflicts of the solver, and seconds."""
+
+    conflicts: int = 2_000_000
+    seconds: float = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What is known of a puzzle's answers.
+
+    `answers` holds the one answer, or two of many. `differs` lists the cells that are not
+    the same in every answer, as far as the budget reached. `contradicts` lists the cells
+    where the constructor's answer is not the proved one.
+    """
+
+    word: Word
+    answers: tuple[Answer, ...] = ()
+    differs: tuple[Cell, ...] = ()
+    contradicts: tuple[Cell, ...] = ()
+    seconds: float = 0.0
+
+    @property
+    def printable(self) -> bool:
+        """Whether the puzzle may be printed: one answer, and the constructor's own if told."""
+        return self.word == "one" and not self.contradicts
+
+
+def prove(puzzle: Puzzle, budget: Budget | None = None) -> Verdict:
+    """The verdict on a puzzle; every answer in it has passed the rules' plain check.
+
+    Raises ProofFault where an answer does not pass: a defect of this program.
+    """
+    started = monotonic()
+    word, answers, differs = _decide(puzzle, budget or Budget(), started)
+    for answer in answers:
+        _check(puzzle, answer)
+    contradicts: tuple[Cell, ...] = ()
+    if word == "one" and puzzle.answer is not None:
+        contradicts = _different(puzzle.answer, answers[0])
+    return Verdict(word, answers, differs, contradicts, monotonic() - started)
+
+
+_Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...]]
+
+
+def _decide(puzzle: Puzzle, budget: Budget, started: float) -> _Decision:
+    deadline = started + budget.seconds
+    try:
+        answers = first_answers(puzzle, Purse(min(QUICK_CONFLICTS, budget.conflicts), deadline))
+        if len(answers) < 2:
+            return ("one", answers, ()) if answers else ("none", (), ())
+    except BudgetSpent:
+        pass
+    return _decide_alone(puzzle, Purse(budget.conflicts, deadline))
+
+
+def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
+    """Up to two answers; one or none are all there are. Raises BudgetSpent.
+
+    Quick, on the base shared by all puzzles with the same houses. Which two of many answers
+    are found depends on the puzzles before.
+    """
+    formula = _formula(puzzle)
+    if formula is None:
+        return ()
+    base = shared_base(puzzle.board.digits, puzzle.houses(), len(puzzle.givens))
+    session = base.open(formula)
+    try:
+        return _two_answers(session, formula.pencil, purse)
+    finally:
+        session.close()
+
+
+def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer, ...]:
+    first = session.answer(purse)
+    if first is None:
+        return ()
+    session.differ(first, [cell for cell, mask in enumerate(pencil) if not is_single(mask)])
+    second = session.answer(purse)
+    return (first,) if second is None else (first, second)
+
+
+def _formula(puzzle: Puzzle, settle: bool = False) -> Formula | None:
+    """All that the houses do not say, or None where propagation finds no answer.
+
+    Where the houses say everything the solver propagates faster than we do, so that
+    happens here only where it is asked for.
+    """
+    known = set(puzzle.houses())
+    every = list(puzzle.constraints())
+    others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
+    pencil = penciled(puzzle)
+    if (others or settle) and not propagate(every, pencil):
+        return None
+    formula = Formula(puzzle.board.digits, pencil)
+    for constraint in others:
+        constraint.clauses(formula)
+    return formula
+
+
+def _decide_alone(puzzle: Puzzle, purse: Purse) -> _Decision:
+    """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
+    formula = _formula(puzzle, settle=True)
+    if formula is None:
+        return "none", (), ()
+    session = Base(puzzle.board.digits, puzzle.houses(), formula.pencil).open(formula)
+    try:
+        answers = _two_answers(session, formula.pencil, purse)
+    except BudgetSpent:
+        return "undecided", (), ()
+    if len(answers) < 2:
+        return ("one", answers, ()) if answers else ("none", (), ())
+    return "many", answers, _every_difference(session, (answers[0], answers[1]), purse)
+
+
+def _every_difference(
+    session: Session, two: tuple[Answer, Answer], purse: Purse
+) -> tuple[Cell, ...]:
+    """The cells that differ between any two answers, found by asking for ever new differences."""
+    first, second = two
+    same = [cell for cell, digit in enumerate(first) if digit == second[cell]]
+    try:
+        while same:
+            session.differ(first, same)
+            other = session.answer(purse)
+            if other is None:
+                break
+            same = [cell for cell in same if other[cell] == first[cell]]
+    except BudgetSpent:
+        pass
+    unchanged = set(same)
+    return tuple(cell for cell in range(len(first)) if cell not in unchanged)
+
+
+def _different(one: Sequence[int], other: Sequence[int]) -> tuple[Cell, ...]:
+    return tuple(cell for cell, digit in enumerate(one) if digit != other[cell])
+
+
+def _check(puzzle: Puzzle, answer: Answer) -> None:
+    """Holds an answer against givens and rules by the plain check, which knows no clause."""
+    kept = all(given in (0, digit) for given, digit in zip(puzzle.givens, answer, strict=True))
+    if not kept or not all(constraint.holds(answer) for constraint in puzzle.constraints()):
+        raise ProofFault(f"{puzzle.file}: the answer found does not keep the puzzle's rules")
