@@ -136,6 +136,7 @@ def says(arrows: Sequence[Arrow]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="arrow",
     meaning="The digits on the shaft sum to the digit in the circle.",
+    marks="a list of paths from the circle, or of `{total: PATH, shaft: PATH}`",
     schema={
         "type": "array",
         "minItems": 1,

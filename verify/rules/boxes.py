@@ -40,6 +40,7 @@ def says(boxes: Sequence[Distinct]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="boxes",
     meaning="No digit stands twice in a box.",
+    marks="`true`",
     schema=FLAG,
     read=read,
     draw=draw,

@@ -130,7 +130,9 @@ def _free(cage: Cage, cages: Sequence[Cage], item: Node, reader: Reader) -> bool
     taken = {cell for other in cages for cell in other.cells} & set(cage.cells)
     if taken:
         name = reader.board.name(min(taken))
-        reader.problems.expected(item.place, f"{name} in a second cage", "cages that do not overlap")
+        reader.problems.expected(
+            item.place, f"{name} in a second cage", "cages that do not overlap"
+        )
     return not taken
 
 
@@ -153,6 +155,7 @@ def says(cages: Sequence[Cage]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="cage",
     meaning="No digit stands twice in a cage; the digits sum to the number in its corner.",
+    marks="a list of `{cells: GROUP, sum: N}`; the sum may be left out",
     schema={
         "type": "array",
         "minItems": 1,

@@ -34,6 +34,7 @@ def says(columns: Sequence[Distinct]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="columns",
     meaning="No digit stands twice in a column.",
+    marks="`true`",
     schema=FLAG,
     read=read,
     draw=draw,

@@ -46,6 +46,7 @@ def says(diagonals: Sequence[Distinct]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="diagonals",
     meaning="No digit stands twice on a marked long diagonal.",
+    marks="`both`, `falling` or `rising`",
     schema={"enum": list(CHOICES)},
     read=read,
     draw=draw,

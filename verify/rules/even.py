@@ -29,6 +29,7 @@ def says(marked: Sequence[Parity]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="even",
     meaning="The marked cells hold even digits.",
+    marks="a group of cells",
     schema=GROUP,
     read=read,
     draw=draw,

@@ -68,6 +68,7 @@ def says(signs: Sequence[Greater]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="greater",
     meaning="A sign between two cells opens towards the larger digit.",
+    marks="a list such as `r1c1 > r1c2`",
     schema={
         "type": "array",
         "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ +[<>] +r[0-9]+c[0-9]+ *$"},

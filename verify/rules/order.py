@@ -1,6 +1,7 @@
 """Cells in rising order: the workings that thermometers of both kinds share."""
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 
 from verify.board import Cell
 from verify.marks import Mark, Trail
@@ -13,7 +14,7 @@ from verify.rules.rule import Saying
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
     """Each cell is larger than the one before it by `rise` or more; with 0 it may be equal."""
-    for low, high in zip(cells, cells[1:], strict=False):
+    for low, high in pairwise(cells):
         for digit in digits_of(formula.pencil[low]):
             above = formula.pencil[high] & ~at_most(digit + rise - 1)
             if above != formula.pencil[high]:

@@ -39,6 +39,7 @@ def says(regions: Sequence[Distinct]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="regions",
     meaning="Regions of any outline take the place of boxes; no digit stands twice in one.",
+    marks="a letter map: one letter a cell, one line a row",
     schema={"type": "string", "description": "a letter map: one letter a cell, one line a row"},
     read=read,
     draw=draw,

@@ -34,6 +34,7 @@ def says(rows: Sequence[Distinct]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="rows",
     meaning="No digit stands twice in a row.",
+    marks="`true`",
     schema=FLAG,
     read=read,
     draw=draw,

@@ -5,7 +5,7 @@ it says its meaning three times on purpose (clauses, holds, strikes), and the co
 tests hold the three against each other.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
@@ -17,7 +17,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 
 
-class Constraint(Hashable, Protocol):
+class Constraint(Protocol):
     """One mark: what it asks of the digits in its cells."""
 
     @property
@@ -58,6 +58,7 @@ class Saying:
 class Rule(Generic[C]):
     """A rule of the catalogue.
 
+    `meaning` and `marks` say in a sentence what it asks for and how a manifest writes it.
     `schema` is the JSON Schema of its marks. `read` turns the marks' node into constraints,
     and notes every problem on the reader. `draw` gives the marks of all constraints of the
     rule in one puzzle. `says` gives the sentences for the rule text. `example` is a whole
@@ -66,6 +67,7 @@ class Rule(Generic[C]):
 
     name: str
     meaning: str
+    marks: str
     schema: Mapping[str, Any]
     read: Callable[[Node, Reader], tuple[C, ...]]
     draw: Callable[[Board, Sequence[C]], tuple[Mark, ...]]

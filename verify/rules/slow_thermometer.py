@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from verify.board import Board, Cell
 from verify.marks import Mark
@@ -26,7 +27,7 @@ class SlowThermometer:
 
     def holds(self, grid: Grid) -> bool:
         """No digit is smaller than the one before it."""
-        return all(grid[a] <= grid[b] for a, b in zip(self.cells, self.cells[1:], strict=False))
+        return all(grid[a] <= grid[b] for a, b in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Digits smaller than all before can be, or larger than all after can be."""
@@ -51,6 +52,7 @@ def says(thermometers: Sequence[SlowThermometer]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="slow-thermometer",
     meaning="Digits grow or stay the same along the shape, cell by cell, from the bulb.",
+    marks="a list of paths, each from its bulb",
     schema=PATHS,
     read=read,
     draw=draw,

@@ -5,6 +5,7 @@ Two paths may share their first cells; together they are one thermometer that fo
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from verify.board import Board, Cell
 from verify.marks import Mark
@@ -29,7 +30,7 @@ class Thermometer:
 
     def holds(self, grid: Grid) -> bool:
         """Each digit is larger than the one before it."""
-        return all(grid[a] < grid[b] for a, b in zip(self.cells, self.cells[1:], strict=False))
+        return all(grid[a] < grid[b] for a, b in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Digits too small for the cells below, or too large for the cells above."""
@@ -55,6 +56,7 @@ def says(thermometers: Sequence[Thermometer]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="thermometer",
     meaning="Digits grow along the shape, cell by cell, from the bulb.",
+    marks="a list of paths, each from its bulb",
     schema=PATHS,
     read=read,
     draw=draw,
