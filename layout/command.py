@@ -77,16 +77,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _refuse_unknown(asked: str | None) -> None:
     if asked is None or asked in COMMANDS:
         return
-    from difflib import get_close_matches
+    from layout.console import complain
+    from verify.reading.problems import nearest
 
-    near = get_close_matches(asked, COMMANDS, n=1)
-    hint = f'did you mean "{near[0]}"?' if near else "known: " + ", ".join(COMMANDS)
-    print(f'reglet: unknown command "{asked}"; {hint}', file=sys.stderr)  # noqa: T201
+    complain(f'reglet: unknown command "{asked}"; {nearest(asked, COMMANDS)}')
     raise SystemExit(CANNOT_BE_USED)
 
 
 def _guarded(options: argparse.Namespace) -> int:
     from layout.console import complain
+    from layout.output import OutputError
     from verify.reading.problems import Unreadable
 
     module = import_module(f"layout.commands.{options.command}")
@@ -96,6 +96,9 @@ def _guarded(options: argparse.Namespace) -> int:
     except Unreadable as unreadable:
         for problem in unreadable.problems:
             complain(str(problem))
+        return CANNOT_BE_USED
+    except OutputError as error:
+        complain(f"reglet: {error}")
         return CANNOT_BE_USED
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -122,7 +122,7 @@ def _formula(puzzle: Puzzle, settle: bool = False) -> Formula | None:
     every = list(puzzle.constraints())
     others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
     pencil = penciled(puzzle)
-    if (others or settle) and not propagate(every, pencil):
+    if not propagate(every if settle else others, pencil):
         return None
     formula = Formula(puzzle.board.digits, pencil)
     for constraint in others:

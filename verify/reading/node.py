@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -15,6 +15,10 @@ class Place:
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
+
+    def right(self, columns: int) -> "Place":
+        """The place so many columns further along the line."""
+        return Place(self.file, self.line, self.column + columns) if columns else self
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +62,26 @@ class Fields:
 Node: TypeAlias = Text | Items | Fields
 
 
+LONGEST_SHOWN: Final = 40
+"""Characters of a file's own text that a problem repeats."""
+
+
+def shown(text: str) -> str:
+    """A file's own text as a problem may repeat it: on one line, short, and printable."""
+    text = " ".join(text[: 2 * LONGEST_SHOWN].split())
+    text = text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
+    return text if text.isprintable() else "".join(map(_printable, text))
+
+
+def _printable(character: str) -> str:
+    """The character, or its number where a terminal could take it for a command."""
+    return character if character.isprintable() else f"<U+{ord(character):04X}>"
+
+
 def describe(node: Node) -> str:
     """What a node is, in an editor's words: `"abc"`, a list, a mapping."""
     if isinstance(node, Items):
         return "a list" if node.items else "an empty list"
     if isinstance(node, Fields):
-        return "a mapping"
-    if not node.text:
-        return "nothing"
-    shown = node.text if len(node.text) <= 40 else node.text[:39] + "…"
-    return '"' + shown.replace("\n", " ").strip() + '"'
+        return "a mapping" if node.entries else "an empty mapping"
+    return f'"{shown(node.text)}"' if node.text.strip() else "nothing"

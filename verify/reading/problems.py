@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from verify.reading.node import Place
+from verify.reading.node import Place, shown
 
 MOST_PROBLEMS = 50
 """Problems kept for one file; past that a file is not a slip but another format."""
@@ -29,6 +29,13 @@ class Unreadable(Exception):  # noqa: N818 - what befell the file, in the editor
         super().__init__("\n".join(map(str, self.problems)))
 
 
+def nearest(name: str, known: Iterable[str]) -> str:
+    """A way on from an unknown name: the nearest known one, or all that are known."""
+    names = sorted(known)
+    near = get_close_matches(name.lower(), names, n=1, cutoff=0.6)
+    return f'did you mean "{near[0]}"?' if near else "known: " + ", ".join(names)
+
+
 @dataclass(slots=True)
 class Problems:
     """Collects the problems of one file while it is being read."""
@@ -46,10 +53,8 @@ class Problems:
 
     def unknown(self, place: Place, what: str, name: str, known: Iterable[str]) -> None:
         """Notes an unknown name, with the nearest known one or all that are known."""
-        names = sorted(known)
-        near = get_close_matches(name.lower(), names, n=1, cutoff=0.6)
-        hint = f'did you mean "{near[0]}"?' if near else "known: " + ", ".join(names)
-        self.add(place, f'unknown {what} "{name}"; {hint}')
+        name = shown(name)
+        self.add(place, f'unknown {what} "{name}"; {nearest(name, known)}')
 
     def raise_if_any(self) -> None:
         """Raises Unreadable where anything was noted."""

@@ -1,0 +1,323 @@
+"""Reads mappings of a YAML file into frozen dataclasses, guided by the types of their fields.
+
+A field `inner_margin` stands in the file as `inner-margin`; a trailing underscore only keeps
+clear of Python's own words (`from_` is `from`). A field with a default may be left out.
+Understood as they are: str, int, float, bool, Literal, other dataclasses, `tuple[X, ...]`
+(a list) and `Mapping[str, X]` (a table of any names). Everything else says how it is read by
+a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`.
+"""
+
+import re
+import types
+from collections.abc import Mapping
+from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
+from functools import cache
+from typing import (
+    Annotated,
+    Any,
+    Final,
+    Literal,
+    Protocol,
+    TypeVar,
+    Union,
+    get_args,
+    get_origin,
+    get_type_hints,
+    runtime_checkable,
+)
+
+from verify.reading.node import Fields, Items, Node, Text, describe
+from verify.reading.problems import Problems
+
+T = TypeVar("T")
+
+MILLIMETRES: Final[dict[str, float]] = {
+    "mm": 1.0,
+    "cm": 10.0,
+    "in": 25.4,
+    "pt": 25.4 / 72,
+    "pc": 25.4 / 6,
+}
+"""Units of length; the point is the desktop point, 72 to the inch (ISO 32000-1, 8.3.2.3)."""
+
+NUMBER: Final = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
+
+
+@runtime_checkable
+class Value(Protocol):
+    """How a value is read from a file, and what an editor's program is told about it."""
+
+    def read(self, node: Node, problems: Problems) -> Any:
+        """The value, or None where a problem was noted."""
+        ...
+
+    def schema(self) -> Mapping[str, Any]:
+        """Its JSON Schema."""
+        ...
+
+
+def read_record(node: Node, kind: type[T], problems: Problems) -> T | None:
+    """One dataclass of that kind, or None where problems were noted."""
+    found: T | None = Record(kind).read(node, problems)
+    return found
+
+
+def schema_of(kind: type) -> Mapping[str, Any]:
+    """The JSON Schema of a dataclass as it stands in a file."""
+    return Record(kind).schema()
+
+
+def key_of(field: "Field[Any]") -> str:
+    """How a field is called in a file."""
+    return field.name.rstrip("_").replace("_", "-")
+
+
+def millimetres(text: str) -> float | None:
+    """A length with its unit (`0.45pt`, `6 in`) in millimetres, or None where it is none."""
+    match = NUMBER.match(text)
+    if match is None:
+        return None
+    unit = MILLIMETRES.get(text[match.end() :].strip())
+    return None if unit is None else float(match[0]) * unit
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """Any text that is not empty; none longer than `longest` characters."""
+
+    longest: int = 500
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The text without space around it."""
+        if not isinstance(node, Text) or not node.text.strip():
+            return _expected(node, "text", problems)
+        if len(node.text) > self.longest:
+            return _expected(node, f"at most {self.longest} characters", problems)
+        return node.text.strip()
+
+    def schema(self) -> Mapping[str, Any]:
+        """A string."""
+        return {"type": ["string", "number"], "maxLength": self.longest}
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number between two bounds, both allowed; `whole` wants no fraction."""
+
+    low: float
+    high: float
+    whole: bool = False
+
+    def read(self, node: Node, problems: Problems) -> float | None:
+        """The number."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        wanted = r"[+-]?\d{1,9}" if self.whole else NUMBER.pattern
+        if re.fullmatch(wanted, text) and self.low <= float(text) <= self.high:
+            return int(text) if self.whole else float(text)
+        kind = "a whole number" if self.whole else "a number"
+        return _expected(node, f"{kind} from {self.low:g} to {self.high:g}", problems)
+
+    def schema(self) -> Mapping[str, Any]:
+        """A number with its bounds."""
+        kind = "integer" if self.whole else "number"
+        return {"type": kind, "minimum": self.low, "maximum": self.high}
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length with its unit, between two bounds in millimetres, both allowed."""
+
+    low: float
+    high: float
+
+    def read(self, node: Node, problems: Problems) -> float | None:
+        """The length in millimetres."""
+        length = millimetres(node.text.strip()) if isinstance(node, Text) else None
+        if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
+            return length
+        expected = f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
+        return _expected(node, expected, problems)
+
+    def schema(self) -> Mapping[str, Any]:
+        """A number and a unit, as text."""
+        units = "|".join(MILLIMETRES)
+        return {"type": "string", "pattern": rf"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*({units})\s*$"}
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A percentage between two bounds, both allowed: `20%`."""
+
+    low: float = 0.0
+    high: float = 100.0
+
+    def read(self, node: Node, problems: Problems) -> float | None:
+        """The share as a number from 0 to 1."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        number = text.removesuffix("%").strip()
+        if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
+            return float(number) / 100
+        expected = f"a percentage from {self.low:g}% to {self.high:g}%"
+        return _expected(node, expected, problems)
+
+    def schema(self) -> Mapping[str, Any]:
+        """A number and a percent sign, as text."""
+        return {"type": "string", "pattern": r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"}
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """`true` or `false`."""
+
+    def read(self, node: Node, problems: Problems) -> bool | None:
+        """The truth of it."""
+        if isinstance(node, Text) and not node.quoted and node.text in ("true", "false"):
+            return node.text == "true"
+        _expected(node, "true or false", problems)
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """A boolean."""
+        return {"type": "boolean"}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of some words; `what` names them in a problem."""
+
+    words: tuple[str, ...]
+    what: str = "choice"
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The word."""
+        if not isinstance(node, Text) or not node.text:
+            return _expected(node, " or ".join(self.words), problems)
+        if node.text not in self.words:
+            problems.unknown(node.place, self.what, node.text, self.words)
+            return None
+        return node.text
+
+    def schema(self) -> Mapping[str, Any]:
+        """An enumeration."""
+        return {"enum": list(self.words)}
+
+
+@dataclass(frozen=True, slots=True)
+class Every:
+    """A list, each item of it read alike."""
+
+    item: Value
+
+    def read(self, node: Node, problems: Problems) -> tuple[Any, ...] | None:
+        """The items that could be read."""
+        if not isinstance(node, Items):
+            _expected(node, "a list", problems)
+            return None
+        values = (self.item.read(item, problems) for item in node.items)
+        return tuple(value for value in values if value is not None)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An array."""
+        return {"type": "array", "items": self.item.schema()}
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A mapping from any names, each value read alike."""
+
+    value: Value
+
+    def read(self, node: Node, problems: Problems) -> Mapping[str, Any] | None:
+        """The entries that could be read, in the order of the file."""
+        if not isinstance(node, Fields):
+            _expected(node, "a mapping", problems)
+            return None
+        values = {key.text: self.value.read(value, problems) for key, value in node.entries}
+        return types.MappingProxyType({k: v for k, v in values.items() if v is not None})
+
+    def schema(self) -> Mapping[str, Any]:
+        """An object of any keys."""
+        return {"type": "object", "additionalProperties": self.value.schema()}
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A mapping with the keys of a dataclass."""
+
+    kind: type
+
+    def read(self, node: Node, problems: Problems) -> Any:
+        """The dataclass, or None where a key is missing or anything in it can't be read."""
+        if not isinstance(node, Fields):
+            return _expected(node, "a mapping", problems)
+        known = _fields(self.kind)
+        for key in node.keys():
+            if key.text not in known:
+                problems.unknown(key.place, "key", key.text, known)
+        values = {}
+        for key, (field, value) in known.items():
+            found = node.get(key)
+            if found is not None:
+                values[field.name] = value.read(found, problems)
+            elif _required(field):
+                problems.add(node.place, f'the key "{key}" is missing')
+                values[field.name] = None
+        if any(value is None for value in values.values()):
+            return None
+        return self.kind(**values)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An object of these keys and no others."""
+        known = _fields(self.kind)
+        return {
+            "type": "object",
+            "properties": {key: value.schema() for key, (_, value) in known.items()},
+            "required": [key for key, (field, _) in known.items() if _required(field)],
+            "additionalProperties": False,
+        }
+
+
+def _expected(node: Node, expected: str, problems: Problems) -> None:
+    """Notes what was found instead."""
+    problems.expected(node.place, describe(node), expected)
+
+
+def _required(field: "Field[Any]") -> bool:
+    """Whether a file must have the field."""
+    return field.default is MISSING and field.default_factory is MISSING
+
+
+@cache
+def _fields(kind: type) -> Mapping[str, tuple["Field[Any]", Value]]:
+    """A dataclass's fields by their key, each with how it is read."""
+    hints = get_type_hints(kind, include_extras=True)
+    return {key_of(field): (field, value_of(hints[field.name])) for field in fields(kind)}
+
+
+def value_of(annotation: Any) -> Value:
+    """How a value of that type is read. Raises TypeError for a type that says nothing."""
+    if get_origin(annotation) is Annotated:
+        return next(each for each in get_args(annotation)[1:] if isinstance(each, Value))
+    arguments = get_args(annotation)
+    origin = get_origin(annotation)
+    if origin in (Union, types.UnionType):
+        return value_of(next(each for each in arguments if each is not type(None)))
+    if origin is Literal:
+        return Choice(arguments)
+    if origin is tuple:
+        return Every(value_of(arguments[0]))
+    if origin is Mapping:
+        return Table(value_of(arguments[1]))
+    if is_dataclass(annotation) and isinstance(annotation, type):
+        return Record(annotation)
+    if annotation in PLAIN:
+        return PLAIN[annotation]
+    raise TypeError(f"no way to read {annotation!r} from a file")
+
+
+PLAIN: Final[Mapping[Any, Value]] = {
+    str: Word(),
+    bool: Flag(),
+    int: Number(-999_999_999, 999_999_999, whole=True),
+    float: Number(-1e9, 1e9),
+}

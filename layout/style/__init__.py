@@ -1,0 +1,1 @@
+"""How things look: style sheets, read from YAML."""

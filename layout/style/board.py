@@ -1,0 +1,163 @@
+"""How a puzzle's board looks: what a style sheet says under `board`.
+
+Shares are of a cell's side. Greys stand in a sheet as the share of ink (`20%`) and are held
+so (0 is white, 1 is black). Widths of lines go with the cell, within bounds, so that one
+sheet serves a thumbnail and a poster.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated, TypeAlias
+
+from layout.record import Length, Share, Word
+from verify.marks import Border, Cage, Mark, Ray, Sign, Tint, Trail
+
+OfCell: TypeAlias = Annotated[float, Share(0, 100)]
+"""A length as a share of a cell's side."""
+
+Ink: TypeAlias = Annotated[float, Share(0, 100)]
+"""How much ink: 0 is paper, 1 is black."""
+
+FontName: TypeAlias = Annotated[str, Word(100)]
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """The width of a line: a share of the cell, but never under `least` or over `most`."""
+
+    of_cell: OfCell
+    least: Annotated[float, Length(0, 10)] = 0.0
+    most: Annotated[float, Length(0.05, 100)] = 100.0
+
+    def at(self, cell: float) -> float:
+        """The width in millimetres where a cell has that side."""
+        return min(max(self.of_cell * cell, self.least), self.most)
+
+
+@dataclass(frozen=True, slots=True)
+class LineLook:
+    """The grid: between two cells, around boxes and regions, and around it all."""
+
+    hairline: Weight
+    box: Weight
+    frame: Weight
+
+
+@dataclass(frozen=True, slots=True)
+class DigitLook:
+    """Givens, and the digits that an answer fills in.
+
+    `height` is the height of a figure; `widest` is what a symbol of several characters may
+    take of the cell's width before it is set smaller.
+    """
+
+    given: FontName
+    filled: FontName
+    height: OfCell
+    widest: OfCell
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerLook:
+    """An answer keeps its shapes light: `shapes` is the part of their ink that stays."""
+
+    shapes: Annotated[float, Share(0, 100)]
+
+
+@dataclass(frozen=True, slots=True)
+class TrailLook:
+    """A shape through cells: its width and ink, and an edge line around it where it has one.
+
+    `bulb` and `ring` are diameters; `ring_line` is the ring's own width. `head` is the length
+    of an arrowhead. `clear` is the white kept around it where it passes over something.
+    """
+
+    width: Weight
+    ink: Ink
+    edge: Weight
+    edge_ink: Ink
+    clear: OfCell
+    bulb: OfCell = 0.0
+    ring: OfCell = 0.0
+    ring_line: Weight = Weight(0.03)
+    head: OfCell = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class CageLook:
+    """A dashed outline `inset` from the cells' edges, and the label in its corner."""
+
+    line: Weight
+    ink: Ink
+    inset: OfCell
+    dash: OfCell
+    gap: OfCell
+    label: FontName
+    label_height: OfCell
+    label_corner: OfCell
+
+
+@dataclass(frozen=True, slots=True)
+class TintLook:
+    """A shape behind a digit: its side or diameter, its ink, and its edge line."""
+
+    size: OfCell
+    ink: Ink
+    edge: Weight
+    edge_ink: Ink
+
+
+@dataclass(frozen=True, slots=True)
+class SignLook:
+    """A sign on an edge: how long and how open it is, and the white ground around it."""
+
+    line: Weight
+    length: OfCell
+    spread: OfCell
+    ground: OfCell
+
+
+@dataclass(frozen=True, slots=True)
+class RayLook:
+    """A straight line across the board."""
+
+    line: Weight
+    ink: Ink
+
+
+@dataclass(frozen=True, slots=True)
+class MarkLooks:
+    """How the marks of each kind look, by the role that a rule gives them.
+
+    Borders have no look of their own: they are drawn as the grid's box lines.
+    """
+
+    trails: Mapping[str, TrailLook]
+    cages: Mapping[str, CageLook]
+    tints: Mapping[str, TintLook]
+    signs: Mapping[str, SignLook]
+    rays: Mapping[str, RayLook]
+
+    def knows(self, mark: Mark) -> bool:
+        """Whether the sheet says how the mark looks."""
+        return isinstance(mark, Border) or mark.role in self._of_kind(mark)
+
+    def _of_kind(self, mark: Mark) -> Mapping[str, object]:
+        kinds: Mapping[type, Mapping[str, object]] = {
+            Trail: self.trails,
+            Cage: self.cages,
+            Tint: self.tints,
+            Sign: self.signs,
+            Ray: self.rays,
+        }
+        return kinds[type(mark)]
+
+
+@dataclass(frozen=True, slots=True)
+class BoardStyle:
+    """Everything about the look of a board."""
+
+    lines: LineLook
+    digits: DigitLook
+    answer: AnswerLook
+    marks: MarkLooks

@@ -1,0 +1,103 @@
+"""Light markup: paragraphs, lists and headings, with emphasis, from plain typed text.
+
+Blank lines part paragraphs; a line that starts with `- ` is an item of a list, one that starts
+with `# ` a heading; `*so*` is italic and `**so**` bold; a backslash takes the next character
+as it is.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from layout.type.typography import Quotes, polish
+
+Voice: TypeAlias = Literal["roman", "italic", "bold"]
+Kind: TypeAlias = Literal["paragraph", "item", "heading"]
+
+_ESCAPES: Final = {r"\*": "\ue000", r"\\": "\ue001", r"\-": "\ue002", r"\#": "\ue003"}
+"""Escaped characters stand in for themselves, out of the markup's sight, until it is read."""
+
+_PLAIN: Final = {"\ue000": "*", "\ue001": "\\", "\ue002": "-", "\ue003": "#"}
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words in one voice."""
+
+    text: str
+    voice: Voice = "roman"
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A paragraph, an item of a list, or a heading."""
+
+    kind: Kind
+    runs: tuple[Run, ...]
+
+
+def read_markup(text: str, quotes: Quotes) -> tuple[Block, ...]:
+    """The blocks of a text, with the quotes and dashes of the trade."""
+    escaped = re.sub(r"\\[*\\\-#]", lambda found: _ESCAPES[found[0]], text)
+    return tuple(
+        Block(kind, _runs(polish(words, quotes)))
+        for kind, words in _blocks(escaped.splitlines())
+        if words
+    )
+
+
+def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[Run, ...]:
+    """Words without markup, with the quotes and dashes of the trade."""
+    return (Run(polish(text, quotes), voice),)
+
+
+def _blocks(lines: Sequence[str]) -> Iterator[tuple[Kind, str]]:
+    """Kind and joined words of each block."""
+    kind: Kind = "paragraph"
+    words: list[str] = []
+    for line in (*lines, ""):
+        opens = _opening(line)
+        if not line.strip() or opens:
+            yield kind, " ".join(words)
+            kind, words = opens or "paragraph", []
+        words += line.split()[1 if opens else 0 :]
+        if opens == "heading":
+            yield kind, " ".join(words)
+            kind, words = "paragraph", []
+
+
+def _opening(line: str) -> Kind | None:
+    """What kind of block a line opens, where it says so."""
+    if re.match(r"\s*-\s", line):
+        return "item"
+    return "heading" if re.match(r"\s*#\s", line) else None
+
+
+def _runs(text: str) -> tuple[Run, ...]:
+    """Splits at the asterisks; one that has no partner is printed as it is."""
+    pieces = re.split(r"(\*{1,2})", text)
+    last_of = {piece: index for index, piece in enumerate(pieces)}
+    runs: list[Run] = []
+    voice: Voice = "roman"
+    for index, piece in enumerate(pieces):
+        wanted = _VOICES.get(piece)
+        if wanted and voice == "roman" and _starts(pieces, index, last_of):
+            voice = wanted
+        elif wanted and voice == wanted:
+            voice = "roman"
+        elif piece:
+            runs.append(Run(_unescaped(piece), voice))
+    return tuple(runs)
+
+
+_VOICES: Final[dict[str, Voice]] = {"*": "italic", "**": "bold"}
+
+
+def _starts(pieces: Sequence[str], index: int, last_of: dict[str, int]) -> bool:
+    """Whether emphasis starts here: words follow at once, and it ends further on."""
+    return last_of[pieces[index]] > index and pieces[index + 1][:1].strip() != ""
+
+
+def _unescaped(text: str) -> str:
+    return "".join(_PLAIN.get(char, char) for char in text)

@@ -1,0 +1,58 @@
+"""The quotes, dashes and spaces of the trade, from what a keyboard has."""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Final
+
+TIE: Final = "\u00a0"
+"""A space that no line is broken at and that is never stretched."""
+
+EN_DASH: Final = "–"
+EM_DASH: Final = "—"
+
+
+@dataclass(frozen=True, slots=True)
+class Quotes:
+    """Opening and closing quotes of a language, double and single."""
+
+    double: tuple[str, str] = ("“", "”")
+    single: tuple[str, str] = ("‘", "’")
+
+
+def polish(text: str, quotes: Quotes) -> str:
+    """Typed text as it is to be printed, on one line.
+
+    Straight quotes turn by what stands before them, asterisks aside; `--`, `---` and `...` are
+    an en dash, an em dash and an ellipsis; a hyphen between two numbers and one between spaces
+    are en dashes; a dash between spaces does not start a line.
+    """
+    text = unicodedata.normalize("NFC", text.replace("\u00ad", ""))
+    text = re.sub(r"[^\S\u00a0]+", " ", text).strip()
+    text = text.replace("...", "…").replace("---", EM_DASH).replace("--", EN_DASH)
+    text = re.sub(r"(?<![\w-])(\d+)-(\d+)(?![\w-])", rf"\1{EN_DASH}\2", text)
+    text = re.sub(rf" [-{EN_DASH}] ", f"{TIE}{EN_DASH} ", text)
+    return _turn_quotes(text, quotes)
+
+
+def _turn_quotes(text: str, quotes: Quotes) -> str:
+    """Each straight quote opens at a start, after a space, a bracket or a dash; else it closes."""
+    turned: list[str] = []
+    before = " "
+    for index, char in enumerate(text):
+        if char in "\"'":
+            pair = quotes.double if char == '"' else quotes.single
+            opens = before in _BEFORE_OPENING and not _elides(text, index)
+            char = pair[0] if opens else pair[1]
+        if char != "*":
+            before = char
+        turned.append(char)
+    return "".join(turned)
+
+
+_BEFORE_OPENING: Final = " \u00a0([{–—“‘„‚«"
+
+
+def _elides(text: str, index: int) -> bool:
+    """Whether a single quote stands for missing figures, as in the summer of '87."""
+    return text[index] == "'" and re.match(r"\d\ds?\b", text[index + 1 : index + 4]) is not None

@@ -1,0 +1,145 @@
+"""What a puzzle stands on: its kind, board and symbols."""
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Final
+
+from verify.board import DEFAULT_BOXES, LARGEST_SIZE, Board
+from verify.manifest.fields import DEFAULT_SYMBOLS, KINDS, LONGEST_SYMBOL
+from verify.reading.node import Fields, Items, Node, Place, Text, describe
+from verify.reading.problems import Problems
+
+_BOXES: Final = re.compile(r"([0-9]{1,2})\s*[x×]\s*([0-9]{1,2})")
+_WHOLE: Final = re.compile(r"[0-9]{1,9}")
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """A kind, a board, and what is printed for each digit."""
+
+    kind: str
+    board: Board
+    symbols: tuple[str, ...]
+
+
+def read_ground(fields: Fields, rules: Collection[str], problems: Problems) -> Ground | None:
+    """Kind, size, boxes and symbols; `rules` are the names of the rules that are listed.
+
+    None with problems where there is no board to read the rest on.
+    """
+    kind, size = _kind(fields, problems), _size(fields, problems)
+    if kind is None or size is None:
+        return None
+    boxes = _boxes(fields, kind, size, rules, problems)
+    symbols = _symbols(fields.get("symbols"), size, problems)
+    return Ground(kind, Board(size, size, size, boxes), symbols)
+
+
+def _kind(fields: Fields, problems: Problems) -> str | None:
+    """One of `KINDS`."""
+    node = fields.get("kind")
+    if node is None:
+        problems.add(fields.place, 'missing field "kind", expected one of ' + ", ".join(KINDS))
+    elif not isinstance(node, Text) or not node.text.strip():
+        problems.expected(node.place, describe(node), "one of " + ", ".join(KINDS))
+    elif node.text in KINDS:
+        return node.text
+    else:
+        problems.unknown(node.place, "kind", node.text, KINDS)
+    return None
+
+
+def _size(fields: Fields, problems: Problems) -> int | None:
+    """A whole number from 1 to `LARGEST_SIZE`."""
+    node, expected = fields.get("size"), f"a whole number from 1 to {LARGEST_SIZE}"
+    if node is None:
+        problems.add(fields.place, f'missing field "size", expected {expected}')
+        return None
+    if isinstance(node, Text) and _WHOLE.fullmatch(node.text):
+        size = int(node.text)
+        if 1 <= size <= LARGEST_SIZE:
+            return size
+    problems.expected(node.place, f"size {describe(node)}", expected)
+    return None
+
+
+def _boxes(
+    fields: Fields, kind: str, size: int, rules: Collection[str], problems: Problems
+) -> tuple[int, int] | None:
+    """Rows and columns of a box; None where no rule asks for boxes."""
+    node = fields.get("boxes")
+    regions = "regions" in rules
+    if "boxes" in rules or ("boxes" in KINDS[kind] and not regions):
+        return _usual_boxes(fields, size, problems) if node is None else _own(node, size, problems)
+    if node is not None:
+        reason = "regions take their place" if regions else f"kind {kind} has none"
+        problems.add(node.place, f"found boxes, expected none: {reason}")
+    return None
+
+
+def _usual_boxes(fields: Fields, size: int, problems: Problems) -> tuple[int, int] | None:
+    """The default boxes of a size."""
+    if size not in DEFAULT_BOXES:
+        node = fields.get("size") or fields
+        expected = "boxes: ROWSxCOLUMNS, or the rule regions"
+        problems.expected(node.place, f"size {size}, which has no usual boxes", expected)
+    return DEFAULT_BOXES.get(size)
+
+
+def _own(node: Node, size: int, problems: Problems) -> tuple[int, int] | None:
+    """Boxes as the manifest tells them: they tile the board, and hold each digit once."""
+    match = _BOXES.fullmatch(node.text.strip()) if isinstance(node, Text) else None
+    if match is None:
+        problems.expected(node.place, describe(node), "rows x columns of a box, such as 3x3")
+        return None
+    rows, columns = int(match[1]), int(match[2])
+    if rows * columns != size:
+        found = f"boxes of {rows} x {columns} = {rows * columns} cells"
+        problems.expected(node.place, found, f"{size} cells, as many as there are digits")
+        return None
+    return rows, columns
+
+
+def _symbols(node: Node | None, size: int, problems: Problems) -> tuple[str, ...]:
+    """What is printed for each digit; the default where there is a problem."""
+    default = tuple(DEFAULT_SYMBOLS[:size])
+    if node is None:
+        return default
+    listed = _listed_symbols(node)
+    if listed is None:
+        problems.expected(node.place, describe(node), "symbols: a text such as ABCDEF, or a list")
+        return default
+    if len(listed) != size:
+        found = f"{len(listed)} symbol" + ("s" if len(listed) != 1 else "")
+        problems.expected(node.place, found, f"{size}, as many as the size")
+        return default
+    first: dict[str, int] = {}
+    for number, (place, symbol) in enumerate(listed, start=1):
+        if symbol in first:
+            found = f'symbol "{symbol}" for {first[symbol]} and for {number}'
+            problems.expected(place, found, "different symbols")
+        elif not _is_symbol(symbol):
+            expected = f"1 to {LONGEST_SYMBOL} printable characters, no blank and none of . | + -"
+            problems.expected(place, f"symbol {describe(Text(place, symbol, ()))}", expected)
+        first.setdefault(symbol, number)
+    return tuple(symbol for _, symbol in listed)
+
+
+def _listed_symbols(node: Node) -> tuple[tuple[Place, str], ...] | None:
+    """Each symbol with its place: the characters of a text, or the items of a list."""
+    if isinstance(node, Items) and all(isinstance(item, Text) for item in node.items):
+        return tuple((item.place, item.text) for item in node.items if isinstance(item, Text))
+    if isinstance(node, Text) and len(node.lines) == 1:
+        place, line = node.lines[0]
+        return tuple((place.right(column), symbol) for column, symbol in enumerate(line))
+    return None
+
+
+def _is_symbol(symbol: str) -> bool:
+    """Whether a grid of text can hold it."""
+    return (
+        1 <= len(symbol) <= LONGEST_SYMBOL
+        and symbol.isprintable()
+        and not set(symbol) & set(" .|+-")
+    )

@@ -1,0 +1,98 @@
+"""A file's text, read whole and checked before anything tries to understand it."""
+
+import re
+import stat
+from pathlib import Path
+from typing import Final
+
+from verify.reading.node import Place
+from verify.reading.problems import Problem, Unreadable
+
+MOST_BYTES: Final = 1 << 20
+"""Largest file that is read as a manifest or a job."""
+
+_UNFIT: Final = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]"
+)
+"""Characters that no editor means: control characters and line ends that few editors count."""
+
+
+def source_text(path: Path, name: str) -> str:
+    """The text of a file, with plain line ends.
+
+    Raises Unreadable, at `name`, where it is no regular file, can't be read, is too large, or
+    is not UTF-8 text.
+    """
+    return text_of(_bytes(path, name), name)
+
+
+def text_of(data: bytes, name: str) -> str:
+    """UTF-8 bytes as text with plain line ends and no byte order mark."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = data[: error.start].decode("utf-8-sig", "replace")
+        found = f"byte 0x{data[error.start]:02X}"
+        raise _unreadable(
+            _place_after(name, _plain_ends(before)),
+            f"found {found}, expected UTF-8 text; save the file as UTF-8",
+        ) from None
+    return checked_text(text, name)
+
+
+def checked_text(text: str, name: str) -> str:
+    """Text with plain line ends; raises Unreadable where a character is unfit for a file."""
+    if len(text) > MOST_BYTES:
+        raise _too_large(name)
+    text = _plain_ends(text.removeprefix("\ufeff"))
+    unfit = _UNFIT.search(text)
+    if unfit is not None:
+        place = _place_after(name, text[: unfit.start()])
+        found = f"the control character U+{ord(unfit[0]):04X}"
+        raise _unreadable(place, f"found {found}, expected plain text")
+    return text
+
+
+def _bytes(path: Path, name: str) -> bytes:
+    """The bytes of a regular file that is not too large."""
+    start = Place(name, 1, 1)
+    try:
+        mode = path.stat().st_mode
+        if stat.S_ISDIR(mode):
+            raise _unreadable(start, "found a folder, expected a file")
+        if not stat.S_ISREG(mode):
+            raise _unreadable(start, "found a device or a pipe, expected a file")
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        raise _unreadable(start, "no such file") from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) else None
+        message = f"the file can't be read: {reason or 'its name is not valid'}"
+        raise _unreadable(start, message) from None
+    if len(data) > MOST_BYTES:
+        raise _too_large(name)
+    return data
+
+
+def _plain_ends(text: str) -> str:
+    """Text whose lines all end with a line feed."""
+    return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
+
+
+def _place_after(name: str, text: str) -> Place:
+    """The place just behind some text."""
+    return Place(name, text.count("\n") + 1, len(text) - text.rfind("\n"))
+
+
+def _too_large(name: str) -> Unreadable:
+    """A file past `MOST_BYTES`."""
+    mebibytes = MOST_BYTES >> 20
+    return _unreadable(
+        Place(name, 1, 1), f"found a file of more than {mebibytes} MiB, expected a smaller one"
+    )
+
+
+def _unreadable(place: Place, message: str) -> Unreadable:
+    """One problem that keeps a file from being read at all."""
+    return Unreadable([Problem(place, message)])

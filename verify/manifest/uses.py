@@ -1,0 +1,46 @@
+"""The rules of a manifest: those that its kind brings, then those that it lists."""
+
+from typing import Any
+
+from verify.manifest.fields import KINDS
+from verify.manifest.ground import Ground
+from verify.reading.node import Fields, Node, Text, describe
+from verify.reading.problems import Problems
+from verify.reading.reader import Reader
+from verify.rules import BY_NAME, boxes, columns, rows
+from verify.rules.rule import Use
+
+_OF_BOARD = {"rows": rows.of_board, "columns": columns.of_board, "boxes": boxes.of_board}
+
+
+def listed_rules(fields: Fields, problems: Problems) -> tuple[tuple[Text, Node], ...]:
+    """Each known rule that a manifest lists, with its marks."""
+    node = fields.get("rules")
+    if node is None or (isinstance(node, Text) and not node.text.strip()):
+        return ()
+    if not isinstance(node, Fields):
+        expected = "a mapping, each rule with its marks, such as diagonals: both"
+        problems.expected(node.place, describe(node), expected)
+        return ()
+    for key in node.keys():
+        if key.text not in BY_NAME:
+            problems.unknown(key.place, "rule", key.text, BY_NAME)
+    return tuple(entry for entry in node.entries if entry[0].text in BY_NAME)
+
+
+def read_uses(
+    ground: Ground, listed: tuple[tuple[Text, Node], ...], problems: Problems
+) -> tuple[Use[Any], ...]:
+    """The rules of the kind, then the listed ones in the manifest's order."""
+    names = {key.text for key, _ in listed}
+    implied = [name for name in KINDS[ground.kind] if not (name == "boxes" and "regions" in names)]
+    reader = Reader(ground.board, problems)
+    uses = [Use(BY_NAME[name], _OF_BOARD[name](ground.board)) for name in implied]
+    for key, marks in listed:
+        if key.text in implied:
+            found = f'rule "{key.text}"'
+            problems.expected(key.place, found, f"it left out: kind {ground.kind} brings it")
+        else:
+            rule = BY_NAME[key.text]
+            uses.append(Use(rule, rule.read(marks, reader)))
+    return tuple(uses)
