@@ -4,6 +4,7 @@ The base says that each cell holds one digit and that each house holds every dig
 solver's native at-most-one constraints. It is built once and kept, with what it has learned.
 """
 
+import atexit
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -146,6 +147,9 @@ class Session:
 @lru_cache(maxsize=8)
 def _kept(digits: int, houses: Houses, cells: int) -> Base:
     return Base(digits, houses, [every_digit(digits)] * cells)
+
+
+atexit.register(_kept.cache_clear)  # solvers free their memory while their module still stands
 
 
 def shared_base(digits: int, houses: Houses, cells: int) -> Base:

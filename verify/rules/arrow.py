@@ -158,16 +158,20 @@ RULE = Rule(
     example="""\
 title: Two currents
 kind: sudoku
-size: 4
+size: 6
 rules:
   arrow:
-    - r1c1 e se
-    - r4c4 w nw
+    - r3c1 e se
+    - r2c5 sw w
+    - {total: r6c1 e, shaft: r5c3 ne e}
 givens: |
-  . . | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | . .
+  . . . | . . 6
+  . . 4 | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . 2 | . . .
+  . . . | . . .
 """,
 )

@@ -46,14 +46,17 @@ RULE = Rule(
     draw=draw,
     says=says,
     example="""\
-title: Four sluices
+title: Six sluices
 kind: sudoku
-size: 4
+size: 6
 givens: |
-  . . | . 4
-  . 1 | . .
-  ---------
-  . . | 3 .
-  2 . | . .
+  . 2 1 | . . .
+  5 . . | . . .
+  -------------
+  3 . . | . 5 .
+  . 6 . | . . 4
+  -------------
+  . . . | . . 3
+  . . . | 1 6 .
 """,
 )

@@ -172,18 +172,25 @@ RULE = Rule(
     example="""\
 title: Lock gates
 kind: sudoku
-size: 4
+size: 6
 rules:
   cage:
-    - {cells: r1c1..r1c2, sum: 4}
-    - {cells: r2c1 r3c1 r3c2, sum: 9}
-    - {cells: r1c3 r1c4 r2c4, sum: 7}
-    - {cells: r3c3..r4c3, sum: 4}
+    - {cells: r1c1..r1c2, sum: 7}
+    - {cells: r2c1 r3c1 r3c2, sum: 12}
+    - {cells: r1c4 r1c5 r2c4, sum: 13}
+    - {cells: r2c6..r3c6, sum: 8}
+    - {cells: r4c1..r5c1, sum: 5}
+    - {cells: r4c3 r5c3 r5c4, sum: 10}
+    - {cells: r4c5..r4c6, sum: 9}
+    - {cells: r6c4..r6c6, sum: 9}
 givens: |
-  . . | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | . .
+  . . . | 4 . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

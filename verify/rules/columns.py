@@ -40,16 +40,16 @@ RULE = Rule(
     draw=draw,
     says=says,
     example="""\
-title: Four punts
+title: Four posts
 kind: blank
 size: 4
 rules:
   rows: true
   columns: true
 givens: |
-  1 . . .
-  . . 1 .
-  . 3 . .
-  2 . . 3
+  4 . 2 .
+  3 . . .
+  . . . 2
+  . 1 . 3
 """,
 )

@@ -54,14 +54,17 @@ RULE = Rule(
     example="""\
 title: Crossed oars
 kind: sudoku
-size: 4
+size: 6
 rules:
   diagonals: both
 givens: |
-  . 2 | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | 4 .
+  . . . | . . .
+  6 . . | 1 2 .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . 4 6 | . . 3
+  . . . | . . .
 """,
 )

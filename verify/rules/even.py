@@ -37,14 +37,17 @@ RULE = Rule(
     example="""\
 title: Grey herons
 kind: sudoku
-size: 4
+size: 6
 rules:
-  even: r1c2 r2c3 r3c4 r4c2
+  even: r1c2 r1c4 r2c4 r3c3 r3c4 r4c6 r5c1 r5c3
 givens: |
-  . . | . 3
-  . . | . .
-  ---------
-  . . | . .
-  . 2 | . .
+  . . . | . 3 .
+  5 . 4 | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  2 . . | . . .
+  . 5 . | . . .
 """,
 )

@@ -84,14 +84,16 @@ size: 4
 rules:
   greater:
     - r1c1 > r1c2
-    - r2c2 > r1c2
-    - r2c3 < r2c4
-    - r3c4 > r4c4
-    - r4c1 > r4c2
+    - r1c3 > r1c2
+    - r1c3 > r1c4
+    - r2c4 > r1c4
+    - r2c3 > r2c2
+    - r3c3 > r2c3
+    - r3c3 > r3c4
 givens: |
+  . . 3 .
   . . . .
   . . . .
-  . 1 . .
   . . . .
 """,
 )

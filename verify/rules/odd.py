@@ -37,14 +37,17 @@ RULE = Rule(
     example="""\
 title: White egrets
 kind: sudoku
-size: 4
+size: 6
 rules:
-  odd: r1c2 r2c4 r3c3
+  odd: r2c1 r2c3 r3c1 r3c3 r4c1 r5c4 r5c6 r6c3
 givens: |
-  2 . | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | 4 .
+  . . . | . . .
+  . . . | . 3 .
+  -------------
+  1 . . | . . .
+  . 6 . | . . 2
+  -------------
+  . . . | . . .
+  . . . | . 1 .
 """,
 )

@@ -47,17 +47,21 @@ RULE = Rule(
     example="""\
 title: Winding creek
 kind: sudoku
-size: 4
+size: 6
 rules:
   regions: |
-    A A A B
-    A C B B
-    C C D B
-    C D D D
+    A A A B B B
+    A A C B B D
+    A C C C B D
+    E C C F D D
+    E E F F D D
+    E E E F F F
 givens: |
-  . . . 3
-  . . . .
-  . 4 . .
-  . . 2 .
+  . . . . . .
+  . . 3 . . .
+  . . . . 5 2
+  6 2 . . . .
+  . . . 4 . .
+  . . . . . .
 """,
 )

@@ -47,9 +47,9 @@ rules:
   rows: true
   columns: true
 givens: |
-  1 . . .
-  . . 1 .
-  . 3 . .
+  . . . .
+  3 . . .
+  . 4 . .
   2 . . 3
 """,
 )

@@ -60,16 +60,20 @@ RULE = Rule(
     example="""\
 title: Slow tide
 kind: sudoku
-size: 4
+size: 6
 rules:
   slow-thermometer:
-    - r3c1 ne ne e
-    - r4c4 w n e
+    - r1c1 se e ne
+    - r6c6 nw w sw
+    - r3c5 s sw w
 givens: |
-  . . | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | . .
+  . . . | . 4 .
+  . . . | . . .
+  -------------
+  . . . | 3 . .
+  . 5 . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

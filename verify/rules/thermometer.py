@@ -64,16 +64,20 @@ RULE = Rule(
     example="""\
 title: Two reeds
 kind: sudoku
-size: 4
+size: 6
 rules:
   thermometer:
-    - r1c1 se e ne
-    - r4c1 e n
+    - r6c2 nw 2n ne
+    - r1c5 se 2s sw
+    - r3c3 s
 givens: |
-  . . | . .
-  . . | . .
-  ---------
-  . . | . .
-  . . | . .
+  . . . | 3 . .
+  . . . | . . .
+  -------------
+  . . . | . 5 .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

@@ -1,0 +1,25 @@
+"""Puzzles of plain houses, built without a manifest."""
+
+from collections.abc import Sequence
+
+from verify.board import Board
+from verify.puzzle import Credits, Puzzle
+from verify.rules import boxes, columns, rows
+from verify.rules.rule import Use
+
+
+def plain(
+    size: int, box: tuple[int, int] | None = None, givens: Sequence[int] = (), *more: Use
+) -> Puzzle:
+    """A Latin square, or with `box` a board with boxes, and uses of further rules."""
+    board = Board(size, size, size, box)
+    modules = (rows, columns, boxes) if box else (rows, columns)
+    uses = tuple(Use(module.RULE, module.of_board(board)) for module in modules)
+    symbols = tuple("123456789ABCDEFGHIJKLMNOP"[:size])
+    given = tuple(givens) or (0,) * size * size
+    return Puzzle("plain", "plain.yaml", Credits(), board, symbols, (*uses, *more), given)
+
+
+def classic(line: str) -> Puzzle:
+    """A 9x9 puzzle from 81 characters; 0 or a full stop for empty."""
+    return plain(9, (3, 3), [int(char) if char.isdecimal() else 0 for char in line])

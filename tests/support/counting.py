@@ -1,0 +1,32 @@
+"""All answers of small boards: by the formula, and by looking through every grid."""
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+
+from verify.pencil import digits_of
+from verify.proof.formula import Formula
+from verify.proof.solver import Base, Houses, Purse
+from verify.rules.rule import Constraint
+
+Answer = tuple[int, ...]
+
+
+def formula_answers(
+    digits: int, pencil: Sequence[int], constraints: Sequence[Constraint], houses: Houses = ()
+) -> Iterator[Answer]:
+    """Every answer that the clauses allow, each once."""
+    formula = Formula(digits, pencil)
+    for constraint in constraints:
+        constraint.clauses(formula)
+    session = Base(digits, houses, pencil).open(formula)
+    purse = Purse(10**9)
+    while (answer := session.answer(purse)) is not None:
+        yield answer
+        session.differ(answer, range(len(pencil)))
+
+
+def plain_answers(pencil: Sequence[int], constraints: Sequence[Constraint]) -> Iterator[Answer]:
+    """Every grid of the marks that the plain check lets pass."""
+    for grid in product(*(tuple(digits_of(mask)) for mask in pencil)):
+        if all(constraint.holds(grid) for constraint in constraints):
+            yield grid

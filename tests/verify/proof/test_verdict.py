@@ -1,0 +1,123 @@
+"""Verdicts: the four words, the cells that differ, budgets, and the check of each answer."""
+
+import random
+from dataclasses import dataclass, replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.support import maker
+from tests.support.boards import classic, plain
+from tests.support.counting import formula_answers
+from tests.support.models import puzzle_answers
+
+from verify.proof.propagate import penciled
+from verify.proof.solver import shared_base
+from verify.proof.verdict import Budget, ProofFault, prove
+from verify.rules import thermometer
+from verify.rules.rule import Use
+from verify.rules.thermometer import Thermometer
+
+ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
+
+
+def four(givens):
+    return plain(4, (2, 2), givens)
+
+
+def test_one():
+    verdict = prove(four([*ANSWER[:12], 0, 0, 0, 0]))
+    assert (verdict.word, verdict.answers, verdict.printable) == ("one", (ANSWER,), True)
+
+
+def test_a_full_board_is_its_own_answer():
+    assert prove(four(ANSWER)).answers == (ANSWER,)
+
+
+def test_none():
+    assert prove(four([1, 1, *[0] * 14])).word == "none"
+    assert prove(four([1, 2, 3, 0, 0, 0, 0, 4, *[0] * 8])).word == "none"
+
+
+def test_undecided_when_the_budget_is_spent():
+    hard = classic("1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3..")
+    assert prove(hard).word == "one"
+    assert prove(hard, Budget(conflicts=0)).word == "undecided"
+    assert prove(hard, Budget(seconds=0.0)).word == "undecided"
+
+
+def test_the_constructors_answer_is_held_against_ours():
+    givens = [*ANSWER[:12], 0, 0, 0, 0]
+    other = (*ANSWER[:12], 4, 3, 1, 2)
+    assert prove(replace(four(givens), answer=ANSWER)).printable
+    verdict = prove(replace(four(givens), answer=other))
+    assert (verdict.word, verdict.contradicts, verdict.printable) == ("one", (14, 15), False)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_word_and_differing_cells_agree_with_every_answer(data):
+    paths = [[0, 1, 5], [15, 11, 10], [3, 6], [12, 13]]
+    path = data.draw(st.sampled_from(paths))
+    use = Use(thermometer.RULE, (Thermometer(tuple(path)),))
+    kept = data.draw(st.lists(st.booleans(), min_size=16, max_size=16))
+    givens = [digit if keep else 0 for digit, keep in zip(ANSWER, kept, strict=True)]
+    puzzle = plain(4, (2, 2), givens, use)
+    every = list(
+        formula_answers(4, penciled(puzzle), use.constraints, houses=puzzle.houses())
+    )
+    verdict = prove(puzzle)
+    assert verdict.word == ("none", "one", "many")[min(len(every), 2)]
+    assert set(verdict.answers) <= set(every)
+    if verdict.word == "many":
+        assert len(set(verdict.answers)) == 2
+        differs = tuple(cell for cell in range(16) if len({answer[cell] for answer in every}) > 1)
+        assert verdict.differs == differs
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10**6))
+def test_random_puzzles_agree_with_the_independent_model(seed):
+    dice = random.Random(seed)
+    puzzle = maker.make(plain(6, (2, 3)), seed, keep=dice.randrange(3))
+    assert puzzle_answers(puzzle) == list(prove(puzzle).answers)
+    open_again = [0 if dice.random() < 0.2 else digit for digit in puzzle.givens]
+    fewer = maker.with_givens(puzzle, open_again)
+    assert prove(fewer).word == ("one" if len(puzzle_answers(fewer)) == 1 else "many")
+
+
+def test_verdicts_do_not_depend_on_the_puzzles_before():
+    many = four([1, 2, 3, 4, *[0] * 12])
+    alone = prove(many)
+    for seed in range(30):
+        prove(maker.make(plain(4, (2, 2)), seed))
+        assert replace(prove(many), seconds=0) == replace(alone, seconds=0)
+
+
+def test_a_base_is_given_up_before_its_guards_run_out():
+    houses = plain(4, (2, 2)).houses()
+    for _ in range(600):
+        assert prove(four([*ANSWER[:12], 0, 0, 0, 0])).word == "one"
+    assert not shared_base(4, houses, 16).spent
+
+
+@dataclass(frozen=True)
+class Lie:
+    """A constraint whose clauses ask for less than its plain check."""
+
+    cells: tuple[int, ...] = (0,)
+
+    def clauses(self, formula):
+        pass
+
+    def holds(self, grid):
+        return grid[0] != ANSWER[0]
+
+    def strikes(self, pencil):
+        return ()
+
+
+def test_no_answer_is_believed_that_fails_the_plain_check():
+    lying = plain(4, (2, 2), ANSWER, Use(thermometer.RULE, (Lie(),)))
+    with pytest.raises(ProofFault):
+        prove(lying)

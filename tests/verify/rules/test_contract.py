@@ -1,0 +1,79 @@
+"""What every rule owes the house, run over the whole list of rules."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.support.counting import formula_answers, plain_answers
+from tests.support.draws import ONE_MARK, cases
+from tests.support.models import model_answers, puzzle_answers
+
+from verify.manifest.read import puzzle_from_text
+from verify.proof.verdict import prove
+from verify.rules import BY_NAME, RULES
+
+NAMES = [rule.name for rule in RULES]
+EVERY_RULE = pytest.mark.parametrize("name", NAMES)
+
+
+def test_every_rule_has_draws_and_no_name_stands_twice():
+    assert set(ONE_MARK) == set(NAMES)
+    assert len(BY_NAME) == len(RULES)
+
+
+@EVERY_RULE
+@settings(max_examples=60, deadline=None)
+@given(data=st.data())
+def test_clauses_plain_check_and_model_agree(name, data):
+    case = data.draw(cases(name))
+    by_formula = list(formula_answers(case.board.digits, case.pencil, case.constraints))
+    by_check = list(plain_answers(case.pencil, case.constraints))
+    by_model = model_answers(case.board, case.pencil, case.constraints, most=10**6)
+    assert sorted(by_formula) == by_check
+    assert sorted(by_model) == by_check
+
+
+@EVERY_RULE
+@settings(max_examples=60, deadline=None)
+@given(data=st.data())
+def test_strikes_are_entailed_by_the_mark_alone(name, data):
+    case = data.draw(cases(name, most_marks=1))
+    (constraint,) = case.constraints
+    allowed = list(plain_answers(case.pencil, case.constraints))
+    for strike in constraint.strikes(case.pencil):
+        assert set(strike.because) <= set(constraint.cells)
+        for cell, mask in strike.removes:
+            assert mask, "a strike that strikes nothing"
+            assert mask & ~case.pencil[cell] == 0, "a strike of what is not there"
+            assert not any(mask >> answer[cell] & 1 for answer in allowed)
+
+
+@EVERY_RULE
+@settings(max_examples=60, deadline=None)
+@given(data=st.data())
+def test_a_placed_board_that_breaks_the_rule_is_struck_or_left_to_the_clauses(name, data):
+    """On a full grid the clauses alone must decide as the plain check does."""
+    case = data.draw(cases(name))
+    grid = tuple(data.draw(st.integers(1, case.board.digits)) for _ in case.pencil)
+    placed = [1 << digit for digit in grid]
+    kept = all(constraint.holds(grid) for constraint in case.constraints)
+    assert list(formula_answers(case.board.digits, placed, case.constraints)) == [grid] * kept
+
+
+@EVERY_RULE
+def test_the_example_has_one_answer_and_uses_the_rule(name):
+    puzzle = puzzle_from_text(BY_NAME[name].example, f"{name}.yaml")
+    assert name in [use.rule.name for use in puzzle.uses]
+    verdict = prove(puzzle)
+    assert verdict.word == "one"
+    assert puzzle_answers(puzzle) == [verdict.answers[0]]
+
+
+@EVERY_RULE
+def test_a_rule_tells_what_it_is(name):
+    rule = BY_NAME[name]
+    assert rule.meaning.endswith(".")
+    assert rule.marks
+    puzzle = puzzle_from_text(rule.example, f"{name}.yaml")
+    (use,) = [use for use in puzzle.uses if use.rule.name == name]
+    assert use.sayings()
+    assert all(saying.count > 0 for saying in use.sayings())
