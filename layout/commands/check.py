@@ -1,0 +1,118 @@
+"""`reglet check`: verdicts for manifests, folders and banks."""
+
+import argparse
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from layout.console import answer, answer_json, progress, tell
+
+if TYPE_CHECKING:
+    from verify.check import Finding
+    from verify.manifest.find import Found
+
+MOST_CELLS_NAMED: Final = 12
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Adds the command's own arguments."""
+    parser.add_argument("paths", nargs="+", type=Path, metavar="PATH", help="file or folder")
+    parser.add_argument(
+        "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
+    )
+    parser.add_argument(
+        "--seconds", type=_positive, metavar="N", help="seconds to spend on a puzzle"
+    )
+
+
+def _positive(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 10**9:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected a whole number from 1")
+    return int(text)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Prints a verdict for each puzzle; 1 where one may not be printed, 2 where one can't be read.
+
+    Raises Unreadable where a path is none.
+    """
+    from verify.manifest.find import find_puzzles
+
+    found = find_puzzles(options.paths)
+    findings = list(_findings(found, options))
+    if options.json:
+        answer_json(document(findings))
+    else:
+        for finding in findings:
+            answer("\n".join(_lines(finding)))
+    counted = Counter(finding.verdict for finding in findings)
+    words = ", ".join(f"{count} {word}" for word, count in sorted(counted.items()))
+    tell(f"{len(findings)} checked: {words}", options.quiet)
+    return exit_code(findings)
+
+
+def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
+    from verify.check import check, items_of
+    from verify.proof.verdict import Budget
+
+    usual = Budget()
+    budget = Budget(options.conflicts or usual.conflicts, options.seconds or usual.seconds)
+    items = list(items_of(found))
+    with progress("checking", len(items), options.quiet) as done:
+        yield from check(items, budget, options.jobs, done)
+
+
+def exit_code(findings: Sequence["Finding"]) -> int:
+    """0: all may be printed; 1: some may not; 2: some could not be read."""
+    if any(finding.verdict == "unreadable" for finding in findings):
+        return 2
+    return 0 if all(finding.printable for finding in findings) else 1
+
+
+def _lines(finding: "Finding") -> Iterator[str]:
+    """A finding for a reader at the terminal."""
+    if finding.verdict == "unreadable":
+        yield from map(str, finding.problems)
+        return
+    more = ""
+    if finding.differs:
+        more = f" answers, which differ in {_some(finding.differs)}"
+    elif finding.contradicts:
+        more = f" answer, but the manifest's own is another in {_some(finding.contradicts)}"
+    yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
+
+
+def _some(cells: Sequence[str]) -> str:
+    """The first cells by name, and how many more there are."""
+    named = " ".join(cells[:MOST_CELLS_NAMED])
+    left = len(cells) - MOST_CELLS_NAMED
+    return f"{named} and {left} more" if left > 0 else named
+
+
+def document(findings: Sequence["Finding"]) -> dict[str, Any]:
+    """The JSON document of all findings."""
+    from verify import __version__
+
+    return {"reglet": __version__, "puzzles": [_facts(finding) for finding in findings]}
+
+
+def _facts(finding: "Finding") -> dict[str, Any]:
+    facts: dict[str, Any] = {"file": finding.file}
+    if finding.verdict == "unreadable":
+        return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
+    facts |= {"id": finding.id, "title": finding.title, "verdict": finding.verdict}
+    if finding.verdict == "one":
+        facts["answer"] = finding.answers[0]
+    if finding.verdict == "many":
+        facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
+    if finding.contradicts:
+        facts["contradicts"] = list(finding.contradicts)
+    return {**facts, "seconds": round(finding.seconds, 6)}
+
+
+def _errors(finding: "Finding") -> list[dict[str, Any]]:
+    return [
+        {"line": problem.place.line, "column": problem.place.column, "message": problem.message}
+        for problem in finding.problems
+    ]

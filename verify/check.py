@@ -1,0 +1,95 @@
+"""From files to findings: reads and proves each puzzle, and says what an editor must know."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Literal, TypeAlias
+
+from verify.manifest.bank import read_bank
+from verify.manifest.find import Found
+from verify.manifest.read import read_puzzle
+from verify.proof.verdict import Budget, Verdict, Word, prove
+from verify.puzzle import Puzzle
+from verify.reading.problems import Problem, Unreadable
+from verify.work import in_order
+
+Rows: TypeAlias = list[str] | list[list[str]]
+
+Item: TypeAlias = Found | Puzzle | Unreadable
+"""A manifest still to be read, a puzzle, or what could not be read as one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What is known of one puzzle.
+
+    `answers` are rows of symbols; `differs` and `contradicts` are names of cells: those not
+    the same in every answer, and those where the constructor's answer is another.
+    """
+
+    file: str
+    id: str
+    title: str
+    verdict: Word | Literal["unreadable"]
+    answers: tuple[Rows, ...] = ()
+    differs: tuple[str, ...] = ()
+    contradicts: tuple[str, ...] = ()
+    seconds: float = 0.0
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def printable(self) -> bool:
+        """Whether the puzzle may be printed as it is."""
+        return self.verdict == "one" and not self.contradicts
+
+
+def check(
+    items: Sequence[Item],
+    budget: Budget,
+    workers: int | None = None,
+    progress: Callable[[int], None] = lambda done: None,
+) -> Iterator[Finding]:
+    """A finding for each item, in order."""
+    return in_order(partial(_finding, budget=budget), items, workers, progress)
+
+
+def items_of(files: Iterable[Found]) -> Iterator[Item]:
+    """What is to be checked: each manifest, and each line of each bank."""
+    for found in files:
+        if found.is_bank:
+            yield from _lines_of(found)
+        else:
+            yield found
+
+
+def _lines_of(found: Found) -> Iterator[Item]:
+    try:
+        for line in read_bank(found.path, found.name):
+            yield line if isinstance(line, Puzzle) else Unreadable([line])
+    except Unreadable as unreadable:
+        yield unreadable
+
+
+def _finding(item: Item, budget: Budget) -> Finding:
+    try:
+        if isinstance(item, Unreadable):
+            raise item
+        puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
+    except Unreadable as unreadable:
+        file = unreadable.problems[0].place.file
+        return Finding(file, "", "", "unreadable", problems=unreadable.problems)
+    return _told(puzzle, prove(puzzle, budget))
+
+
+def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
+    name = puzzle.board.name
+    return Finding(
+        puzzle.file,
+        puzzle.id,
+        puzzle.title,
+        verdict.word,
+        tuple(puzzle.rows_of(answer) for answer in verdict.answers),
+        tuple(map(name, verdict.differs)),
+        tuple(map(name, verdict.contradicts)),
+        verdict.seconds,
+    )
