@@ -1,0 +1,1 @@
+"""Manifests: YAML text -> Puzzle, or every problem with its place; banks of lines; the schema."""

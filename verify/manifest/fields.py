@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from typing import Final
 
-from verify.board import LARGEST_SIZE
-
 KINDS: Final[dict[str, tuple[str, ...]]] = {
     "sudoku": ("rows", "columns", "boxes"),
     "latin": ("rows", "columns"),
@@ -17,8 +15,6 @@ DEFAULT_SYMBOLS: Final = "123456789ABCDEFGHIJKLMNOP"
 
 LONGEST_SYMBOL: Final = 3
 """Characters of one symbol."""
-
-assert len(DEFAULT_SYMBOLS) == LARGEST_SIZE  # noqa: S101 - a slip in the table, not in an input
 
 
 @dataclass(frozen=True, slots=True)

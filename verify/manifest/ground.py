@@ -1,13 +1,13 @@
 """What a puzzle stands on: its kind, board and symbols."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Final
 
 from verify.board import DEFAULT_BOXES, LARGEST_SIZE, Board
 from verify.manifest.fields import DEFAULT_SYMBOLS, KINDS, LONGEST_SYMBOL
-from verify.reading.node import Fields, Items, Node, Place, Text, describe
+from verify.reading.node import Fields, Items, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems
 
 _BOXES: Final = re.compile(r"([0-9]{1,2})\s*[x×]\s*([0-9]{1,2})")
@@ -114,16 +114,21 @@ def _symbols(node: Node | None, size: int, problems: Problems) -> tuple[str, ...
         found = f"{len(listed)} symbol" + ("s" if len(listed) != 1 else "")
         problems.expected(node.place, found, f"{size}, as many as the size")
         return default
+    _check_symbols(listed, problems)
+    return tuple(symbol for _, symbol in listed)
+
+
+def _check_symbols(listed: Iterable[tuple[Place, str]], problems: Problems) -> None:
+    """Notes each symbol that stands twice or that a grid of text can't hold."""
     first: dict[str, int] = {}
     for number, (place, symbol) in enumerate(listed, start=1):
         if symbol in first:
-            found = f'symbol "{symbol}" for {first[symbol]} and for {number}'
+            found = f'symbol "{shown(symbol)}" for {first[symbol]} and for {number}'
             problems.expected(place, found, "different symbols")
         elif not _is_symbol(symbol):
             expected = f"1 to {LONGEST_SYMBOL} printable characters, no blank and none of . | + -"
-            problems.expected(place, f"symbol {describe(Text(place, symbol, ()))}", expected)
+            problems.expected(place, f'symbol "{shown(symbol)}"', expected)
         first.setdefault(symbol, number)
-    return tuple(symbol for _, symbol in listed)
 
 
 def _listed_symbols(node: Node) -> tuple[tuple[Place, str], ...] | None:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from verify.manifest.fields import FIELDS
 from verify.manifest.ground import Ground, read_ground
+from verify.manifest.source import shown_path
 from verify.manifest.uses import listed_rules, read_uses
 from verify.manifest.words import read_credits, read_id, read_words
 from verify.manifest.yaml_text import read_tree, tree_of
@@ -19,7 +20,7 @@ def read_puzzle(path: Path, name: str | None = None) -> Puzzle:
 
     Raises Unreadable with every problem of the file.
     """
-    name = path.as_posix() if name is None else name
+    name = shown_path(path) if name is None else name
     problems = Problems()
     return _puzzle(read_tree(path, name, problems), name, problems)
 
@@ -68,7 +69,7 @@ def _known_fields(root: Node, problems: Problems) -> Fields:
     if root.get("job") is not None and root.get("kind") is None:
         problems.add(root.place, "found a job, expected a puzzle; `reglet make` is for jobs")
         raise Unreadable(problems.found)
-    for key in root.keys():
+    for key, _ in root.entries:
         if key.text in BY_NAME and key.text not in FIELDS:
             problems.add(key.place, f'found the rule "{shown(key.text)}", expected it under rules:')
         elif key.text not in FIELDS:
@@ -95,6 +96,6 @@ def _check_answer(
         return
     for cell, (given, digit) in enumerate(zip(givens.digits, answer.digits, strict=True)):
         if given not in (0, digit):
-            found = f'"{ground.symbols[digit - 1]}" in {ground.board.name(cell)}'
-            expected = f'the given "{ground.symbols[given - 1]}"'
+            found = f'"{shown(ground.symbols[digit - 1])}" in {ground.board.name(cell)}'
+            expected = f'the given "{shown(ground.symbols[given - 1])}"'
             problems.expected(answer.place_of(cell), found, expected)

@@ -31,7 +31,7 @@ class _Slip:
 
     def rest(self) -> str:
         """The text from where the parser stopped to the end of its line."""
-        return self.lines[self.line][self.column :] if self.line < len(self.lines) else ""
+        return self.lines[self.line][self.column :]
 
     def opening(self) -> str:
         """The character that began the part in which the parser stopped."""
@@ -39,7 +39,7 @@ class _Slip:
 
     def starts_line(self) -> bool:
         """Whether nothing but blanks stands before where the parser stopped."""
-        return self.line >= len(self.lines) or not self.lines[self.line][: self.column].strip()
+        return not self.lines[self.line][: self.column].strip()
 
     def here(self, message: str) -> _Told:
         """A message where the parser stopped."""
@@ -56,7 +56,9 @@ def yaml_slip(error: yaml.MarkedYAMLError, text: str, name: str) -> tuple[Place,
     if mark is None:
         return Place(name, 1, 1), "the text is not YAML"
     start = error.context_mark or mark
-    slip = _Slip(text.split("\n"), mark.line, mark.column, start.line, start.column)
+    lines = text.split("\n")
+    last = len(lines) - 1  # an open end may be told a line behind the last
+    slip = _Slip(lines, min(mark.line, last), mark.column, min(start.line, last), start.column)
     problem = error.problem or ""
     tell = next((tell for wording, tell in _SLIPS if re.search(wording, problem)), _anything)
     line, column, message = tell(slip)
@@ -81,7 +83,8 @@ def _colon(slip: _Slip) -> _Told:
     line = slip.lines[slip.line]
     earlier = line[: slip.column]
     if re.search(r":\s", earlier):
-        return slip.here('found a second ": ", expected quotes around a text that has a colon')
+        message = 'found a second ": " in one line, expected quotes around a text that has a colon'
+        return slip.here(message)
     above = _line_above(slip)
     if above is not None:
         content = slip.lines[above]
@@ -125,10 +128,13 @@ def _bracket(slip: _Slip) -> _Told:
     if slip.line > slip.start_line:
         return slip.at_start(
             f'found "{slip.opening()}" that is not closed, expected "{closing}" or a comma '
-            f"before line {slip.line + 1}"
+            f"by line {slip.line + 1}"
         )
-    found = shown(slip.rest()) or "the end of the line"
-    return slip.here(f'found "{found}", expected a comma or "{closing}"')
+    column, rest = slip.column, slip.rest()
+    if rest.startswith(":"):
+        column = len(slip.lines[slip.line][:column].rstrip().rpartition(" ")[0]) + 1
+        rest = slip.lines[slip.line][column:]
+    return slip.line, column, f'found "{shown(rest)}", expected a comma or "{closing}" before it'
 
 
 def _quote(slip: _Slip) -> _Told:
@@ -159,10 +165,8 @@ def _no_field(slip: _Slip) -> _Told:
         return slip.here('found ":" without a name before it')
     if slip.column == slip.start_column and re.match(r"-(\s|$)", rest):
         return slip.here('found a list\'s "- ", expected a field such as "title: Low Water"')
-    return slip.here(
-        f'found "{shown(rest)}", expected it right under the line that it belongs with '
-        f"(column {slip.start_column + 1}, or further right than its name)"
-    )
+    found = f'found "{shown(rest)}" in column {slip.column + 1}, where nothing above it begins'
+    return slip.here(f"{found}; expected it in line with its neighbours")
 
 
 def _no_item(slip: _Slip) -> _Told:
@@ -188,7 +192,11 @@ def _tag(slip: _Slip) -> _Told:
 
 
 def _second_document(slip: _Slip) -> _Told:
-    """Text behind the end of the document."""
+    """Text behind the end of the document, or below a line that has no colon."""
+    above = _line_above(slip)
+    if above is not None and re.fullmatch(r"\s*[\w-]+(:\S| ).*", slip.lines[above]):
+        content = slip.lines[above]
+        return above, len(content) - len(content.lstrip()), _no_colon_message(content)
     return slip.here(f'found "{shown(slip.rest())}" behind the end of the text')
 
 

@@ -2,10 +2,12 @@
 
 import re
 import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Final
+from typing import BinaryIO, Final
 
-from verify.reading.node import Place
+from verify.reading.node import Place, shown
 from verify.reading.problems import Problem, Unreadable
 
 MOST_BYTES: Final = 1 << 20
@@ -15,6 +17,12 @@ _UNFIT: Final = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]"
 )
 """Characters that no editor means: control characters and line ends that few editors count."""
+
+
+def shown_path(path: Path) -> str:
+    """A path as messages name it: with slashes, and printable."""
+    name = path.as_posix()
+    return name if name.isprintable() else "/".join(map(shown, name.split("/")))
 
 
 def source_text(path: Path, name: str) -> str:
@@ -31,8 +39,8 @@ def text_of(data: bytes, name: str) -> str:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        before = data[: error.start].decode("utf-8-sig", "replace")
-        found = f"byte 0x{data[error.start]:02X}"
+        before = error.object[: error.start].decode("utf-8")
+        found = f"byte 0x{error.object[error.start]:02X}"
         raise _unreadable(
             _place_after(name, _plain_ends(before)),
             f"found {found}, expected UTF-8 text; save the file as UTF-8",
@@ -53,8 +61,32 @@ def checked_text(text: str, name: str) -> str:
     return text
 
 
+def source_lines(path: Path, name: str, longest: int) -> Iterator[str]:
+    """The lines of a text file of any length, one after the other, without their ends.
+
+    Only `longest` + 1 bytes of a line are kept, and bytes that are not UTF-8 are replaced: the
+    caller judges each line. Raises Unreadable where the file can't be read.
+    """
+    with _opened(path, name) as stream:
+        while line := stream.readline(longest + 1):
+            end = line
+            while not end.endswith(b"\n") and (end := stream.readline(MOST_BYTES)):
+                pass
+            yield line.rstrip(b"\r\n").decode("utf-8-sig", "replace")
+
+
 def _bytes(path: Path, name: str) -> bytes:
-    """The bytes of a regular file that is not too large."""
+    """The bytes of a file that is not too large."""
+    with _opened(path, name) as stream:
+        data = stream.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        raise _too_large(name)
+    return data
+
+
+@contextmanager
+def _opened(path: Path, name: str) -> Iterator[BinaryIO]:
+    """A regular file, open for reading; whatever goes wrong is Unreadable."""
     start = Place(name, 1, 1)
     try:
         mode = path.stat().st_mode
@@ -63,16 +95,13 @@ def _bytes(path: Path, name: str) -> bytes:
         if not stat.S_ISREG(mode):
             raise _unreadable(start, "found a device or a pipe, expected a file")
         with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
+            yield stream
     except FileNotFoundError:
         raise _unreadable(start, "no such file") from None
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else None
         message = f"the file can't be read: {reason or 'its name is not valid'}"
         raise _unreadable(start, message) from None
-    if len(data) > MOST_BYTES:
-        raise _too_large(name)
-    return data
 
 
 def _plain_ends(text: str) -> str:

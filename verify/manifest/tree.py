@@ -4,7 +4,7 @@ Nothing is composed before it is checked: each event passes the bounds as it com
 """
 
 from collections.abc import Iterator
-from typing import Final
+from typing import Any, Final, NoReturn, TypeAlias
 
 import yaml
 
@@ -17,6 +17,9 @@ DEEPEST: Final = 20
 
 MOST_NODES: Final = 20_000
 """Words, lists and mappings of one file."""
+
+_Event: TypeAlias = Any
+"""One of yaml's events; its own types leave open whether an event has marks. They all do."""
 
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -49,14 +52,16 @@ class _Composer:
         self.lines = text.split("\n")
         self.problems = problems
         self.count = 0
-        self.events: Iterator[yaml.Event] = yaml.parse(text, Loader=_LOADER)
+        self.events: Iterator[_Event] = yaml.parse(text, Loader=_LOADER)
 
     def document(self) -> Node:
         """The root node of the first document, which must be the last."""
         next(self.events)
         start = next(self.events)
         if not isinstance(start, yaml.DocumentStartEvent):
-            self._stop(start, "found an empty file, expected fields such as title: and size:")
+            message = "found an empty file, expected fields such as title: and size:"
+            self.problems.add(Place(self.name, 1, 1), message)
+            raise _Stop
         root = self._node(next(self.events), 0)
         next(self.events)
         following = next(self.events)
@@ -64,18 +69,20 @@ class _Composer:
             self._stop(following, "found a second document, expected one puzzle or job in a file")
         return root
 
-    def _node(self, event: yaml.Event, depth: int) -> Node:
+    def _node(self, event: _Event, depth: int) -> Node:
         """The node that begins with an event."""
         self.count += 1
         if self.count > MOST_NODES:
             self._stop(event, f"found more than {MOST_NODES} words, expected a shorter file")
         if isinstance(event, yaml.AliasEvent):
-            self._stop(event, f'found an alias "*{shown(event.anchor)}", expected the text itself')
+            self._stop(
+                event, f'found an alias "*{shown(str(event.anchor))}", expected the text itself'
+            )
         if event.anchor is not None:
             anchor = f'an anchor "&{shown(event.anchor)}"'
             self.problems.expected(self._place(event), anchor, "text without one")
         if event.tag is not None:
-            tag = f'a tag "{shown(event.tag)}"'
+            tag = f'a tag "{shown(event.tag.replace("tag:yaml.org,2002:", "!!"))}"'
             self.problems.expected(self._place(event), tag, "text without one")
         if isinstance(event, yaml.ScalarEvent):
             return self._text(event)
@@ -116,26 +123,27 @@ class _Composer:
             return True
         return False
 
-    def _text(self, event: yaml.ScalarEvent) -> Text:
+    def _text(self, event: _Event) -> Text:
         """A word or a block of text, with the place of each of its lines."""
         place = self._place(event)
         style = event.style
         if style == "|":
             return Text(place, event.value, tuple(self._literal_lines(event)), quoted=True)
         quoted = bool(style)
-        if event.start_mark.line == event.end_mark.line:
+        if event.start_mark.line == event.end_mark.line or (style == '"' and "\n" in event.value):
             first = place.right(1) if quoted else place
-            return Text(place, event.value, ((first, event.value),), quoted)
+            lines = tuple((first, line) for line in event.value.split("\n"))
+            return Text(place, event.value, lines, quoted)
         return Text(place, event.value, tuple(self._folded_lines(event)), quoted)
 
-    def _literal_lines(self, event: yaml.ScalarEvent) -> Iterator[tuple[Place, str]]:
+    def _literal_lines(self, event: _Event) -> Iterator[tuple[Place, str]]:
         """The lines of a `|` block: each is the end of its line in the file."""
         value = event.value[:-1] if event.value.endswith("\n") else event.value
         for number, line in enumerate(value.split("\n"), event.start_mark.line + 1):
             source = self.lines[number] if number < len(self.lines) else ""
             yield Place(self.name, number + 1, max(0, len(source) - len(line)) + 1), line
 
-    def _folded_lines(self, event: yaml.ScalarEvent) -> Iterator[tuple[Place, str]]:
+    def _folded_lines(self, event: _Event) -> Iterator[tuple[Place, str]]:
         """The lines of text that runs over several, as they stand in the file, unfolded."""
         start, end = event.start_mark, event.end_mark
         for number in range(start.line, end.line + 1):
@@ -148,12 +156,14 @@ class _Composer:
             if bare:
                 yield Place(self.name, number + 1, since + line.index(bare) + 1), bare
 
-    def _place(self, event: yaml.Event) -> Place:
-        """Where an event begins."""
+    def _place(self, event: _Event) -> Place:
+        """Where an event begins; an empty one at the end may be told a line too low."""
         mark = event.start_mark
-        return Place(self.name, mark.line + 1, mark.column + 1)
+        if mark.line < len(self.lines):
+            return Place(self.name, mark.line + 1, mark.column + 1)
+        return Place(self.name, len(self.lines), len(self.lines[-1]) + 1)
 
-    def _stop(self, event: yaml.Event, message: str) -> None:
+    def _stop(self, event: _Event, message: str) -> NoReturn:
         """Notes a problem behind which nothing can be understood."""
         self.problems.add(self._place(event), message)
         raise _Stop

@@ -1,7 +1,9 @@
 """The rules of a manifest: those that its kind brings, then those that it lists."""
 
+from collections.abc import Iterable
 from typing import Any
 
+from verify.board import Board
 from verify.manifest.fields import KINDS
 from verify.manifest.ground import Ground
 from verify.reading.node import Fields, Node, Text, describe
@@ -22,7 +24,7 @@ def listed_rules(fields: Fields, problems: Problems) -> tuple[tuple[Text, Node],
         expected = "a mapping, each rule with its marks, such as diagonals: both"
         problems.expected(node.place, describe(node), expected)
         return ()
-    for key in node.keys():
+    for key, _ in node.entries:
         if key.text not in BY_NAME:
             problems.unknown(key.place, "rule", key.text, BY_NAME)
     return tuple(entry for entry in node.entries if entry[0].text in BY_NAME)
@@ -35,7 +37,7 @@ def read_uses(
     names = {key.text for key, _ in listed}
     implied = [name for name in KINDS[ground.kind] if not (name == "boxes" and "regions" in names)]
     reader = Reader(ground.board, problems)
-    uses = [Use(BY_NAME[name], _OF_BOARD[name](ground.board)) for name in implied]
+    uses = list(implied_uses(implied, ground.board))
     for key, marks in listed:
         if key.text in implied:
             found = f'rule "{key.text}"'
@@ -44,3 +46,8 @@ def read_uses(
             rule = BY_NAME[key.text]
             uses.append(Use(rule, rule.read(marks, reader)))
     return tuple(uses)
+
+
+def implied_uses(names: Iterable[str], board: Board) -> tuple[Use[Any], ...]:
+    """Rules that a kind brings, over the whole board."""
+    return tuple(Use(BY_NAME[name], _OF_BOARD[name](board)) for name in names)

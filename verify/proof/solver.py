@@ -17,7 +17,7 @@ from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
-SOLVER: Final = "gluecard4"
+SOLVER: Final = "minicard"
 """A solver that has native cardinality constraints and conflict budgets."""
 
 SLICE: Final = 2000
@@ -61,10 +61,20 @@ class Base:
         self._solver: Any = Solver(name=SOLVER)
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
         self._solver.add_clause([self.width + 1])
+        for literal in self._struck(pencil):
+            self._solver.add_clause([-literal])
         for literals in self._exactly_one(houses, pencil):
             self._solver.add_clause(literals)
             if len(literals) > 1:
                 self._solver.add_atmost(literals, 1)
+
+    def _struck(self, pencil: Pencil) -> list[Literal]:
+        digits, everything = self.digits, every_digit(self.digits)
+        return [
+            cell * digits + digit
+            for cell, mask in enumerate(pencil)
+            for digit in digits_of(everything & ~mask)
+        ]
 
     def _exactly_one(self, houses: Houses, pencil: Pencil) -> list[list[Literal]]:
         digits = self.digits
@@ -96,7 +106,8 @@ class Session:
     def __init__(self, solver: Any, guard: Literal, formula: Formula) -> None:
         self._solver = solver
         self._guard = guard
-        self._width = len(formula.pencil) * formula.digits
+        self._cells = len(formula.pencil)
+        self._width = self._cells * formula.digits
         self._digits = formula.digits
         self._assumed = [guard, *self._settled(formula.pencil)]
         for clause in formula.clauses:
@@ -114,6 +125,12 @@ class Session:
                     self._solver.add_clause([-self._guard, -(cell * digits + digit)])
         return placed
 
+    def forced(self) -> tuple[int, ...] | None:
+        """The one answer, where unit propagation alone places every digit; else None."""
+        sound, literals = self._solver.propagate(assumptions=self._assumed)
+        placed = sorted(literal for literal in literals if 0 < literal <= self._width)
+        return self._grid(placed) if sound and len(placed) == self._cells else None
+
     def answer(self, purse: Purse) -> tuple[int, ...] | None:
         """An answer, or None where there is none; raises BudgetSpent."""
         found = None
@@ -125,12 +142,11 @@ class Session:
                 purse.conflicts -= before
         if not found:
             return None
+        return self._grid(self._solver.get_model()[: self._width])
+
+    def _grid(self, literals: Sequence[Literal]) -> tuple[int, ...]:
         digits = self._digits
-        return tuple(
-            (literal - 1) % digits + 1
-            for literal in self._solver.get_model()[: self._width]
-            if literal > 0
-        )
+        return tuple([(literal - 1) % digits + 1 for literal in literals if literal > 0])
 
     def differ(self, answer: Sequence[int], cells: Sequence[Cell]) -> None:
         """From now on, at least one of the cells holds another digit than in `answer`."""
@@ -149,13 +165,18 @@ def _kept(digits: int, houses: Houses, cells: int) -> Base:
     return Base(digits, houses, [every_digit(digits)] * cells)
 
 
-atexit.register(_kept.cache_clear)  # solvers free their memory while their module still stands
+def forget() -> None:
+    """Lets every kept base go, and with it all that was learned."""
+    _kept.cache_clear()
+
+
+atexit.register(forget)  # solvers free their memory while their module still stands
 
 
 def shared_base(digits: int, houses: Houses, cells: int) -> Base:
     """The base that this process keeps for these houses."""
     base = _kept(digits, houses, cells)
     if base.spent:
-        _kept.cache_clear()
+        forget()
         base = _kept(digits, houses, cells)
     return base

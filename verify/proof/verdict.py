@@ -9,7 +9,7 @@ from verify.board import Cell
 from verify.pencil import Pencil, is_single
 from verify.proof.formula import Formula
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Base, BudgetSpent, Purse, Session, shared_base
+from verify.proof.solver import Base, BudgetSpent, Houses, Purse, Session, shared_base
 from verify.puzzle import Puzzle
 from verify.rules.distinct import Distinct
 
@@ -92,10 +92,11 @@ def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
     Quick, on the base shared by all puzzles with the same houses. Which two of many answers
     are found depends on the puzzles before.
     """
-    formula = _formula(puzzle)
+    houses = puzzle.houses()
+    formula = _formula(puzzle, houses)
     if formula is None:
         return ()
-    base = shared_base(puzzle.board.digits, puzzle.houses(), len(puzzle.givens))
+    base = shared_base(puzzle.board.digits, houses, len(puzzle.givens))
     session = base.open(formula)
     try:
         return _two_answers(session, formula.pencil, purse)
@@ -104,6 +105,9 @@ def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
 
 
 def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer, ...]:
+    forced = session.forced()
+    if forced is not None:
+        return (forced,)
     first = session.answer(purse)
     if first is None:
         return ()
@@ -112,13 +116,13 @@ def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer
     return (first,) if second is None else (first, second)
 
 
-def _formula(puzzle: Puzzle, settle: bool = False) -> Formula | None:
+def _formula(puzzle: Puzzle, houses: Houses, settle: bool = False) -> Formula | None:
     """All that the houses do not say, or None where propagation finds no answer.
 
     Where the houses say everything the solver propagates faster than we do, so that
     happens here only where it is asked for.
     """
-    known = set(puzzle.houses())
+    known = set(houses)
     every = list(puzzle.constraints())
     others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
     pencil = penciled(puzzle)
@@ -132,10 +136,11 @@ def _formula(puzzle: Puzzle, settle: bool = False) -> Formula | None:
 
 def _decide_alone(puzzle: Puzzle, purse: Purse) -> _Decision:
     """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
-    formula = _formula(puzzle, settle=True)
+    houses = puzzle.houses()
+    formula = _formula(puzzle, houses, settle=True)
     if formula is None:
         return "none", (), ()
-    session = Base(puzzle.board.digits, puzzle.houses(), formula.pencil).open(formula)
+    session = Base(puzzle.board.digits, houses, formula.pencil).open(formula)
     try:
         answers = _two_answers(session, formula.pencil, purse)
     except BudgetSpent:

@@ -113,7 +113,7 @@ def _right_count(node: Text, rows: Sequence[Row], board: Board, problems: Proble
 
 def _unknown_token(place: Place, token: str, values: Mapping[str, int], problems: Problems) -> None:
     """Notes a token that stands for no digit."""
-    symbols = [symbol for symbol, digit in values.items() if digit]
+    symbols = [shown(symbol) for symbol, digit in values.items() if digit]
     allowed = "one of " + " ".join(symbols) if len(symbols) > 1 else symbols[0]
     open_cell = ". or " if "." in values else ""
     problems.expected(place, f'"{shown(token)}"', open_cell + allowed)

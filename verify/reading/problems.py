@@ -42,9 +42,14 @@ class Problems:
 
     found: list[Problem] = field(default_factory=list)
 
+    @property
+    def full(self) -> bool:
+        """Whether no more problems are kept, so that there is no need to look for any."""
+        return len(self.found) >= MOST_PROBLEMS
+
     def add(self, place: Place, message: str) -> None:
         """Notes one problem; the first `MOST_PROBLEMS` are kept."""
-        if len(self.found) < MOST_PROBLEMS:
+        if not self.full:
             self.found.append(Problem(place, message))
 
     def expected(self, place: Place, found: str, expected: str) -> None:
@@ -53,6 +58,8 @@ class Problems:
 
     def unknown(self, place: Place, what: str, name: str, known: Iterable[str]) -> None:
         """Notes an unknown name, with the nearest known one or all that are known."""
+        if self.full:
+            return
         name = shown(name)
         self.add(place, f'unknown {what} "{name}"; {nearest(name, known)}')
 

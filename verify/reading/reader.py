@@ -56,7 +56,7 @@ class Reader:
         missing = [name for name in required if node.get(name) is None]
         for name in missing:
             self.problems.add(node.place, f'missing field "{name}"')
-        for key in node.keys():
+        for key, _ in node.entries:
             if key.text not in known:
                 self.problems.unknown(key.place, "field", key.text, known)
         entries = tuple(entry for entry in node.entries if entry[0].text in known)
@@ -76,13 +76,15 @@ class Reader:
 
     def path(self, node: Node) -> tuple[Cell, ...] | None:
         """Cells in order, each touching the one before, none twice: a list or a trail."""
-        cells: list[Cell] = []
+        cells: dict[Cell, None] = {}
         sound = True
         for place, word, added in self._path_parts(node):
             if added is None:
-                sound, cells = False, []
+                sound = False
             elif sound:
                 sound = self._joins(place, word, cells, added)
+            if self.problems.full:
+                return None
         return tuple(cells) if sound and cells else None
 
     def group(self, node: Node) -> tuple[Cell, ...] | None:
@@ -98,6 +100,8 @@ class Reader:
                 sound = False
             else:
                 cells.update(added)
+            if self.problems.full:
+                return None
         return tuple(sorted(cells)) if sound and cells else None
 
     def letter_map(self, node: Node) -> tuple[str, ...] | None:
@@ -135,12 +139,14 @@ class Reader:
             self.problems.unknown(node.place, what, node.text, choices)
         return None
 
-    def word_places(self, text: Text) -> tuple[tuple[Place, str], ...]:
-        """The words of a text, each with its own place."""
+    def word_places(
+        self, text: Text, word: re.Pattern[str] = _WORD
+    ) -> tuple[tuple[Place, str], ...]:
+        """The words of a text, each with its own place; `word` matches one."""
         return tuple(
             (place.right(match.start()), match[0])
             for place, line in text.lines
-            for match in _WORD.finditer(line)
+            for match in word.finditer(line)
         )
 
     def _path_parts(self, node: Node) -> Iterator[tuple[Place, str, tuple[Cell, ...] | None]]:
@@ -152,7 +158,8 @@ class Reader:
         elif isinstance(node, Items) and node.items:
             for item in node.items:
                 cell = self.cell(item)
-                yield item.place, describe(item), None if cell is None else (cell,)
+                word = item.text if isinstance(item, Text) else ""
+                yield item.place, word, None if cell is None else (cell,)
         else:
             self.problems.expected(node.place, describe(node), _A_PATH)
 
@@ -169,17 +176,20 @@ class Reader:
                 lead = trail.rectangle if ".." in word else trail.follow
                 yield place, word, lead(place, word)
 
-    def _joins(self, place: Place, word: str, cells: list[Cell], added: tuple[Cell, ...]) -> bool:
+    def _joins(
+        self, place: Place, word: str, cells: dict[Cell, None], added: tuple[Cell, ...]
+    ) -> bool:
         """Adds cells to a path; False with a problem where they don't join on or come back."""
+        last = next(reversed(cells), None)
         for cell in added:
             name = self.board.name(cell)
             if cell in cells:
                 way = "" if len(added) == 1 and word.lower() == name else f' by "{shown(word)}"'
                 self.problems.expected(place, f"{name} a second time{way}", "each cell once")
                 return False
-            if cells and not self.board.touch(cells[-1], cell):
-                last = self.board.name(cells[-1])
-                self.problems.expected(place, name, f"a cell that touches {last}")
+            if last is not None and not self.board.touch(last, cell):
+                expected = f"a cell that touches {self.board.name(last)}"
+                self.problems.expected(place, name, expected)
                 return False
-            cells.append(cell)
+            cells[cell], last = None, cell
         return True

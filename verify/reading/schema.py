@@ -5,14 +5,26 @@ from typing import Any, Final, TypeAlias
 
 Schema: TypeAlias = Mapping[str, Any]
 
+_CELL: Final = "[rR][0-9]+[cC][0-9]+"
+_STEP: Final = "[0-9]*([nNsS][eEwW]?|[eEwW])"
+_TRAIL: Final = rf"^\s*{_CELL}(\s+({_CELL}|{_STEP}))*\s*$"
+_CELLS: Final = rf"{_CELL}(\.\.{_CELL})?"
+_GROUP: Final = rf"^\s*{_CELLS}(\s+({_CELLS}|{_STEP}))*\s*$"
+
 FLAG: Final[Schema] = {"const": True}
-CELL: Final[Schema] = {"type": "string", "pattern": "^r[0-9]+c[0-9]+$"}
+CELL: Final[Schema] = {"type": "string", "pattern": f"^{_CELL}$"}
 PATH: Final[Schema] = {
     "description": "cells in order: a list, or a trail such as r9c2 3n ne",
-    "oneOf": [{"type": "string"}, {"type": "array", "items": CELL, "minItems": 1}],
+    "oneOf": [
+        {"type": "string", "pattern": _TRAIL},
+        {"type": "array", "items": CELL, "minItems": 1},
+    ],
 }
 GROUP: Final[Schema] = {
     "description": "cells in no order: a list, a trail, or rectangles such as r1c1..r2c3",
-    "oneOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}],
+    "oneOf": [
+        {"type": "string", "pattern": _GROUP},
+        {"type": "array", "items": {"type": "string", "pattern": _GROUP}, "minItems": 1},
+    ],
 }
 PATHS: Final[Schema] = {"type": "array", "items": PATH, "minItems": 1}

@@ -65,8 +65,12 @@ class Trail:
             cell = cell_named(place, word, self.board, self.problems)
             return self._arrive(None if cell is None else (cell,))
         step = _STEP.fullmatch(word)
-        direction = self._direction(place, word, step[2]) if step else self._no_word(place, word)
-        if step is None or direction is None or self.lost:
+        if step is None:
+            expected = "a cell such as r4c7 or a step such as 3ne"
+            self.problems.expected(place, f'"{shown(word)}"', expected)
+            return self._arrive(None)
+        direction = self._direction(place, word, step[2])
+        if direction is None or self.lost:
             return self._arrive(None)
         return self._arrive(self._go(place, word, direction, int(step[1] or 1)))
 
@@ -127,11 +131,6 @@ class Trail:
         hint = f'did you mean "{near}"?' if near else "known: " + " ".join(COMPASS)
         self.problems.add(place, f'unknown direction in "{shown(word)}"; {hint}')
         return None
-
-    def _no_word(self, place: Place, word: str) -> None:
-        """Notes a word that is neither a cell nor a step."""
-        expected = "a cell such as r4c7 or a step such as 3ne"
-        self.problems.expected(place, f'"{shown(word)}"', expected)
 
 
 def _near(direction: str) -> str | None:

@@ -1,7 +1,9 @@
 """Inequality signs between cells that share an edge."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from verify.board import Board, Cell
 from verify.marks import Mark, Sign
@@ -11,6 +13,9 @@ from verify.reading.node import Node, Text, describe
 from verify.reading.reader import Reader
 from verify.rules.order import climb_clauses, climb_strikes
 from verify.rules.rule import Rule, Saying
+
+PART: Final = re.compile(r"[<>]|[^\s<>]+")
+"""A sign, or what stands between signs and spaces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +45,19 @@ def read(node: Node, reader: Reader) -> tuple[Greater, ...]:
 
 
 def _read_one(node: Node, reader: Reader) -> Greater | None:
-    words = reader.word_places(node) if isinstance(node, Text) else ()
-    if len(words) != 3 or words[1][1] not in ("<", ">"):
+    parts = reader.word_places(node, PART) if isinstance(node, Text) else ()
+    if len(parts) != 3 or parts[1][1] not in ("<", ">"):
         expected = "two cells with a sign between them, such as r1c1 > r1c2"
         reader.problems.expected(node.place, describe(node), expected)
         return None
-    one, other = reader.cell_at(*words[0]), reader.cell_at(*words[2])
+    one, other = reader.cell_at(*parts[0]), reader.cell_at(*parts[2])
     if one is None or other is None:
         return None
     if not reader.board.share_edge(one, other):
-        found = f"{words[0][1]} and {words[2][1]}"
-        reader.problems.expected(words[2][0], found, "two cells that share an edge")
+        found = f"{parts[0][1]} and {parts[2][1]}"
+        reader.problems.expected(parts[2][0], found, "two cells that share an edge")
         return None
-    return Greater((one, other) if words[1][1] == ">" else (other, one))
+    return Greater((one, other) if parts[1][1] == ">" else (other, one))
 
 
 def draw(board: Board, signs: Sequence[Greater]) -> tuple[Mark, ...]:
@@ -71,7 +76,7 @@ RULE = Rule(
     marks="a list such as `r1c1 > r1c2`",
     schema={
         "type": "array",
-        "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ +[<>] +r[0-9]+c[0-9]+ *$"},
+        "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ *[<>] *r[0-9]+c[0-9]+ *$"},
         "minItems": 1,
     },
     read=read,

@@ -1,0 +1,107 @@
+"""`reglet check`: words, exit codes and the JSON document."""
+
+import json
+
+import pytest
+
+from layout.command import main
+
+ONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
+MANY = "title: Loose\nkind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"
+NONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 1 . .\n  . . . .\n  . . . .\n  . . . .\n"
+BROKEN = "kind: sudoku\nsize: 4\nrulez: {}\n"
+OTHER = ONE + "answer: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  3 4 2 1\n"
+
+
+@pytest.fixture
+def folder(tmp_path):
+    texts = {"one": ONE, "many": MANY, "none": NONE, "broken": BROKEN, "other": OTHER}
+    for name, text in texts.items():
+        (tmp_path / f"{name}.yaml").write_text(text)
+    return tmp_path
+
+
+def told(capsys, *words):
+    code = main(["check", *map(str, words)])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def facts(capsys, *words):
+    code, out, _ = told(capsys, *words, "--json")
+    return code, json.loads(out)["puzzles"]
+
+
+def test_one(folder, capsys):
+    code, (puzzle,) = facts(capsys, folder / "one.yaml")
+    assert code == 0
+    assert puzzle.pop("seconds") >= 0
+    assert puzzle == {
+        "file": (folder / "one.yaml").as_posix(),
+        "id": "one",
+        "title": "one",
+        "verdict": "one",
+        "answer": ["1234", "3412", "2143", "4321"],
+    }
+
+
+def test_many_gives_two_answers_and_the_cells_that_differ(folder, capsys):
+    code, (puzzle,) = facts(capsys, folder / "many.yaml")
+    assert (code, puzzle["verdict"], puzzle["title"]) == (1, "many", "Loose")
+    one, other = puzzle["answers"]
+    assert one != other
+    assert puzzle["differs"] == [f"r{row}c{column}" for row in (3, 4) for column in (1, 2, 3, 4)]
+
+
+def test_none(folder, capsys):
+    code, (puzzle,) = facts(capsys, folder / "none.yaml")
+    assert (code, puzzle["verdict"], "answer" in puzzle) == (1, "none", False)
+
+
+def test_unreadable_has_places(folder, capsys):
+    code, (puzzle,) = facts(capsys, folder / "broken.yaml")
+    assert (code, puzzle["verdict"]) == (2, "unreadable")
+    assert puzzle["errors"] == [
+        {"line": 3, "column": 1, "message": 'unknown field "rulez"; did you mean "rules"?'}
+    ]
+
+
+def test_undecided_when_the_budget_is_spent(tmp_path, capsys):
+    bank = tmp_path / "bank.txt"
+    bank.write_text("1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3..\n")
+    code, (puzzle,) = facts(capsys, bank, "--conflicts", "1")
+    assert (code, puzzle["verdict"], puzzle["id"]) == (1, "undecided", "bank-1")
+
+
+def test_an_answer_of_the_constructors_own_that_is_another(folder, capsys):
+    code, (puzzle,) = facts(capsys, folder / "other.yaml")
+    assert (code, puzzle["verdict"]) == (1, "one")
+    assert puzzle["contradicts"] == ["r4c1", "r4c2", "r4c3", "r4c4"]
+
+
+def test_a_folder_is_told_in_order_and_the_worst_sets_the_exit_code(folder, capsys):
+    code, out, err = told(capsys, folder)
+    names = [line.split(":")[0].rsplit("/", 1)[1] for line in out.splitlines()]
+    assert names == ["broken.yaml", "many.yaml", "none.yaml", "one.yaml", "other.yaml"]
+    assert code == 2
+    assert "5 checked: 1 many, 1 none, 2 one, 1 unreadable" in err
+
+
+def test_nothing_but_json_on_standard_output_and_nothing_at_all_when_quiet(folder, capsys):
+    code, out, err = told(capsys, folder / "one.yaml", "--json", "--quiet")
+    assert json.loads(out)["reglet"]
+    assert (code, err) == (0, "")
+
+
+def test_a_missing_path_gets_a_near_name(folder, capsys):
+    code, out, err = told(capsys, folder / "onne.yaml")
+    assert (code, out) == (2, "")
+    assert "no such file or folder; did you mean" in err
+
+
+def test_many_files_over_workers_keep_their_order(tmp_path, capsys):
+    for number in range(40):
+        (tmp_path / f"tide-{number}.yaml").write_text(ONE)
+    code, puzzles = facts(capsys, tmp_path, "--jobs", 2)
+    assert code == 0
+    assert [puzzle["id"] for puzzle in puzzles] == [f"tide-{number}" for number in range(40)]

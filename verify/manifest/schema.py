@@ -1,0 +1,87 @@
+"""The JSON Schema of manifests, made from the same tables that they are read by.
+
+Shipped as `puzzle.schema.json` beside this file, for editors' programs that complete and
+underline; `python -m verify.manifest.schema` writes it anew.
+"""
+
+import json
+from pathlib import Path
+from typing import Any, Final
+
+from verify.board import LARGEST_SIZE
+from verify.manifest.fields import (
+    KINDS,
+    LONGEST_SYMBOL,
+    OTHER_FIELDS,
+    REQUIRED,
+    WORDS_FIELDS,
+)
+from verify.rules import RULES
+
+SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
+
+_WORDS: Final = ["string", "number", "boolean", "null"]
+"""Any word is text to us, whatever YAML takes `12` or `no` for."""
+
+_GRID: Final = ["string", "number", "null"]
+
+
+def puzzle_schema() -> dict[str, Any]:
+    """The schema, by JSON Schema 2020-12."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Puzzle manifest",
+        "type": "object",
+        "required": list(REQUIRED),
+        "additionalProperties": False,
+        "properties": {**_words_schemas(), **_other_schemas()},
+    }
+
+
+def schema_text() -> str:
+    """The schema as the shipped file holds it."""
+    return json.dumps(puzzle_schema(), indent=1, ensure_ascii=False) + "\n"
+
+
+def _words_schemas() -> dict[str, Any]:
+    """The fields that hold words."""
+    return {
+        name: {"description": field.meaning, "type": _WORDS, "maxLength": field.longest}
+        for name, field in WORDS_FIELDS.items()
+    }
+
+
+def _other_schemas() -> dict[str, Any]:
+    """All other fields."""
+    schemas: dict[str, dict[str, Any]] = {
+        "kind": {"enum": list(KINDS)},
+        "size": {"type": "integer", "minimum": 1, "maximum": LARGEST_SIZE},
+        "boxes": {"type": "string", "pattern": "^[0-9]{1,2} ?[x×] ?[0-9]{1,2}$"},
+        "symbols": _symbols_schema(),
+        "rules": _rules_schema(),
+        "givens": {"type": _GRID},
+        "answer": {"type": _GRID},
+    }
+    return {
+        name: {"description": meaning, **schemas[name]} for name, meaning in OTHER_FIELDS.items()
+    }
+
+
+def _symbols_schema() -> dict[str, Any]:
+    """A text, or a list of short texts."""
+    symbol = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_SYMBOL}
+    items = {"type": "array", "items": symbol, "minItems": 1, "maxItems": LARGEST_SIZE}
+    return {"oneOf": [{"type": ["string", "number"]}, {**items, "uniqueItems": True}]}
+
+
+def _rules_schema() -> dict[str, Any]:
+    """Each rule of the catalogue with its marks."""
+    marks = {
+        rule.name: {**rule.schema, "description": f"{rule.meaning} Marks: {rule.marks}."}
+        for rule in RULES
+    }
+    return {"type": ["object", "null"], "additionalProperties": False, "properties": marks}
+
+
+if __name__ == "__main__":
+    SHIPPED.write_text(schema_text(), encoding="utf-8")
