@@ -1,0 +1,123 @@
+import os
+from itertools import islice
+from pathlib import Path
+
+import pytest
+
+from verify.manifest.bank import LONGEST_LINE, bank_from_lines, read_bank
+from verify.puzzle import Puzzle
+from verify.reading.problems import MOST_PROBLEMS, Problem, Unreadable
+
+GIVENS = "1" + "." * 79 + "9"
+CASES = os.environ.get("REGLET_CASES")
+
+
+def told(*lines: str) -> list[str]:
+    """What is found in each line: an id, or a problem."""
+    found = bank_from_lines(lines, "low/tide.txt")
+    return [puzzle.id if isinstance(puzzle, Puzzle) else str(puzzle) for puzzle in found]
+
+
+def only(line: str) -> Puzzle:
+    (found,) = bank_from_lines([line])
+    assert isinstance(found, Puzzle)
+    return found
+
+
+def test_a_line_is_a_classic_puzzle() -> None:
+    puzzle = only(GIVENS)
+    assert puzzle.givens == (1, *[0] * 79, 9)
+    assert puzzle.board.boxes == (3, 3)
+    assert [use.rule.name for use in puzzle.uses] == ["rows", "columns", "boxes"]
+    assert puzzle.symbols == tuple("123456789")
+    assert puzzle.answer is None
+
+
+def test_zero_and_point_are_open_cells() -> None:
+    assert only(GIVENS.replace(".", "0")).givens == only(GIVENS).givens
+
+
+def test_smaller_boards_have_shorter_lines() -> None:
+    assert only("1" + "." * 15).board.boxes == (2, 2)
+    assert only("6" + "." * 35).board.boxes == (2, 3)
+
+
+def test_names_numbers_notes_and_blank_lines_are_passed_over() -> None:
+    lines = ["# list line puzzle", "", f"easy50 2 {GIVENS}", "  ", f"{GIVENS} 4.5 # gentle"]
+    assert told(*lines) == ["tide-3", "tide-5"]
+
+
+def test_a_number_of_16_digits_is_no_board_beside_a_larger_one() -> None:
+    assert only(f"{'7' * 16} {GIVENS}").board.digits == 9
+
+
+@pytest.mark.parametrize(
+    ("line", "problem"),
+    [
+        ("1" * 80, "1: found 80 cells, expected 81, 36 or 16"),
+        (f"ebb {'1' * 82}", "5: found 82 cells, expected 81, 36 or 16"),
+        ("1" * 80 + "x", '81: found "x", expected a digit, . or 0'),
+        (f"{GIVENS} {GIVENS}", "83: found a second grid in one line, expected one a line"),
+        (f"ebb {'.' * 35}7", '40: found "7", expected 1 to 6, . or 0'),
+        ("9" + "." * 15, '1: found "9", expected 1 to 4, . or 0'),
+        ("Slack Water", "1: found 5 cells, expected 81, 36 or 16"),
+        ("٣" * 81, '1: found "٣", expected a digit, . or 0'),
+        ("x" * 2000, f"1: found more than {LONGEST_LINE} characters, expected a short line"),
+    ],
+)
+def test_a_line_that_is_none_is_told_and_the_others_are_read(line: str, problem: str) -> None:
+    assert told(GIVENS, line, GIVENS) == ["tide-1", f"low/tide.txt:2:{problem}", "tide-3"]
+
+
+def test_a_file_that_is_no_bank_is_given_up() -> None:
+    found = list(bank_from_lines(["x"] * 1000))
+    assert len(found) == MOST_PROBLEMS + 1
+    assert str(found[-1]).endswith("too many problems; the rest was not read")
+
+
+def test_a_bank_is_read_as_it_is_asked_for() -> None:
+    def lines() -> object:
+        for _ in range(3):
+            yield GIVENS
+        raise AssertionError("a line too many was read")
+
+    assert len(list(islice(bank_from_lines(lines()), 3))) == 3
+
+
+def test_a_file_of_any_system_is_a_bank(tmp_path: Path) -> None:
+    path = tmp_path / "tide.txt"
+    path.write_bytes(
+        b"\xef\xbb\xbf" + f"{GIVENS}\r\nebb\xff {GIVENS}\r\n{GIVENS}".encode("latin-1")
+    )
+    found = list(read_bank(path, "tide.txt"))
+    assert [puzzle.id for puzzle in found if isinstance(puzzle, Puzzle)] == [
+        "tide-1",
+        "tide-2",
+        "tide-3",
+    ]
+    assert {puzzle.file for puzzle in found if isinstance(puzzle, Puzzle)} == {"tide.txt"}
+
+
+def test_a_line_without_end_is_not_kept(tmp_path: Path) -> None:
+    path = tmp_path / "tide.txt"
+    path.write_bytes(b"1" * 5_000_000 + b"\n" + GIVENS.encode())
+    problem, puzzle = read_bank(path)
+    assert isinstance(problem, Problem)
+    assert isinstance(puzzle, Puzzle)
+    assert puzzle.id == "tide-2"
+
+
+def test_a_missing_bank_is_told(tmp_path: Path) -> None:
+    with pytest.raises(Unreadable, match="f:1:1: no such file"):
+        list(read_bank(tmp_path / "none.txt", "f"))
+
+
+@pytest.mark.skipif(CASES is None, reason="REGLET_CASES names no folder of published cases")
+@pytest.mark.parametrize(("name", "count"), [("classic17.txt", 4916), ("classic-lists.txt", 833)])
+def test_published_lists_are_banks(name: str, count: int) -> None:
+    """The counts are those that the folder's own README gives."""
+    found = list(read_bank(Path(CASES or "") / name))
+    assert len(found) == count
+    assert all(isinstance(puzzle, Puzzle) for puzzle in found)
+    if name == "classic17.txt":
+        assert {sum(map(bool, puzzle.givens)) for puzzle in found} == {17}
