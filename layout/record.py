@@ -90,10 +90,12 @@ class Word:
     def read(self, node: Node, problems: Problems) -> str | None:
         """The text without space around it."""
         if not isinstance(node, Text) or not node.text.strip():
-            return _expected(node, "text", problems)
-        if len(node.text) > self.longest:
-            return _expected(node, f"at most {self.longest} characters", problems)
-        return node.text.strip()
+            _expected(node, "text", problems)
+        elif len(node.text) > self.longest:
+            _expected(node, f"at most {self.longest} characters", problems)
+        else:
+            return node.text.strip()
+        return None
 
     def schema(self) -> Mapping[str, Any]:
         """A string."""
@@ -115,7 +117,8 @@ class Number:
         if re.fullmatch(wanted, text) and self.low <= float(text) <= self.high:
             return int(text) if self.whole else float(text)
         kind = "a whole number" if self.whole else "a number"
-        return _expected(node, f"{kind} from {self.low:g} to {self.high:g}", problems)
+        _expected(node, f"{kind} from {self.low:g} to {self.high:g}", problems)
+        return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number with its bounds."""
@@ -136,7 +139,8 @@ class Length:
         if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
             return length
         expected = f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
-        return _expected(node, expected, problems)
+        _expected(node, expected, problems)
+        return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a unit, as text."""
@@ -157,8 +161,8 @@ class Share:
         number = text.removesuffix("%").strip()
         if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
             return float(number) / 100
-        expected = f"a percentage from {self.low:g}% to {self.high:g}%"
-        return _expected(node, expected, problems)
+        _expected(node, f"a percentage from {self.low:g}% to {self.high:g}%", problems)
+        return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a percent sign, as text."""
@@ -191,11 +195,12 @@ class Choice:
     def read(self, node: Node, problems: Problems) -> str | None:
         """The word."""
         if not isinstance(node, Text) or not node.text:
-            return _expected(node, " or ".join(self.words), problems)
-        if node.text not in self.words:
+            _expected(node, " or ".join(self.words), problems)
+        elif node.text not in self.words:
             problems.unknown(node.place, self.what, node.text, self.words)
-            return None
-        return node.text
+        else:
+            return node.text
+        return None
 
     def schema(self) -> Mapping[str, Any]:
         """An enumeration."""
@@ -249,11 +254,12 @@ class Record:
     def read(self, node: Node, problems: Problems) -> Any:
         """The dataclass, or None where a key is missing or anything in it can't be read."""
         if not isinstance(node, Fields):
-            return _expected(node, "a mapping", problems)
+            _expected(node, "a mapping", problems)
+            return None
         known = _fields(self.kind)
-        for key in node.keys():
-            if key.text not in known:
-                problems.unknown(key.place, "key", key.text, known)
+        for name, _ in node.entries:
+            if name.text not in known:
+                problems.unknown(name.place, "key", name.text, known)
         values = {}
         for key, (field, value) in known.items():
             found = node.get(key)

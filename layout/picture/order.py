@@ -18,15 +18,17 @@ class Layer(IntEnum):
     """Thin lines across the board, seen over the broad shapes."""
     SHAFT = 3
     """Line-like shapes, that a thin line must not cut."""
-    GRID = 4
+    HALO = 4
+    """White around the digits that a line runs behind."""
+    GRID = 5
     """The lines between cells."""
-    CAGE = 5
+    CAGE = 6
     """Outlines inside the cell edges."""
-    SIGN = 6
+    SIGN = 7
     """Signs on the edges, with the ground that clears the lines for them."""
-    LABEL = 7
+    LABEL = 8
     """Small numbers in corners."""
-    DIGIT = 8
+    DIGIT = 9
     """Givens and answers: nothing lies over them."""
 
 
@@ -34,7 +36,7 @@ Painted: TypeAlias = tuple[Layer, Item]
 
 
 SHAPES = frozenset({Layer.TINT, Layer.TRAIL, Layer.RAY, Layer.SHAFT})
-"""The layers that an answer keeps light."""
+"""The layers of what runs behind the digits."""
 
 
 def in_order(painted: Iterable[Painted]) -> tuple[Item, ...]:

@@ -41,12 +41,12 @@ def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
 def pdf_of_document(document: Document) -> bytes:
     """The whole document.
 
-    Raises GlyphNotFound or FontNotFound for what can't be set, and ValueError for a link or
+    Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
     """
     from reportlab.pdfbase import pdfdoc
 
-    pdf = pdfdoc.PDFDocument(
+    pdf: Any = pdfdoc.PDFDocument(
         compression=1, invariant=1, pdfVersion=PDF_VERSION, lang=document.info.language
     )
     shelf = FontShelf(pdf)
@@ -73,9 +73,7 @@ def _content(leaf: Leaf, shelf: FontShelf) -> Content:
 def _targets(contents: Iterable[Content]) -> dict[str, tuple[int, float]]:
     """Where each anchor stands: page from 0, and height in points."""
     return {
-        name: (page, top)
-        for page, content in enumerate(contents)
-        for name, top in content.anchors
+        name: (page, top) for page, content in enumerate(contents) for name, top in content.anchors
     }
 
 
@@ -85,7 +83,7 @@ def _page(leaf: Leaf, stream: str, annotations: list[Any]) -> Any:
 
     bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
     outer = [0, 0, width + 2 * bleed, height + 2 * bleed]
-    page = pdfdoc.PDFPage()
+    page: Any = pdfdoc.PDFPage()
     page.MediaBox = pdfdoc.PDFArray(outer)
     page.BleedBox = pdfdoc.PDFArray(outer)
     page.TrimBox = pdfdoc.PDFArray([bleed, bleed, bleed + width, bleed + height])
@@ -173,8 +171,8 @@ def _add_outline(
     """The outline as linked dictionaries (ISO 32000-1, 12.3.3)."""
     from reportlab.pdfbase import pdfdoc
 
-    root = pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("Outlines")})
-    open_items = [(root, pdf.Reference(root), [])]
+    root: Any = pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("Outlines")})
+    open_items: list[tuple[Any, Any, list[tuple[Any, Any]]]] = [(root, pdf.Reference(root), [])]
     for entry in entries:
         del open_items[entry.level + 1 :]
         parent, parent_reference, children = open_items[-1]
@@ -195,7 +193,9 @@ def _add_outline(
         children.append((item, reference))
         parent["Count"] = len(children)
         open_items.append((item, reference, []))
-    pdf.Catalog.Outlines = root
+    # The document prepares its outline on saving; this one is ready as it is.
+    root.ready, root.prepare = 1, lambda document, canvas: None
+    pdf.Catalog.Outlines = pdf.Outlines = root
     pdf.Catalog.PageMode = pdfdoc.PDFName("UseOutlines")
 
 

@@ -6,6 +6,8 @@ come out in points from the lower left corner of the bleed. Operators: ISO 32000
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import cache
+from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
 from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Stroke, Text
@@ -29,13 +31,12 @@ class FontShelf:
 
     def __init__(self, pdf: Any) -> None:
         self._pdf = pdf
-        self._fonts: dict[str, Any] = {}
         self._codes: dict[tuple[str, str], tuple[str, str, float]] = {}
 
     def code(self, name: str, char: str) -> tuple[str, str, float]:
         """Resource name, escaped code and width in 1/1000 of a character.
 
-        Raises GlyphNotFound where the font can't show it.
+        Raises MissingGlyphError where the font can't show it.
         """
         found = self._codes.get((name, char))
         if found is None:
@@ -44,18 +45,22 @@ class FontShelf:
 
     def _assign(self, name: str, char: str) -> tuple[str, str, float]:
         font(name).check(char)
-        face = self._font(name)
+        face = _embeddable(font(name).path)
         ((subset, codes),) = face.splitString(char, self._pdf)
         resource = face.getSubsetInternalName(subset, self._pdf)
         code = ESCAPED.get(codes[0]) or chr(codes[0])
         return resource, code, face.face.getCharWidth(ord(char))
 
-    def _font(self, name: str) -> Any:
-        if name not in self._fonts:
-            from reportlab.pdfbase.ttfonts import TTFont
 
-            self._fonts[name] = TTFont(name, str(font(name).path), asciiReadable=False)
-        return self._fonts[name]
+@cache
+def _embeddable(path: FilePath) -> Any:
+    """A font that knows for each document which of its glyphs that document shows.
+
+    By its file and not by its name, since two names of one font must not make two subsets.
+    """
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    return TTFont(path.stem, str(path), asciiReadable=False)
 
 
 class Content:
@@ -161,7 +166,8 @@ class Content:
             resource, char, _ = code(text.font, text.text)
             yield resource, f"({char}) Tj"
             return
-        current, parts, drift = "", [], 0.0
+        current, drift = "", 0.0
+        parts: list[str] = []
         for char, advance in zip(text.text, text.advances, strict=True):
             resource, shown, width = code(text.font, char)
             if resource != current and parts:

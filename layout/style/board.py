@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from layout.record import Length, Share, Word
+from layout.record import Length, Share
+from layout.type.font_name import FontName
 from verify.marks import Border, Cage, Mark, Ray, Sign, Tint, Trail
 
 OfCell: TypeAlias = Annotated[float, Share(0, 100)]
@@ -18,19 +19,17 @@ OfCell: TypeAlias = Annotated[float, Share(0, 100)]
 Ink: TypeAlias = Annotated[float, Share(0, 100)]
 """How much ink: 0 is paper, 1 is black."""
 
-FontName: TypeAlias = Annotated[str, Word(100)]
-
 
 @dataclass(frozen=True, slots=True)
 class Weight:
-    """The width of a line: a share of the cell, but never under `least` or over `most`."""
+    """A width or height: a share of the cell, but never under `least` or over `most`."""
 
     of_cell: OfCell
     least: Annotated[float, Length(0, 10)] = 0.0
     most: Annotated[float, Length(0.05, 100)] = 100.0
 
     def at(self, cell: float) -> float:
-        """The width in millimetres where a cell has that side."""
+        """The width or height in millimetres where a cell has that side."""
         return min(max(self.of_cell * cell, self.least), self.most)
 
 
@@ -48,20 +47,23 @@ class DigitLook:
     """Givens, and the digits that an answer fills in.
 
     `height` is the height of a figure; `widest` is what a symbol of several characters may
-    take of the cell's width before it is set smaller.
+    take of the cell's width before it is set smaller; `halo` is the white kept around a digit
+    that a line runs behind.
     """
 
     given: FontName
     filled: FontName
     height: OfCell
     widest: OfCell
+    halo: OfCell
 
 
 @dataclass(frozen=True, slots=True)
 class AnswerLook:
-    """An answer keeps its shapes light: `shapes` is the part of their ink that stays."""
+    """An answer keeps what is drawn behind its digits light: the parts of the ink that stay."""
 
     shapes: Annotated[float, Share(0, 100)]
+    cages: Annotated[float, Share(0, 100)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,8 @@ class TrailLook:
     """A shape through cells: its width and ink, and an edge line around it where it has one.
 
     `bulb` and `ring` are diameters; `ring_line` is the ring's own width. `head` is the length
-    of an arrowhead. `clear` is the white kept around it where it passes over something.
+    of an arrowhead, `tip` how far past the middle of the last cell it ends, so that a digit
+    there does not hide it. `clear` is the white kept around it where it passes over something.
     """
 
     width: Weight
@@ -81,11 +84,16 @@ class TrailLook:
     ring: OfCell = 0.0
     ring_line: Weight = Weight(0.03)
     head: OfCell = 0.0
+    tip: OfCell = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class CageLook:
-    """A dashed outline `inset` from the cells' edges, and the label in its corner."""
+    """A dashed outline `inset` from the cells' edges, and the label in its corner.
+
+    `label_height` is the height of its figures, `label_corner` how far they stand from the
+    cell's upper and left edges.
+    """
 
     line: Weight
     ink: Ink
@@ -93,7 +101,7 @@ class CageLook:
     dash: OfCell
     gap: OfCell
     label: FontName
-    label_height: OfCell
+    label_height: Weight
     label_corner: OfCell
 
 

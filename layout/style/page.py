@@ -51,36 +51,35 @@ class Faces:
     author: Face
     imprint: Face
     chapter: Face
-    """Titles of sections, of the contents and of other parts of the book."""
+    """Titles of sections, of the contents and of the other parts of the book."""
 
     heading: Face
-    """Titles of pages inside a part."""
+    """What a page of the rules teaches."""
+
+    entry: Face
+    index: Face
+    """A part's line in the contents, and a name in the index."""
 
     title: Face
-    """A puzzle's title where it has the page to itself."""
-
-    lesser_title: Face
-    """A puzzle's title where it shares the page."""
-
     number: Face
     credit: Face
     rules: Voices
-    """The rule text beside a puzzle."""
-
     note: Face
-    """What is said about a puzzle: its answer's page."""
+    """A puzzle that has the page to itself; the note names its answer's page."""
+
+    lesser_title: Face
+    lesser_number: Face
+    lesser_credit: Face
+    lesser_rules: Voices
+    lesser_note: Face
+    """A puzzle that shares the page."""
 
     caption: Face
-    """Title and page of an answer."""
-
     caption_number: Face
-    entry: Face
-    """A line of the contents."""
+    caption_note: Face
+    """An answer; the note names its puzzle's page."""
 
-    index: Face
     head: Face
-    """The running head."""
-
     folio: Face
 
 
@@ -88,15 +87,15 @@ class Faces:
 class PageStyle:
     """Everything about the look of a page.
 
-    `least` is the smallest letter that may come out where a title has to shrink. `measure`
-    is the widest column of prose, `gap` what is kept between puzzles side by side, `hairline`
-    the width of the few lines that pages draw themselves.
+    `least` is the smallest letter that may come out where a title has to shrink. `measure` is
+    the widest column of prose, whose lines are `justified` or end ragged. `gap` is what is kept
+    between puzzles side by side.
     """
 
     margins: Margins
     cells: Cells
     least: Annotated[float, Length(1.4, 20)]
     measure: Annotated[float, Length(20, 400)]
+    justified: bool
     gap: Annotated[float, Length(1, 50)]
-    hairline: Annotated[float, Length(0.08, 2)]
     faces: Faces

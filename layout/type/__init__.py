@@ -1,0 +1,1 @@
+"""Words: fonts, markup, lines, paragraphs, prose, and the sentences of each language."""

@@ -25,6 +25,13 @@ RUNT: Final = 0.12
 """A last line shorter than this share of the measure looks like a slip."""
 
 _RUNT_COST: Final = 0.04
+RUNT_DEMERITS: Final = 4000.0
+
+WORST_RATIO: Final = 100.0
+"""Past this one line is as bad as another."""
+
+LAST_HYPHEN: Final = 3000.0
+"""Cost of a hyphen at the end of the last line but one."""
 
 Breaks: TypeAlias = tuple[tuple[int, int], ...]
 """First part of each line, and the part after its last."""
@@ -91,14 +98,21 @@ def _justified_cost(measure: float, tolerance: float) -> _LineCost:
     def cost(width: float, spaces: float, last: bool) -> float:
         slack = measure - width
         if last and slack >= 0:
-            return 1000.0 if width < RUNT * measure else 0.0
-        give = spaces * (STRETCH if slack >= 0 else SHRINK)
-        ratio = slack / give if give else (0.0 if abs(slack) < _EPSILON else inf)
-        if ratio < -1 or (ratio > tolerance and tolerance < inf):
+            return RUNT_DEMERITS if width < RUNT * measure else 0.0
+        if slack < -SHRINK * spaces - _EPSILON:
             return inf
-        return (1 + 100 * min(abs(ratio), 100.0) ** 3) ** 2
+        ratio = _ratio(slack, spaces)
+        if ratio > tolerance:
+            return inf
+        return (1 + 100 * min(ratio, WORST_RATIO) ** 3) ** 2
 
     return cost
+
+
+def _ratio(slack: float, spaces: float) -> float:
+    """How far the spaces give, as a share of what they may."""
+    give = spaces * (STRETCH if slack >= 0 else SHRINK)
+    return abs(slack) / give if give else (0.0 if abs(slack) < _EPSILON else inf)
 
 
 _EPSILON: Final = 1e-9
@@ -123,15 +137,19 @@ def _breaks(parts: Sequence[Part], measure: float, indent: float, cost: _LineCos
             if best[start] == inf:
                 continue
             line = cost(width, spaces[end] - spaces[start] - last.space, end == len(parts))
-            line += best[start] + last.cost + _in_a_row(parts, start, last)
+            line += best[start] + last.cost + _hyphen_cost(parts, start, end)
             if line < best[end]:
                 best[end], came[end] = line, start
     return _walk_back(came, len(parts)) if best[-1] < inf else ()
 
 
-def _in_a_row(parts: Sequence[Part], start: int, last: Part) -> float:
-    """What it costs that the line before ends in a hyphen too."""
-    return HYPHENS_IN_A_ROW if start and parts[start - 1].hyphen and last.hyphen else 0.0
+def _hyphen_cost(parts: Sequence[Part], start: int, end: int) -> float:
+    """What it costs that the line before ends in a hyphen, if it does."""
+    if not start or not parts[start - 1].hyphen:
+        return 0.0
+    if end == len(parts):
+        return LAST_HYPHEN
+    return HYPHENS_IN_A_ROW if parts[end - 1].hyphen else 0.0
 
 
 def _walk_back(came: Sequence[int], end: int) -> Breaks:

@@ -3,9 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import Annotated, TypeAlias
 
-from layout.record import Length, Word
-
-FontName: TypeAlias = Annotated[str, Word(100)]
+from layout.record import Length
+from layout.type.font_name import FontName
 
 Size: TypeAlias = Annotated[float, Length(1.4, 60)]
 """The em or the leading of a face: from 4 to 170 points."""

@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
+from layout.picture.cannot import CannotDraw
 from layout.picture.items import Contour, Path, Segment
 
 Bounds: TypeAlias = tuple[float, float, float, float]
@@ -42,15 +43,15 @@ PLAIN_GLYPHS: Final[dict[str, bool]] = {
 """OpenType features that keep one glyph a character, so that text can be read back."""
 
 
-class FontError(Exception):
+class FontError(CannotDraw):
     """Something that can't be set in the fonts at hand, told to the editor."""
 
 
-class FontNotFound(FontError):
+class MissingFontError(FontError):
     """No installed font has that name."""
 
 
-class GlyphNotFound(FontError):
+class MissingGlyphError(FontError):
     """A font has no glyph for a character."""
 
 
@@ -74,7 +75,7 @@ class Font:
         return self.shaper.get_nominal_glyph(ord(char)) is not None
 
     def check(self, text: str) -> None:
-        """Raises GlyphNotFound for the first character that the font can't show."""
+        """Raises MissingGlyphError for the first character that the font can't show."""
         for char in text:
             _glyph(self, char)
 
@@ -114,18 +115,24 @@ class Font:
 def font(name: str) -> Font:
     """The font of that name: family, weight, then Italic where it is one.
 
-    Raises FontNotFound, with the nearest names, where no package that is installed has it.
+    Raises MissingFontError, with the nearest names, where no package that is installed has it.
     """
     import uharfbuzz
 
-    path = _paths().get(_key(name))
-    if path is None:
-        raise FontNotFound(_not_found(name))
+    path = find_font(name)
     face = uharfbuzz.Face(uharfbuzz.Blob.from_file_path(str(path)))
     shaper = uharfbuzz.Font(face)
     extents = shaper.get_font_extents("ltr")
     em = face.upem
     return Font(name, path, shaper, em, extents.ascender / em, extents.descender / em)
+
+
+def find_font(name: str) -> FilePath:
+    """The file of the font of that name; raises MissingFontError as `font` does."""
+    path = _paths().get(_key(name))
+    if path is None:
+        raise MissingFontError(_not_found(name))
+    return path
 
 
 def installed_fonts() -> tuple[str, ...]:
@@ -172,11 +179,13 @@ def _not_found(name: str) -> str:
 
 
 def _glyph(of: Font, char: str) -> int:
-    """The number of a character's glyph; raises GlyphNotFound."""
+    """The number of a character's glyph; raises MissingGlyphError."""
     glyph: int | None = of.shaper.get_nominal_glyph(ord(char))
     if glyph is None:
         described = unicodedata.name(char, "a character without a name")
-        raise GlyphNotFound(f'the font "{of.name}" has no "{char}" (U+{ord(char):04X}, {described})')
+        raise MissingGlyphError(
+            f'the font "{of.name}" has no "{char}" (U+{ord(char):04X}, {described})'
+        )
     return glyph
 
 

@@ -42,7 +42,7 @@ def set_line(pieces: Sequence[tuple[str, str]], em: float, width: float | None =
     """
     from layout.type.fonts import font
 
-    spread = [(name, text, font(name).advances(text)) for name, text in pieces]
+    spread = [(name, text, font(name).advances(text)) for name, text in pieces if text]
     natural = sum(sum(advances) for _, _, advances in spread) * em
     spaces = sum(text.count(" ") for _, text in pieces)
     give = (width - natural) / em / spaces if width is not None and spaces else 0.0

@@ -5,8 +5,9 @@ Paragraphs are remembered, for a book says the same things many times.
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final, Literal, TypeAlias
 
 from layout.type.breaking import Breaks, Part, even_breaks, justified_breaks, ragged_breaks
@@ -29,6 +30,17 @@ EMERGENCY_COST: Final = 1e6
 _MARKS: Final = "“”‘’„‚«»()[].,;:!?…–—*"
 """What may stand around the letters of a word."""
 
+_COMPOUND: Final = re.compile(r".*?[^\W\d]{2}[-–—/]+(?=[^\W\d]{2})|.+")
+"""The parts of a word with hyphens or dashes between letters, each with what ends it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Bit:
+    """A piece of a word that a line can end after, as a part of the paragraph and as text."""
+
+    part: Part
+    pieces: tuple[Piece, ...]
+
 
 @lru_cache(maxsize=8192)
 def set_paragraph(
@@ -44,11 +56,10 @@ def set_paragraph(
     The first line is set for a measure less the indent. Only justified text is hyphenated; a
     word that is wider than the measure is parted anywhere.
     """
-    setter = _Setter(voices, measure, measure - indent, align, language)
-    words = [setter.parts(word) for word in _words(runs, voices)]
-    pieces = [piece for word in words for piece, _ in word]
-    parts = _spaced([[part for _, part in word] for word in words], setter.space)
-    return tuple(setter.lines(pieces, parts, _find_breaks(parts, measure, align, indent)))
+    setter = _Setter(voices, measure, measure - indent, align == "justified", language)
+    bits = [bit for word in _words(runs, voices) for bit in setter.bits(word)]
+    breaks = _find_breaks([bit.part for bit in bits], measure, align, indent)
+    return tuple(setter.line(bits, start, end) for start, end in breaks)
 
 
 def set_words(text: str, face: Face, measure: float, align: Align = "ragged") -> tuple[Line, ...]:
@@ -76,15 +87,6 @@ def _words(runs: Sequence[Run], voices: Voices) -> Iterator[list[Piece]]:
         yield word
 
 
-def _spaced(words: Sequence[Sequence[Part]], space: float) -> list[Part]:
-    """All parts in a row, a space after the last of each word."""
-    return [
-        Part(part.width, space if index == len(word) - 1 else 0.0, part.hyphen, part.cost)
-        for word in words
-        for index, part in enumerate(word)
-    ]
-
-
 def _find_breaks(parts: Sequence[Part], measure: float, align: Align, indent: float) -> Breaks:
     if align == "justified":
         return justified_breaks(parts, measure, indent)
@@ -92,80 +94,81 @@ def _find_breaks(parts: Sequence[Part], measure: float, align: Align, indent: fl
 
 
 class _Setter:
-    """Makes the parts of words, and lines of parts, for one paragraph."""
+    """Makes the bits of words, and lines of bits, for one paragraph."""
 
     def __init__(
-        self, voices: Voices, measure: float, narrowest: float, align: Align, language: str
+        self, voices: Voices, measure: float, first: float, justified: bool, language: str
     ) -> None:
         self.em = voices.size
-        self.measure = measure
-        self.narrowest = narrowest
-        self.justified = align == "justified"
-        self.language = language
+        self.measure, self.first = measure, first
+        self.justified, self.language = justified, language
         self.space = font(voices.roman).width(" ") * self.em
 
-    def parts(self, word: Sequence[Piece]) -> list[tuple[list[Piece], Part]]:
-        """A word's pieces with their parts."""
-        made: list[tuple[list[Piece], Part]] = [([], Part(0.0))]
+    def bits(self, word: Sequence[Piece]) -> list[_Bit]:
+        """The bits of a word; a space follows the last."""
+        bits: list[_Bit] = []
         for name, text in word:
-            for index, part_of in enumerate(self._bits(text)):
-                part = self._part(name, *part_of)
-                if index:
-                    made.append(([(name, part_of[0])], part))
-                else:
-                    pieces, before = made[-1]
-                    width = before.width + part.width
-                    made[-1] = (
-                        [*pieces, (name, part_of[0])],
-                        Part(width, 0.0, part.hyphen, part.cost),
-                    )
-        return [each for whole in made for each in self._narrowed(*whole)]
+            # Where a word goes on in another font no line ends between the two.
+            first, *others = self._cut(name, text)
+            bits[-1:] = [_joined(bits[-1], first)] if bits else [first]
+            bits += others
+        bits = [narrow for bit in bits for narrow in self._narrowed(bit)]
+        bits[-1] = replace(bits[-1], part=replace(bits[-1].part, space=self.space))
+        return bits
 
-    def _bits(self, text: str) -> Iterator[tuple[str, str]]:
-        """Bits of a word, each with the hyphen that it takes at the end of a line."""
-        compound = re.findall(r".*?[^\W\d]{2}[-–—/]+(?=[^\W\d]{2})|.+", text)
+    def _cut(self, name: str, text: str) -> Iterator[_Bit]:
+        """A text in one font, cut where a line may end."""
+        for bit, hyphen in self._places(text):
+            dash = font(name).width("-") * self.em if hyphen else 0.0
+            cost = HYPHEN_COST if hyphen else 0.0
+            yield _Bit(Part(self._width(name, bit), 0.0, dash, cost), ((name, bit),))
+
+    def _places(self, text: str) -> Iterator[tuple[str, bool]]:
+        """Bits of a text, each with whether a hyphen is added where a line ends after it."""
+        compound = _COMPOUND.findall(text)
         if len(compound) > 1 or not self.justified:
-            yield from ((bit, "") for bit in compound)
+            yield from ((bit, False) for bit in compound)
             return
-        head = len(text) - len(text.lstrip(_MARKS))
+        before = len(text) - len(text.lstrip(_MARKS))
         points = hyphen_points(text.strip(_MARKS), self.language)
-        cuts = [0, *(head + point for point in points), len(text)]
-        for low, high in zip(cuts, cuts[1:], strict=False):
-            yield text[low:high], "-" if high < len(text) else ""
+        for low, high in pairwise((0, *(before + point for point in points), len(text))):
+            yield text[low:high], high < len(text)
 
-    def _part(self, name: str, bit: str, hyphen: str) -> Part:
-        cost = HYPHEN_COST if hyphen else 0.0
-        set_in = font(name)
-        return Part(set_in.width(bit) * self.em, 0.0, set_in.width(hyphen) * self.em if hyphen else 0.0, cost)
-
-    def _narrowed(self, pieces: list[Piece], part: Part) -> Iterator[tuple[list[Piece], Part]]:
-        """The part, or where it is wider than a line, as many as it takes."""
-        if part.width + part.hyphen <= self.narrowest:
-            yield pieces, part
+    def _narrowed(self, bit: _Bit) -> Iterator[_Bit]:
+        """The bit, or where it is wider than a line, as many as it takes."""
+        if bit.part.width + bit.part.hyphen <= self.first:
+            yield bit
             return
-        for name, text in pieces:
-            for bit in _slices(name, text, self.narrowest / self.em):
-                yield [(name, bit)], Part(font(name).width(bit) * self.em, cost=EMERGENCY_COST)
+        for name, text in bit.pieces:
+            for piece in _slices(name, text, self.first / self.em):
+                part = Part(self._width(name, piece), cost=EMERGENCY_COST)
+                yield _Bit(part, ((name, piece),))
 
-    def lines(
-        self, pieces: Sequence[list[Piece]], parts: Sequence[Part], breaks: Breaks
-    ) -> Iterator[Line]:
-        """Each line with its spaces, and the hyphen where it ends in one."""
-        for start, end in breaks:
-            row: list[Piece] = []
-            for index in range(start, end):
-                row += pieces[index]
-                if parts[index].space and index < end - 1:
-                    row.append((row[-1][0], " "))
-            if parts[end - 1].hyphen:
-                row.append((row[-1][0], "-"))
-            width = self.measure if self.justified and end < len(parts) else None
-            if width and not start:
-                width = self.narrowest
-            yield set_line(_joined(row), self.em, width)
+    def _width(self, name: str, text: str) -> float:
+        return font(name).width(text) * self.em
+
+    def line(self, bits: Sequence[_Bit], start: int, end: int) -> Line:
+        """A line of some bits: stretched in a justified paragraph, the last at most squeezed."""
+        row: list[Piece] = []
+        for bit in bits[start:end]:
+            row += bit.pieces
+            row.append((row[-1][0], " " if bit.part.space else ""))
+        row[-1] = (row[-1][0], "-" if bits[end - 1].part.hyphen else "")
+        pieces = _merged(row)
+        line = set_line(pieces, self.em)
+        width = self.measure if start else self.first
+        if not self.justified or (end == len(bits) and line.width <= width):
+            return line
+        return set_line(pieces, self.em, width)
 
 
-def _joined(row: Sequence[Piece]) -> list[Piece]:
+def _joined(one: _Bit, other: _Bit) -> _Bit:
+    """Two bits that no line ends between."""
+    width = one.part.width + other.part.width
+    return _Bit(replace(other.part, width=width), one.pieces + other.pieces)
+
+
+def _merged(row: Sequence[Piece]) -> list[Piece]:
     """Neighbours in the same font as one."""
     return [
         (name, "".join(text for _, text in pieces))

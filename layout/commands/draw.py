@@ -1,0 +1,138 @@
+"""`reglet draw PUZZLE.yaml -o FILE`: one image of one puzzle."""
+
+import argparse
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from layout.console import answer_json, complain, tell
+
+if TYPE_CHECKING:
+    from layout.picture.items import Picture
+    from verify.pencil import Grid
+    from verify.puzzle import Puzzle
+
+USUAL_WIDTH: Final = "100mm"
+USUAL_STYLE: Final = "paperback"
+USUAL_DPI: Final = 300
+LEAST_WIDTH: Final = 10.0
+MOST_WIDTH: Final = 1000.0
+
+FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
+IN_PIXELS: Final = (".png", ".tiff", ".tif")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Adds the command's own arguments."""
+    parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
+    parser.add_argument(
+        "-o", "--output", type=_output, required=True, metavar="FILE", help=" ".join(FORMATS)
+    )
+    parser.add_argument("--answer", action="store_true", help="with the proved answer filled in")
+    parser.add_argument(
+        "--draft", action="store_true", help="also where there is not exactly one answer"
+    )
+    parser.add_argument(
+        "--width", type=_width, default=USUAL_WIDTH, metavar="LENGTH", help=f"such as {USUAL_WIDTH}"
+    )
+    parser.add_argument(
+        "--style", default=USUAL_STYLE, metavar="NAME", help="a style's name, or its file"
+    )
+    parser.add_argument(
+        "--dpi", type=_dpi, metavar="N", help=f"dots per inch of png and tiff ({USUAL_DPI})"
+    )
+
+
+def _output(text: str) -> Path:
+    path = Path(text)
+    if path.suffix.lower() not in FORMATS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected a file in {' '.join(FORMATS)}")
+    return path
+
+
+def _width(text: str) -> float:
+    from layout.record import millimetres
+
+    width = millimetres(text.strip())
+    if width is None or not LEAST_WIDTH <= width <= MOST_WIDTH:
+        bounds = f"{LEAST_WIDTH:g}mm to {MOST_WIDTH:g}mm"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected a length from {bounds}")
+    return width
+
+
+def _dpi(text: str) -> int:
+    from layout.picture.raster import LEAST_DPI, MOST_DPI
+
+    if not text.isdecimal() or not LEAST_DPI <= int(text) <= MOST_DPI:
+        expected = f"a whole number from {LEAST_DPI} to {MOST_DPI}"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
+    return int(text)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Writes the image; 1 where the puzzle has not exactly one answer and no draft is wanted.
+
+    Raises Unreadable where the manifest or the style can't be read.
+    """
+    from layout.output import write_whole
+    from layout.picture.cannot import CannotDraw
+    from verify.manifest.read import read_puzzle
+
+    if options.dpi is not None and options.output.suffix.lower() not in IN_PIXELS:
+        complain(f"reglet draw: --dpi is for png and tiff, not for {options.output.name}")
+        return 2
+    puzzle = read_puzzle(options.puzzle)
+    answer = _proved(puzzle)
+    if answer is None and (options.answer or not options.draft):
+        return 1
+    try:
+        data = _drawn(puzzle, answer if options.answer else None, options)
+    except CannotDraw as error:
+        complain(f"reglet draw: {options.puzzle}: {error}")
+        return 2
+    write_whole(options.output, data)
+    if options.json:
+        answer_json({"written": str(options.output), "width_mm": options.width})
+    tell(f"{options.output}: written, {options.width:g} mm wide", options.quiet)
+    return 0
+
+
+def _proved(puzzle: "Puzzle") -> "Grid | None":
+    """The one answer; None, and said why, where there is not exactly one."""
+    from verify.proof.verdict import prove
+
+    verdict = prove(puzzle)
+    if verdict.printable:
+        return verdict.answers[0]
+    if verdict.contradicts:
+        cells = " ".join(map(puzzle.board.name, verdict.contradicts))
+        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
+    else:
+        complain(f"{puzzle.file}: {verdict.word}, expected one answer")
+    return None
+
+
+def _drawn(puzzle: "Puzzle", answer: "Grid | None", options: argparse.Namespace) -> bytes:
+    """The file's bytes."""
+    from layout.picture.board import draw_board
+    from layout.style.sheet import read_style, style_of
+
+    own = options.style.endswith((".yaml", ".yml"))
+    style = style_of(Path(options.style), options.style) if own else read_style(options.style)
+    picture = draw_board(puzzle, style.board, options.width, answer=answer)
+    return _writers(options.dpi or USUAL_DPI)[options.output.suffix.lower()](picture)
+
+
+def _writers(dpi: int) -> Mapping[str, "Callable[[Picture], bytes]"]:
+    """What makes the bytes of each format."""
+    from layout.picture.pdf import pdf_of_picture
+    from layout.picture.raster import png_of_picture, tiff_of_picture
+    from layout.picture.svg import svg_of_picture
+
+    return {
+        ".svg": svg_of_picture,
+        ".pdf": pdf_of_picture,
+        ".png": lambda picture: png_of_picture(picture, dpi),
+        ".tiff": lambda picture: tiff_of_picture(picture, dpi),
+        ".tif": lambda picture: tiff_of_picture(picture, dpi),
+    }

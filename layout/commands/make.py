@@ -1,0 +1,102 @@
+"""`reglet make JOB.yaml`: the whole job."""
+
+import argparse
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from layout.console import answer_json, complain, progress, tell
+
+if TYPE_CHECKING:
+    from layout.jobs.make import Made
+    from layout.jobs.proving import MayNotBePrinted
+    from verify.reading.problems import Unreadable
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Adds the command's own arguments."""
+    parser.add_argument("job", type=Path, metavar="JOB", help="a job file")
+    parser.add_argument(
+        "--puzzles",
+        type=Path,
+        metavar="ROOT",
+        help="the folder that the job's puzzles lie in (default: the job's own)",
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Makes the job; 1 where a puzzle has not exactly one answer.
+
+    Raises Unreadable for a job or a puzzle that can't be used.
+    """
+    from layout.jobs.make import make_book
+    from layout.jobs.proving import MayNotBePrinted
+    from verify.reading.problems import Unreadable
+
+    bars = partial(_bar, quiet=options.quiet)
+    try:
+        made = make_book(options.job, options.puzzles, options.jobs, bars)
+    except MayNotBePrinted as refused:
+        return _refuse(refused, options)
+    except Unreadable as unreadable:
+        if options.json:
+            answer_json({**_head(options), "written": [], "errors": _errors(unreadable)})
+        raise
+    if options.json:
+        answer_json(_document(made, options))
+    count = len(made.puzzles)
+    tell(f"{made.output}: {made.pages} pages, {count} puzzles, each with one answer", options.quiet)
+    return 0
+
+
+def _bar(label: str, total: int, quiet: bool) -> Any:
+    return progress(label, total, quiet)
+
+
+def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:
+    """Names every puzzle that stands in the way."""
+    if options.json:
+        verdicts = zip(refused.puzzles, refused.verdicts, strict=True)
+        puzzles = [
+            {"file": puzzle.file, "id": puzzle.id, "verdict": verdict.word}
+            for puzzle, verdict in verdicts
+        ]
+        answer_json({**_head(options), "written": [], "pages": 0, "puzzles": puzzles})
+    for line in refused.lines:
+        complain(line)
+    complain(f"reglet: {options.job}: nothing is written before these are mended")
+    return 1
+
+
+def _head(options: argparse.Namespace) -> dict[str, Any]:
+    from verify import __version__
+
+    return {"reglet": __version__, "job": options.job.as_posix()}
+
+
+def _document(made: "Made", options: argparse.Namespace) -> dict[str, Any]:
+    """The JSON document of a job that was made."""
+    puzzles = [
+        {
+            "file": numbered.puzzle.file,
+            "id": numbered.puzzle.id,
+            "verdict": "one",
+            "puzzle_page": made.labels[numbered.puzzle_anchor],
+            "answer_page": made.labels[numbered.answer_anchor],
+        }
+        for numbered in made.puzzles
+    ]
+    written = [made.output.as_posix()]
+    return {**_head(options), "written": written, "pages": made.pages, "puzzles": puzzles}
+
+
+def _errors(unreadable: "Unreadable") -> list[dict[str, Any]]:
+    return [
+        {
+            "file": problem.place.file,
+            "line": problem.place.line,
+            "column": problem.place.column,
+            "message": problem.message,
+        }
+        for problem in unreadable.problems
+    ]

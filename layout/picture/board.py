@@ -1,0 +1,159 @@
+"""A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
+from itertools import accumulate
+from typing import Final
+
+from layout.marks.drawers import draw_marks, lined_cells, tell_marks
+from layout.marks.lattice import Lattice
+from layout.picture.fade import faded
+from layout.picture.grid import grid_lines
+from layout.picture.items import Item, Picture, Stroke, Text
+from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.shapes import moved
+from layout.style.board import AnswerLook, BoardStyle, DigitLook
+from layout.type.fonts import font
+from verify.board import Cell
+from verify.marks import Border
+from verify.pencil import Grid
+from verify.puzzle import Puzzle
+
+LABEL_GAP: Final = 0.035
+"""White between a label in a cell's corner and the digit below it, as a share of the cell."""
+
+LEAST_HEIGHT: Final = 0.26
+"""No label makes a digit lower than this share of its cell."""
+
+
+def draw_board(
+    puzzle: Puzzle, style: BoardStyle, width: float, *, answer: Grid | None = None
+) -> Picture:
+    """The board exactly `width` millimetres wide, over the outer edges of its frame.
+
+    With an `answer` the open cells are filled in, told from the givens by their font, and
+    the shapes are kept light. Raises FontError for a symbol that the fonts can't show and
+    NoLook for a mark that the style leaves out.
+    """
+    lattice, frame = lay_out(puzzle, style, width)
+    marks = puzzle.marks()
+    borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
+    painted = list(draw_marks(marks, style.marks, lattice))
+    if answer:
+        painted = [(layer, _light(layer, item, style.answer)) for layer, item in painted]
+    painted += ((Layer.GRID, line) for line in grid_lines(lattice, borders, style.lines))
+    digits = _with_room(style.digits, painted, lattice)
+    lined = lined_cells(marks)
+    for cell, text in _digits(puzzle, digits, lattice, answer):
+        painted.append((Layer.DIGIT, text))
+        if cell in lined:
+            painted.append((Layer.HALO, _halo(text, 2 * digits.halo * lattice.side)))
+    height = puzzle.board.rows * lattice.side + frame
+    return Picture(width, height, in_order(painted), puzzle.title, tell_board(puzzle, answer))
+
+
+def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> tuple[Lattice, float]:
+    """The lattice of a board that wide, and the width of its frame line.
+
+    The frame's outer edge is the picture's edge; a cell is measured between line middles.
+    """
+    look, columns = style.lines.frame, puzzle.board.columns
+    # The frame's width depends on the cell's and the other way round: where it is a share of
+    # the cell the equation has one answer, and within its bounds it is fixed.
+    share = width / (columns + look.of_cell)
+    frame = look.at(share)
+    side = (width - frame) / columns
+    return Lattice(puzzle.board, side, frame / 2, frame / 2), frame
+
+
+def _light(layer: Layer, item: Item, look: AnswerLook) -> Item:
+    """An item of a mark as an answer shows it."""
+    if layer in SHAPES:
+        return faded(item, look.shapes)
+    return faded(item, look.cages) if layer is Layer.CAGE else item
+
+
+def _with_room(look: DigitLook, painted: list[Painted], lattice: Lattice) -> DigitLook:
+    """The look, its digits low enough for all labels in corners to stand clear above them."""
+    height = look.height
+    for label in (item for layer, item in painted if layer is Layer.LABEL):
+        if isinstance(label, Text):
+            foot = label.y - font(label.font).bounds(label.text)[1] * label.size - lattice.top
+            down = foot / lattice.side % 1
+            height = min(height, 2 * (0.5 - down - LABEL_GAP))
+    return look if height == look.height else replace(look, height=max(height, LEAST_HEIGHT))
+
+
+def _digits(
+    puzzle: Puzzle, look: DigitLook, lattice: Lattice, answer: Grid | None
+) -> Iterator[tuple[Cell, Text]]:
+    """Givens, and in the open cells the answer's digits."""
+    for cell, digit in enumerate(puzzle.givens):
+        if digit:
+            yield cell, _digit(puzzle.symbol(digit), look.given, look, lattice, cell)
+        elif answer and answer[cell]:
+            yield cell, _digit(puzzle.symbol(answer[cell]), look.filled, look, lattice, cell)
+
+
+def _halo(text: Text, width: float) -> Stroke:
+    """White along the outlines of a text."""
+    face = font(text.font)
+    starts = accumulate(text.advances, initial=0.0)
+    path = tuple(
+        contour
+        for char, start in zip(text.text, starts, strict=False)
+        for contour in moved(face.outline(char), text.x + start * text.size, text.y, text.size)
+    )
+    return Stroke(path, width, 1.0, join="round")
+
+
+def _digit(symbol: str, name: str, look: DigitLook, lattice: Lattice, cell: int) -> Text:
+    """A symbol whose ink is centred in the cell both ways."""
+    right, down, size, advances = _set(symbol, name, look.height, look.widest)
+    x, y = lattice.centre(cell)
+    side = lattice.side
+    return Text(x + right * side, y + down * side, symbol, name, size * side, advances)
+
+
+@lru_cache(maxsize=4096)
+def _set(
+    symbol: str, name: str, height: float, widest: float
+) -> tuple[float, float, float, tuple[float, ...]]:
+    """Where a symbol's origin stands from the cell's middle, its size and advances, by side 1."""
+    face = font(name)
+    left, bottom, right, top = face.bounds(symbol)
+    size = min(height / face.digit_height, widest / max(right - left, 1e-6))
+    return -(left + right) / 2 * size, (bottom + top) / 2 * size, size, face.advances(symbol)
+
+
+def tell_board(puzzle: Puzzle, answer: Grid | None = None) -> str:
+    """The board in words, for a reader who can't see it."""
+    board = puzzle.board
+    parts = [f"A grid of {board.rows} rows and {board.columns} columns"]
+    if board.boxes:
+        parts[0] += f" in boxes of {board.boxes[0]} by {board.boxes[1]}"
+    parts += _tell_answer(puzzle, answer) if answer else _tell_givens(puzzle)
+    parts += (f"{words[:1].upper()}{words[1:]}" for words in tell_marks(puzzle.marks(), board))
+    return ". ".join(parts) + "."
+
+
+def _tell_givens(puzzle: Puzzle) -> Iterator[str]:
+    """The givens of each row that has any."""
+    board = puzzle.board
+    if not any(puzzle.givens):
+        yield "No givens"
+    for number, cells in enumerate(board.row_lines(), start=1):
+        given = [
+            f"{puzzle.symbol(puzzle.givens[cell])} in column {column}"
+            for column, cell in enumerate(cells, start=1)
+            if puzzle.givens[cell]
+        ]
+        if given:
+            yield f"Row {number}: {', '.join(given)}"
+
+
+def _tell_answer(puzzle: Puzzle, answer: Grid) -> Iterator[str]:
+    """Every row filled in."""
+    for number, cells in enumerate(puzzle.board.row_lines(), start=1):
+        yield f"Row {number} filled in: {' '.join(puzzle.symbol(answer[cell]) for cell in cells)}"

@@ -1,0 +1,66 @@
+"""The lines of the grid: hairlines, heavy lines along borders, and the frame.
+
+Hairlines lie only where no heavy line does. Heavy lines end in squares of half their width,
+so that corners and joins close exactly; those that end at the frame end inside it.
+"""
+
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+
+from layout.marks.lattice import Lattice
+from layout.picture.items import Contour, Item, Stroke
+from layout.picture.shapes import polyline, rectangle
+from layout.style.board import LineLook
+from verify.board import Board, Cell
+
+
+@lru_cache(maxsize=256)
+def grid_lines(
+    lattice: Lattice, borders: tuple[tuple[Cell, ...], ...], look: LineLook
+) -> tuple[Item, ...]:
+    """Hairlines, then heavy lines around the border blocks, then the frame."""
+    board, side = lattice.board, lattice.side
+    blocks = _blocks(board, borders)
+    items = []
+    hair, heavy = tuple(_lines(lattice, blocks, False)), tuple(_lines(lattice, blocks, True))
+    if hair:
+        items.append(Stroke(hair, look.hairline.at(side)))
+    if heavy:
+        items.append(Stroke(heavy, look.box.at(side), cap="square"))
+    frame = rectangle(lattice.left, lattice.top, board.columns * side, board.rows * side)
+    return (*items, Stroke((frame,), look.frame.at(side)))
+
+
+def _blocks(board: Board, borders: Iterable[tuple[Cell, ...]]) -> list[frozenset[int]]:
+    """For each cell the borders that it lies within."""
+    within: list[set[int]] = [set() for _ in board.cells]
+    for index, cells in enumerate(borders):
+        for cell in cells:
+            within[cell].add(index)
+    return [frozenset(each) for each in within]
+
+
+def _lines(lattice: Lattice, blocks: list[frozenset[int]], heavy: bool) -> Iterator[Contour]:
+    """The inner lines of one kind, level then upright, each run as one line."""
+    board = lattice.board
+    for row in range(1, board.rows):
+        cells = [board.cell(row, column) for column in range(board.columns)]
+        kinds = [(blocks[cell] != blocks[cell - board.columns]) == heavy for cell in cells]
+        for start, end in _runs(kinds):
+            yield polyline([lattice.corner(row, start), lattice.corner(row, end)])
+    for column in range(1, board.columns):
+        cells = [board.cell(row, column) for row in range(board.rows)]
+        kinds = [(blocks[cell] != blocks[cell - 1]) == heavy for cell in cells]
+        for start, end in _runs(kinds):
+            yield polyline([lattice.corner(start, column), lattice.corner(end, column)])
+
+
+def _runs(kinds: list[bool]) -> Iterator[tuple[int, int]]:
+    """Start and end of each run of true values."""
+    start = None
+    for index, kind in enumerate([*kinds, False]):
+        if kind and start is None:
+            start = index
+        elif not kind and start is not None:
+            yield start, index
+            start = None

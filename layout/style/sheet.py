@@ -1,0 +1,139 @@
+"""Style sheets: YAML -> Style, or every problem with its place.
+
+A sheet may say `like: paperback` and then only what it wants otherwise.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Final
+
+from layout.record import read_record
+from layout.shipped import shipped_styles
+from layout.style.board import BoardStyle
+from layout.style.page import PageStyle
+from verify.manifest.yaml_text import read_tree
+from verify.reading.node import Fields, Node, Place, Text, describe
+from verify.reading.problems import Problems, Unreadable
+
+MOST_LIKENESSES: Final = 4
+"""How many sheets one may build upon, one like the other."""
+
+REFERENCE: Final = "paperback"
+"""The shipped sheet that says how every mark looks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """The whole look: of boards and of pages."""
+
+    board: BoardStyle
+    page: PageStyle
+
+
+def shipped_style_names() -> tuple[str, ...]:
+    """The names of the sheets that come with the program, sorted."""
+    return tuple(sorted(path.stem for path in shipped_styles().glob("*.yaml")))
+
+
+def read_style(name: str, folder: Path | None = None, place: Place | None = None) -> Style:
+    """A shipped sheet by its name, or a sheet by its path (`.yaml`) within `folder`.
+
+    Raises Unreadable with every problem of the sheet, or with one at `place` (where the job
+    names the style) where there is no such sheet or its path leaves the folder.
+    """
+    at = place or Place(name, 1, 1)
+    if name.endswith((".yaml", ".yml")):
+        return style_of(*_own_sheet(name, folder or Path(), at))
+    return _shipped_style(name) if name in shipped_style_names() else _unknown(name, at)
+
+
+@cache
+def _shipped_style(name: str) -> Style:
+    return style_of(shipped_styles() / f"{name}.yaml", f"{name}.yaml")
+
+
+def style_of(path: Path, name: str) -> Style:
+    """The style that a sheet's file tells; `name` is what problems call the file."""
+    problems = Problems()
+    node = _whole_sheet(path, name, problems, MOST_LIKENESSES)
+    style = read_record(node, Style, problems)
+    if path.stem != REFERENCE:
+        _check_roles(node, problems)
+    if style is None or problems.found:
+        raise Unreadable(problems.found)
+    return style
+
+
+def _own_sheet(name: str, folder: Path, place: Place) -> tuple[Path, str]:
+    """A sheet of the editor's own; it may not lie outside the folder."""
+    path = (folder / name).resolve()
+    if not path.is_relative_to(folder.resolve()):
+        raise _problem(place, f'the style "{name}" lies outside the folder of its job')
+    return path, name
+
+
+def _unknown(name: str, place: Place) -> Style:
+    problems = Problems()
+    problems.unknown(place, "style", name, shipped_style_names())
+    raise Unreadable(problems.found)
+
+
+def _problem(place: Place, message: str) -> Unreadable:
+    problems = Problems()
+    problems.add(place, message)
+    return Unreadable(problems.found)
+
+
+def _whole_sheet(path: Path, name: str, problems: Problems, likenesses: int) -> Node:
+    """The sheet laid over the one that it is like, and so on."""
+    node = read_tree(path, name, problems)
+    like = node.get("like") if isinstance(node, Fields) else None
+    if not isinstance(node, Fields) or like is None:
+        return node
+    own = Fields(node.place, tuple(entry for entry in node.entries if entry[0].text != "like"))
+    other = like.text if isinstance(like, Text) else describe(like)
+    if other not in shipped_style_names():
+        problems.unknown(like.place, "style", other, shipped_style_names())
+        return own
+    if likenesses == 0:
+        problems.add(like.place, f"more than {MOST_LIKENESSES} styles, each like the next")
+        return own
+    base = shipped_styles() / f"{other}.yaml"
+    return laid_over(_whole_sheet(base, f"{other}.yaml", problems, likenesses - 1), own)
+
+
+def laid_over(base: Node, own: Node) -> Node:
+    """What one says, and what the other says where the first is silent; mappings go deep."""
+    if not (isinstance(base, Fields) and isinstance(own, Fields)):
+        return own
+    said = {key.text: (key, value) for key, value in own.entries}
+    entries = []
+    for key, value in base.entries:
+        own_key, own_value = said.pop(key.text, (key, value))
+        entries.append((own_key, laid_over(value, own_value)))
+    return Fields(own.place, (*entries, *said.values()))
+
+
+def _check_roles(node: Node, problems: Problems) -> None:
+    """Every role of every kind of mark has a look, and none has one that no rule uses."""
+    known = _tables(read_tree(shipped_styles() / f"{REFERENCE}.yaml", REFERENCE, Problems()))
+    for kind, table in _tables(node).items():
+        roles = known.get(kind)
+        if roles is None:
+            continue
+        names = {key.text for key, _ in roles.entries}
+        own = {key.text: key.place for key, _ in table.entries}
+        for name in own.keys() - names:
+            problems.unknown(own[name], "mark", name, names)
+        for name in names - own.keys():
+            problems.add(table.place, f'the key "{name}" is missing')
+
+
+def _tables(node: Node | None) -> dict[str, Fields]:
+    """The tables of roles, by their kind of mark."""
+    for name in ("board", "marks"):
+        node = node.get(name) if isinstance(node, Fields) else None
+    if not isinstance(node, Fields):
+        return {}
+    return {key.text: value for key, value in node.entries if isinstance(value, Fields)}

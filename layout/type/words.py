@@ -1,0 +1,195 @@
+"""The sentences that pages print, in the language of the job.
+
+One file of `styles/words` is one language.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from types import MappingProxyType
+from typing import Annotated, Any, Final
+
+from layout.record import Record, Word, read_record
+from layout.shipped import shipped_words
+from layout.type.typography import Quotes
+from verify.manifest.yaml_text import read_tree
+from verify.reading.node import Node, Text
+from verify.reading.problems import Problems
+from verify.rules.rule import Saying
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence about one mark, and about several."""
+
+    one: str
+    many: str
+
+
+class SentenceValue:
+    """A sentence for any number, or `{one: ..., many: ...}`."""
+
+    def read(self, node: Node, problems: Problems) -> Sentence | None:
+        """The sentence in both numbers."""
+        if isinstance(node, Text):
+            text = Word().read(node, problems)
+            return None if text is None else Sentence(text, text)
+        return read_record(node, Sentence, problems)
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text or an object."""
+        return {"oneOf": [Word().schema(), Record(Sentence).schema()]}
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """What pages say about themselves."""
+
+    contents: str
+    how_to_solve: str
+    answers: str
+    constructors: str
+    answer_on: str
+    puzzle_on: str
+    one_puzzle: str
+    puzzles: str
+    example: str
+    example_answer: str
+    isbn: str
+    proved: str
+
+
+class Spaced(Word):
+    """Text that keeps the spaces around it."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The text as it stands."""
+        return None if Word.read(self, node, problems) is None else getattr(node, "text", None)
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """What stands between the things of a list, and before its last."""
+
+    comma: Annotated[str, Spaced()]
+    and_: Annotated[str, Spaced()]
+
+    def join(self, things: list[str]) -> str:
+        """The things of a list in running text."""
+        *others, last = things
+        return self.comma.join(others) + self.and_ + last if others else last
+
+
+@dataclass(frozen=True, slots=True)
+class SymbolWords:
+    """What a symbol of a grid is called, several of them, and all of them in one phrase."""
+
+    one: str
+    many: str
+    all: str
+
+
+@dataclass(frozen=True, slots=True)
+class Symbols:
+    """Words for grids of digits, of letters, of digits and then letters, and of anything else."""
+
+    digits: SymbolWords
+    letters: SymbolWords
+    digits_and_letter: SymbolWords
+    digits_and_letters: SymbolWords
+    others: SymbolWords
+
+
+@dataclass(frozen=True, slots=True)
+class Houses:
+    """Words for rows, columns, boxes and regions, which are told in one sentence."""
+
+    each: str
+    each_to_its_size: str
+    each_its_own: str
+    using: str
+    none: str
+    row: str
+    column: str
+    box: str
+    region: str
+    rows: str
+    columns: str
+    boxes: str
+    teach: str
+    start: str
+
+
+@dataclass(frozen=True, slots=True)
+class RuleWords:
+    """A rule's title, what is taught about it (light markup), and its sentences by their key."""
+
+    title: str
+    teach: Annotated[str, Word(4000)]
+    says: Mapping[str, Annotated[Sentence, SentenceValue()]] = field(
+        default_factory=lambda: MappingProxyType({})
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteMarks:
+    """Opening and closing quotes, double and single."""
+
+    double: tuple[str, ...]
+    single: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """All the words of a language."""
+
+    language: str
+    quotes: QuoteMarks
+    pages: Pages
+    lists: Lists
+    symbols: Symbols
+    houses: Houses
+    rules: Mapping[str, RuleWords]
+
+    @property
+    def quote_marks(self) -> Quotes:
+        """The quotes, for typography."""
+        (a, b), (c, d) = self.quotes.double, self.quotes.single
+        return Quotes((a, b), (c, d))
+
+    def sentence(self, saying: Saying) -> str:
+        """The sentence of a saying, in the right number, its values not yet filled in.
+
+        Raises KeyError where the language has no such sentence; a test sees to it that it has.
+        """
+        said = {
+            key: sentence for rule in self.rules.values() for key, sentence in rule.says.items()
+        }
+        found = said[saying.key]
+        return found.one if saying.count == 1 else found.many
+
+
+_HOLE: Final = re.compile(r"\{([a-z-]+)\}")
+
+
+def fill(sentence: str, **values: object) -> str:
+    """A sentence with what stands in braces filled in; KeyError where a value is not told."""
+    return _HOLE.sub(lambda hole: str(values[hole[1].replace("-", "_")]), sentence)
+
+
+def languages() -> tuple[str, ...]:
+    """The languages that pages can speak."""
+    return tuple(sorted(path.stem for path in shipped_words().glob("*.yaml")))
+
+
+@cache
+def read_words(language: str) -> Words:
+    """The words of one of `languages()`. Raises Unreadable where its file is at fault."""
+    name = f"{language}.yaml"
+    problems = Problems()
+    node = read_tree(shipped_words() / name, name, problems)
+    words = read_record(node, Words, problems)
+    problems.raise_if_any()
+    assert words is not None, "without problems there is a record"  # noqa: S101
+    return words

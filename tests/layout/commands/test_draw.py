@@ -1,0 +1,142 @@
+"""`reglet draw`: formats, options, exit codes."""
+
+import json
+from io import BytesIO
+
+import pypdfium2
+import pytest
+from PIL import Image
+
+from layout.command import main
+from tests.support.drawn import svg_of
+
+ONE = "title: Ebb\nkind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
+MANY = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"
+OTHER = ONE + "answer: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  3 4 2 1\n"
+STAR = (
+    ONE.replace("size: 4", "size: 4\nsymbols: ['★', B, C, D]")
+    .replace("1", "★")
+    .translate(str.maketrans("234", "BCD"))
+    .replace("size: D", "size: 4")
+)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    for name, text in {"one": ONE, "many": MANY, "other": OTHER, "star": STAR}.items():
+        (tmp_path / f"{name}.yaml").write_text(text)
+    return tmp_path
+
+
+def drawn(folder, puzzle, name, *more):
+    code = main(["draw", str(folder / puzzle), "-o", str(folder / name), *more])
+    path = folder / name
+    return code, path.read_bytes() if path.exists() else None
+
+
+def refused(*words):
+    with pytest.raises(SystemExit) as error:
+        main(["draw", *map(str, words)])
+    return error.value.code
+
+
+def test_svg(folder):
+    code, data = drawn(folder, "one.yaml", "one.svg", "--width", "60mm")
+    assert code == 0
+    root = svg_of(data)
+    assert root.get("width") == "60mm"
+    assert root[0].text == "Ebb"
+
+
+def test_pdf(folder):
+    code, data = drawn(folder, "one.yaml", "one.pdf", "--width", "2in")
+    assert code == 0
+    page = pypdfium2.PdfDocument(data)[0]
+    assert page.get_size() == pytest.approx((144, 144), abs=0.01)
+    assert len(page.get_textpage().get_text_range().split()) == 12
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"), [("a.png", "PNG"), ("a.tiff", "TIFF"), ("a.tif", "TIFF"), ("a.PNG", "PNG")]
+)
+def test_images(folder, name, kind):
+    code, data = drawn(folder, "one.yaml", name, "--width", "1in", "--dpi", "200")
+    image = Image.open(BytesIO(data))
+    assert (code, image.format, image.size) == (0, kind, (200, 200))
+    assert image.info["dpi"] == pytest.approx((200, 200), abs=0.01)
+
+
+def test_the_answer_is_proved_and_filled_in(folder):
+    code, data = drawn(folder, "one.yaml", "one.pdf", "--answer")
+    assert code == 0
+    assert sorted(
+        "".join(pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().split())
+    ) == sorted("1234" * 4)
+
+
+@pytest.mark.parametrize(("puzzle", "words"), [("many.yaml", "many"), ("other.yaml", "r4c1 r4c2")])
+def test_an_answer_that_is_not_the_only_one_is_not_drawn(folder, capsys, puzzle, words):
+    (folder / "old.svg").write_bytes(b"old")
+    code, data = drawn(folder, puzzle, "old.svg", "--answer")
+    assert (code, data) == (1, b"old")
+    assert words in capsys.readouterr().err
+
+
+def test_a_puzzle_with_many_answers_is_drawn_only_as_a_draft(folder):
+    assert drawn(folder, "many.yaml", "many.svg") == (1, None)
+    code, data = drawn(folder, "many.yaml", "many.svg", "--draft")
+    assert code == 0
+    assert data.startswith(b"<?xml")
+    assert drawn(folder, "many.yaml", "other.svg", "--draft", "--answer") == (1, None)
+
+
+def test_json_is_one_document(folder, capsys):
+    drawn(folder, "one.yaml", "one.svg", "--json")
+    told = json.loads(capsys.readouterr().out)
+    assert told == {"written": str(folder / "one.svg"), "width_mm": 100.0}
+
+
+def test_style_by_name_and_by_file(folder):
+    _, paperback = drawn(folder, "one.yaml", "a.svg")
+    _, newsprint = drawn(folder, "one.yaml", "b.svg", "--style", "newsprint")
+    (folder / "mine.yaml").write_text("like: newsprint\n")
+    _, mine = drawn(folder, "one.yaml", "c.svg", "--style", str(folder / "mine.yaml"))
+    assert paperback != newsprint == mine
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("one.yaml", "-o", "x.gif"), ".svg .pdf"),
+        (("one.yaml", "-o", "x.svg", "--width", "60"), "10mm to 1000mm"),
+        (("one.yaml", "-o", "x.svg", "--width", "9mm"), "10mm to 1000mm"),
+        (("one.yaml", "-o", "x.png", "--dpi", "9"), "from 30 to 2400"),
+        (("one.yaml",), "-o"),
+    ],
+)
+def test_a_command_line_that_can_t_be_used(capsys, words, said):
+    assert refused(*words) == 2
+    err = capsys.readouterr().err
+    assert said in err
+    assert len(err.splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("puzzle", "name", "more", "said"),
+    [
+        ("absent.yaml", "x.svg", (), "absent.yaml"),
+        ("one.yaml", "x.svg", ("--style", "paperbck"), '"paperback"'),
+        ("one.yaml", "x.svg", ("--style", "absent.yaml"), "absent.yaml"),
+        ("one.yaml", "x.svg", ("--dpi", "300"), "--dpi is for png and tiff"),
+        ("star.yaml", "x.svg", (), "BLACK STAR"),
+        ("one.yaml", "x.png", ("--width", "1000mm", "--dpi", "2400"), "fewer dots"),
+        ("one.yaml", "one.yaml/x.svg", (), "can't write"),
+    ],
+)
+def test_what_can_t_be_drawn_is_told_in_one_line(folder, capsys, puzzle, name, more, said):
+    code, data = drawn(folder, puzzle, name, *more)
+    err = capsys.readouterr().err
+    assert (code, data) == (2, None)
+    assert said in err
+    assert len(err.splitlines()) == 1
+    assert "Traceback" not in err

@@ -1,0 +1,136 @@
+"""Boards, marks and finished files for the tests of what is drawn, and ways to read them back."""
+
+import re
+from functools import cache
+from xml.etree import ElementTree
+
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.svgLib.path import parse_path
+
+from layout.marks.lattice import Lattice
+from layout.style.sheet import read_style
+from verify.board import COMPASS, Board
+from verify.manifest.read import puzzle_from_text
+
+POINT = 25.4 / 72
+NINE = Board(9, 9, 9, (3, 3))
+STYLES = ("classroom", "large-print", "newsprint", "paperback")
+SVG = "{http://www.w3.org/2000/svg}"
+HREF = "{http://www.w3.org/1999/xlink}href"
+
+FULL = """\
+title: Every Mark
+kind: sudoku
+size: 9
+rules:
+  thermometer:
+    - r2c1 e e se
+    - r2c1 e ne
+    - r6c6 se n sw
+  slow-thermometer:
+    - r1c9 s s
+  arrow:
+    - r9c9 n nw n
+    - {total: r8c2 e, shaft: r7c3 ne n}
+  cage:
+    - {cells: r4c1 s e, sum: 15}
+    - {cells: r4c2 e, sum: 9}
+  diagonals: both
+  even: [r5c5, r8c8]
+  odd: [r5c6]
+  greater: [r1c4 > r1c5, r2c7 > r3c7]
+givens: |
+  1 . 2 | 3 . 4 | 5 6 7
+  . 8 . | . 9 . | . . .
+  . . . | . . . | . . .
+  ---------------------
+  3 . . | . . . | 2 . .
+  . . . | . 1 . | . . .
+  . . . | . . . | . . .
+  ---------------------
+  . . . | . . . | . . .
+  . . . | . 8 . | . . 4
+  . . 6 | . . . | . . 5
+"""
+
+
+def board_style(name="paperback"):
+    return read_style(name).board
+
+
+@cache
+def full_puzzle():
+    """A board that holds marks of every kind; whether it has an answer does not matter here."""
+    return puzzle_from_text(FULL)
+
+
+def plain_puzzle(size, givens="", kind="sudoku", more=""):
+    """A puzzle without marks; `givens` is rows of tokens, all open where it is empty."""
+    rows = givens or "\n".join(" ".join("." * size) for _ in range(size))
+    block = "\n".join(f"  {row.strip()}" for row in rows.strip().splitlines())
+    return puzzle_from_text(f"kind: {kind}\nsize: {size}\n{more}givens: |\n{block}\n")
+
+
+def filled(puzzle):
+    """Some digit in every cell, the givens kept."""
+    digits = puzzle.board.digits
+    return [given or cell % digits + 1 for cell, given in enumerate(puzzle.givens)]
+
+
+def lattice(board=NINE, side=10.0, left=1.0, top=1.0):
+    return Lattice(board, side, left, top)
+
+
+def cell(name, board=NINE):
+    row, column = name[1:].split("c")
+    return board.cell(int(row) - 1, int(column) - 1)
+
+
+def cells(names, board=NINE):
+    return tuple(cell(name, board) for name in names.split())
+
+
+def trail(words, board=NINE):
+    """A path told by a first cell and compass steps."""
+    first, *steps = words.split()
+    path = [cell(first, board)]
+    for step in steps:
+        assert step in COMPASS
+        path.append(board.step(path[-1], step))
+    return tuple(path)
+
+
+def points(path):
+    """Every point that the pen of a path stops at."""
+    for contour in path:
+        yield contour.start
+        for segment in contour.segments:
+            yield segment[-2], segment[-1]
+
+
+def svg_of(data):
+    return ElementTree.fromstring(data)
+
+
+def path_bounds(data):
+    pen = BoundsPen(None)
+    parse_path(data, pen)
+    return pen.bounds
+
+
+def glyphs(root):
+    """Left, top, right and bottom of each glyph of a picture, in millimetres."""
+    outlines = {path.get("id"): path.get("d") for path in root.iter(f"{SVG}path")}
+    for use in root.iter(f"{SVG}use"):
+        x, y, scale = map(float, re.findall(r"-?[\d.]+", use.get("transform")))
+        left, top, right, bottom = path_bounds(outlines[use.get(HREF)[1:]])
+        yield x + left * scale, y + top * scale, x + right * scale, y + bottom * scale
+
+
+def painted_bounds(root):
+    """Bounds of each stroked or filled path, line widths and square caps counted in."""
+    for path in root.findall(f".//{SVG}path"):
+        if path.get("id") is None:
+            reach = float(path.get("stroke-width") or 0) / 2
+            left, top, right, bottom = path_bounds(path.get("d"))
+            yield left - reach, top - reach, right + reach, bottom + reach
