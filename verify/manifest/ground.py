@@ -26,14 +26,15 @@ class Ground:
 def read_ground(fields: Fields, rules: Collection[str], problems: Problems) -> Ground | None:
     """Kind, size, boxes and symbols; `rules` are the names of the rules that are listed.
 
-    None with problems where there is no board to read the rest on.
+    None with problems where there is no board to read the rest on; a kind that is unknown is
+    taken for blank, so that the problems of marks and grids are found all the same.
     """
     kind, size = _kind(fields, problems), _size(fields, problems)
-    if kind is None or size is None:
+    if size is None:
         return None
-    boxes = _boxes(fields, kind, size, rules, problems)
+    boxes = None if kind is None else _boxes(fields, kind, size, rules, problems)
     symbols = _symbols(fields.get("symbols"), size, problems)
-    return Ground(kind, Board(size, size, size, boxes), symbols)
+    return Ground(kind or "blank", Board(size, size, size, boxes), symbols)
 
 
 def _kind(fields: Fields, problems: Problems) -> str | None:

@@ -45,8 +45,8 @@ class GridText:
 
 def read_rows(
     node: Node, board: Board, single: bool, what: str, problems: Problems
-) -> tuple[Row, ...] | None:
-    """One row of tokens for each row of the board; None with problems where they don't fit.
+) -> tuple[tuple[Row, ...], bool]:
+    """The rows that have a token for each column of the board, and whether they are the grid.
 
     Tokens may run together where each is a `single` character. `|` and lines of dashes are
     decoration. `what` names the grid in a problem: "the givens".
@@ -54,19 +54,20 @@ def read_rows(
     if not isinstance(node, Text) or not node.text.strip():
         expected = f"{what}: {_count(board.rows, 'row')} of {_count(board.columns, 'cell')}"
         problems.expected(node.place, describe(node), expected)
-        return None
+        return (), False
     rows = tuple(
         _row(place, line, board.columns, single)
         for place, line in node.lines
         if not _DECORATION.fullmatch(line)
     )
-    fits = _right_count(node, rows, board, problems)
-    for number, row in enumerate(rows[: board.rows], start=1):
+    right_count = _right_count(node, rows, board, problems)
+    rows = rows[: board.rows]
+    for number, row in enumerate(rows, start=1):
         if len(row.tokens) != board.columns:
             found = f"{_count(len(row.tokens), 'cell')} in row {number}"
             problems.expected(row.place_of(0), found, str(board.columns))
-            fits = False
-    return rows if fits else None
+    whole = tuple(row for row in rows if len(row.tokens) == board.columns)
+    return whole, right_count and len(whole) == board.rows
 
 
 def read_grid(
@@ -78,18 +79,17 @@ def read_grid(
 ) -> GridText | None:
     """The digits of a grid; `values` gives the digit of each token that may stand in it."""
     single = all(len(token) == 1 for token in values)
-    rows = read_rows(node, board, single, what, problems)
-    if rows is None:
-        return None
+    rows, sound = read_rows(node, board, single, what, problems)
     digits = []
     for row in rows:
         for column, token in enumerate(row.tokens):
             digit = values.get(token)
             if digit is None:
                 _unknown_token(row.place_of(column), token, values, problems)
+                sound = False
             else:
                 digits.append(digit)
-    return GridText(rows, tuple(digits)) if len(digits) == len(board.cells) else None
+    return GridText(rows, tuple(digits)) if sound else None
 
 
 def _row(line: Place, text: str, columns: int, single: bool) -> Row:

@@ -106,10 +106,7 @@ class Reader:
 
     def letter_map(self, node: Node) -> tuple[str, ...] | None:
         """One letter or digit a cell, row by row, as `regions` are drawn."""
-        rows = read_rows(node, self.board, True, "a letter map", self.problems)
-        if rows is None:
-            return None
-        sound = True
+        rows, sound = read_rows(node, self.board, True, "a letter map", self.problems)
         for row in rows:
             for column, token in enumerate(row.tokens):
                 if len(token) > 1 or not token.isalnum():

@@ -115,6 +115,16 @@ givens: 1
     ]
 
 
+def test_an_unknown_kind_hides_no_other_problem() -> None:
+    text = with_lines("boxes: 2x2", "rules: {even: r5c1}", "givens: 1", kind="latn")
+    assert told(text) == [
+        '1:7: unknown kind "latn"; did you mean "latin"?',
+        "4:15: found r5c1, expected a cell from r1c1 to r4c4",
+        "5:9: found 1 cell in row 1, expected 4",
+        "5:9: found 1 row, expected 4",
+    ]
+
+
 def test_problems_of_marks_and_grids_come_with_the_others() -> None:
     text = with_lines(
         "tittle: x",
@@ -132,6 +142,7 @@ def test_problems_of_marks_and_grids_come_with_the_others() -> None:
         '3:1: unknown field "tittle"; did you mean "title"?',
         '6:12: step "n" leaves the board from r1c1; expected to stay between r1c1 and r4c4',
         "8:14: found r9c9, expected a cell from r1c1 to r4c4",
+        '10:5: found "x", expected . or one of 1 2 3 4',
         "11:3: found 3 cells in row 2, expected 4",
         "12:3: found 3 rows, expected 4",
     ]

@@ -271,7 +271,7 @@ def test_letter_maps_are_one_letter_a_cell() -> None:
     )
     assert read("|\n A A .\n A B B C\n", Reader.letter_map, three) == (
         None,
-        ["3:2: found 4 cells in row 2, expected 3"],
+        ["3:2: found 4 cells in row 2, expected 3", '2:6: found ".", expected one letter a cell'],
     )
     assert read("|\n A A .\n A B B\n", Reader.letter_map, three) == (
         None,

@@ -17,7 +17,7 @@ def grid(
 ) -> tuple[GridText | None, list[str]]:
     problems = Problems()
     found = read_grid(tree_of(text, "f", problems), board, values, "the givens", problems)
-    return found, [str(problem).removeprefix("f:") for problem in problems.found]
+    return found, [str(problem).removeprefix("f:") for problem in sorted(problems.found)]
 
 
 @pytest.mark.parametrize(
@@ -75,6 +75,14 @@ def test_symbols_of_several_characters_stand_apart() -> None:
         (
             "|\n  ...\n",
             ["2:3: found 1 row, expected 4", "2:3: found 3 cells in row 1, expected 4"],
+        ),
+        (
+            "|\n  ..x.\n  ..y\n",
+            [
+                '2:5: found "x", expected . or one of 1 2 3 4',
+                "3:3: found 2 rows, expected 4",
+                "3:3: found 3 cells in row 2, expected 4",
+            ],
         ),
         ("|\n  ----\n", ["1:1: found 0 rows, expected 4"]),
         ("[a]", ["1:1: found a list, expected the givens: 4 rows of 4 cells"]),
