@@ -33,7 +33,7 @@ def run(options: argparse.Namespace) -> int:
     from layout.jobs.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
-    bars = partial(_bar, quiet=options.quiet)
+    bars = partial(progress, quiet=options.quiet)
     try:
         made = make_book(options.job, options.puzzles, options.jobs, bars)
     except MayNotBePrinted as refused:
@@ -47,10 +47,6 @@ def run(options: argparse.Namespace) -> int:
     count = len(made.puzzles)
     tell(f"{made.output}: {made.pages} pages, {count} puzzles, each with one answer", options.quiet)
     return 0
-
-
-def _bar(label: str, total: int, quiet: bool) -> Any:
-    return progress(label, total, quiet)
 
 
 def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:

@@ -1,0 +1,1 @@
+"""Jobs: what is printed, read from a job file and made in one go."""

@@ -1,0 +1,1 @@
+"""Pages: what stands on each kind of them, and how they become a book."""

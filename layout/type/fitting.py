@@ -1,6 +1,6 @@
-"""Titles that fit: they shrink in steps, then wrap to two lines, and never run over."""
+"""Titles that fit: they shrink in steps, then wrap, and never run over."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -10,8 +10,9 @@ from layout.type.paragraph import one_line, set_words
 
 ONE_LINE_STEPS: Final = (1.0, 0.92, 0.84, 0.76)
 TIGHT_STEPS: Final = (*ONE_LINE_STEPS, 0.68, 0.6)
-SEVERAL_LINE_STEPS: Final = (0.84, 0.76, 0.68, 0.6, 0.52, 0.45, 0.39, 0.34)
-"""Shares of a title's size that are tried in turn: on one line, then on several.
+SEVERAL_LINE_STEPS: Final = (0.84, 0.76, 0.68, 0.6)
+LAST_STEPS: Final = (0.52, 0.45, 0.39, 0.34)
+"""Shares of a title's size that are tried in turn: on one line, on several, in need.
 
 The tight steps are for places where a second line would cost more than small letters do.
 """
@@ -27,7 +28,7 @@ def fit_title(
     face: Face,
     measure: float,
     least: float,
-    most_lines: int = 2,
+    most_lines: int,
     steps: tuple[float, ...] = ONE_LINE_STEPS,
 ) -> tuple[tuple[Line, ...], Face]:
     """A title's lines and the face that they are set in, none smaller than `least` (the em).
@@ -41,15 +42,22 @@ def fit_title(
         line = one_line(text, smaller)
         if line.width <= measure:
             return (line,), smaller
-    for parting in (False, True):
-        for share in SEVERAL_LINE_STEPS:
-            smaller = _at(face, share, least)
-            if not parting and _widest_word(text, smaller) > measure:
-                continue
+    for count, share, parting in _attempts(most_lines):
+        smaller = _at(face, share, least)
+        if parting or _widest_word(text, smaller) <= measure:
             lines = set_words(text, smaller, measure, "even")
-            if len(lines) <= most_lines:
+            if len(lines) <= count:
                 return lines, smaller
     raise DoesNotFit(text)
+
+
+def _attempts(most_lines: int) -> Iterator[tuple[int, float, bool]]:
+    """How many lines, at which share of the size, and whether words may be parted."""
+    for count in range(2, most_lines + 1):
+        yield from ((count, share, False) for share in SEVERAL_LINE_STEPS)
+    for parting in (False, True):
+        steps = (*SEVERAL_LINE_STEPS, *LAST_STEPS) if parting else LAST_STEPS
+        yield from ((most_lines, share, parting) for share in steps)
 
 
 def _at(face: Face, share: float, least: float) -> Face:
@@ -59,11 +67,6 @@ def _at(face: Face, share: float, least: float) -> Face:
 
 def _widest_word(text: str, face: Face) -> float:
     return max((one_line(word, face).width for word in text.split(" ")), default=0.0)
-
-
-def depth(lines: Sequence[Line], face: Face) -> float:
-    """How far down a block of lines reaches: a leading for each."""
-    return len(lines) * face.leading
 
 
 def widest(lines: Sequence[Line]) -> float:

@@ -56,7 +56,7 @@ class Column:
         for before, block in pairwise((None, *blocks)):
             assert block is not None, "only the first has nothing before it"  # noqa: S101
             if before is not None and _parted(before, block):
-                rows.append(Row())
+                rows.append(Row(keep=before.kind == "heading"))
             follows = before is not None and before.kind == block.kind == "paragraph"
             rows += self._rows_of(block, self.voices.size if follows else 0.0)
         return tuple(rows)
@@ -83,7 +83,8 @@ def cut_pages(
 ) -> tuple[tuple[R, ...], ...]:
     """Rows by page, `capacity` of them on each and `first` on the first, as far as they may part.
 
-    No page begins or ends with an empty row.
+    No page begins or ends with an empty row. The first page stays empty where it is too short
+    for what must stay together.
     """
     pages: list[tuple[R, ...]] = []
     start = _skip_empty(rows, 0)
@@ -92,7 +93,7 @@ def cut_pages(
         end = min(start + room, len(rows))
         if end < len(rows):
             may_end = (stop for stop in range(end, start, -1) if not rows[stop - 1].keep)
-            end = next(may_end, end)
+            end = next(may_end, end if room == capacity else start)
         pages.append(_without_last_empty(rows[start:end]))
         start = _skip_empty(rows, end)
     return tuple(pages)

@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 TIE: Final = "\u00a0"
@@ -20,6 +21,7 @@ class Quotes:
     single: tuple[str, str] = ("‘", "’")
 
 
+@lru_cache(maxsize=8192)
 def polish(text: str, quotes: Quotes) -> str:
     """Typed text as it is to be printed, on one line.
 

@@ -103,7 +103,9 @@ def givens_text(puzzle: Puzzle) -> str:
     for row in range(board.rows):
         if row and row % height == 0:
             lines.append("  " + "-" * (2 * board.columns + 2 * (board.columns // width) - 3))
-        cells = [puzzle.symbol(puzzle.givens[board.cell(row, c)]) or "." for c in range(board.columns)]
+        cells = [
+            puzzle.symbol(puzzle.givens[board.cell(row, c)]) or "." for c in range(board.columns)
+        ]
         parts = [" ".join(cells[at : at + width]) for at in range(0, board.columns, width)]
         lines.append("  " + " | ".join(parts))
     return "\n".join(lines) + "\n"

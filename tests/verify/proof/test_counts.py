@@ -12,9 +12,7 @@ from verify.proof.propagate import penciled
 
 def count(puzzle):
     houses = puzzle.houses()
-    return sum(
-        1 for _ in formula_answers(puzzle.board.digits, penciled(puzzle), (), houses=houses)
-    )
+    return sum(1 for _ in formula_answers(puzzle.board.digits, penciled(puzzle), (), houses=houses))
 
 
 def test_grids_of_four_by_four_are_288():

@@ -40,7 +40,9 @@ def test_none():
 
 
 def test_undecided_when_the_budget_is_spent():
-    hard = classic("1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3..")
+    hard = classic(
+        "1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3.."
+    )
     assert prove(hard).word == "one"
     assert prove(hard, Budget(conflicts=0)).word == "undecided"
     assert prove(hard, Budget(seconds=0.0)).word == "undecided"
@@ -63,9 +65,7 @@ def test_word_and_differing_cells_agree_with_every_answer(data):
     kept = data.draw(st.lists(st.booleans(), min_size=16, max_size=16))
     givens = [digit if keep else 0 for digit, keep in zip(ANSWER, kept, strict=True)]
     puzzle = plain(4, (2, 2), givens, use)
-    every = list(
-        formula_answers(4, penciled(puzzle), use.constraints, houses=puzzle.houses())
-    )
+    every = list(formula_answers(4, penciled(puzzle), use.constraints, houses=puzzle.houses()))
     verdict = prove(puzzle)
     assert verdict.word == ("none", "one", "many")[min(len(every), 2)]
     assert set(verdict.answers) <= set(every)

@@ -24,9 +24,7 @@ def test_digit_sets_are_as_many_as_combinatorics_says(cells, total, sets):
 
 def test_every_set_of_digits_has_one_sum():
     # The number of n-subsets of 1 to 9, over all sums, is 9 choose n: 511 sets in all.
-    counted = sum(
-        len(digit_sets(cells, total, 9)) for cells in range(1, 10) for total in range(46)
-    )
+    counted = sum(len(digit_sets(cells, total, 9)) for cells in range(1, 10) for total in range(46))
     assert counted == 511
 
 

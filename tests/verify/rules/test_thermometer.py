@@ -10,7 +10,11 @@ from verify.rules.thermometer import Thermometer
 @pytest.mark.parametrize(
     ("cells", "left"),
     # A thermometer of k cells on digits 1 to 9 leaves i to 9 - k + i: common practice, no source.
-    [(8, "12 23 34 45 56 67 78 89"), (5, "12345 23456 34567 45678 56789"), (9, "1 2 3 4 5 6 7 8 9")],
+    [
+        (8, "12 23 34 45 56 67 78 89"),
+        (5, "12345 23456 34567 45678 56789"),
+        (9, "1 2 3 4 5 6 7 8 9"),
+    ],
 )
 def test_range_of_each_cell(cells, left):
     pencil = [every_digit(9)] * cells

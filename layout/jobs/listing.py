@@ -1,0 +1,108 @@
+"""The puzzles that a job lists: patterns -> files -> puzzles, in the order of the book."""
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path, PurePath
+from typing import Final
+
+from layout.jobs.read_job import Job
+from verify.manifest.find import natural_key
+from verify.manifest.read import read_puzzle
+from verify.manifest.source import shown_path
+from verify.puzzle import Puzzle
+from verify.reading.node import Place
+from verify.reading.problems import Problem, Problems, Unreadable
+from verify.work import in_order
+
+MOST_PUZZLES: Final = 10_000
+"""Puzzles of one book."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A manifest that a section lists, and where the job says so."""
+
+    section: int
+    path: Path
+    name: str
+    place: Place
+
+
+def find_listed(job: Job, root: Path | None) -> list[Listed]:
+    """The files of every section, those of a pattern in the natural order of their names.
+
+    They lie in the job's folder, or in `root`, also after links are followed. Raises
+    Unreadable for a pattern that leads out of it or matches nothing, and for a file that is
+    listed twice.
+    """
+    base = job.folder if root is None else root
+    problems = Problems()
+    listed: dict[str, Listed] = {}
+    for section, wanted in enumerate(job.book.sections):
+        for index, pattern in enumerate(wanted.puzzles):
+            place = job.place(("sections", section, "puzzles", index))
+            for path in _matches(pattern, base, place, problems):
+                each = Listed(section, path, shown_path(path), place)
+                first = listed.setdefault(os.path.realpath(path), each)
+                if first is not each:
+                    message = f"{each.name} is listed already in line {first.place.line}"
+                    problems.add(place, message)
+    if len(listed) > MOST_PUZZLES:
+        problems.expected(
+            job.place(("sections",)), f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}"
+        )
+    problems.raise_if_any()
+    return list(listed.values())
+
+
+def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list[Path]:
+    """The files that a pattern matches; noted where there are none or one leads out."""
+    pure = PurePath(pattern)
+    if pure.is_absolute() or ".." in pure.parts or pattern.count("**") > 1 or "\\" in pattern:
+        expected = "a file or a pattern inside the folder of the job, such as puzzles/*.yaml"
+        problems.expected(place, f'"{pattern}"', expected)
+        return []
+    try:
+        found = sorted(base.glob(pattern), key=lambda path: (natural_key(str(path)), str(path)))
+    except (OSError, ValueError, NotImplementedError):
+        found = []
+    inside = base.resolve()
+    for path in found:
+        if not path.resolve().is_relative_to(inside):
+            problems.add(place, f"{shown_path(path)} leads out of the folder {shown_path(base)}")
+            return []
+    if not found:
+        problems.expected(place, f'no file for "{pattern}"', f"one or more in {shown_path(base)}")
+    return found
+
+
+def read_listed(
+    listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
+) -> list[Puzzle]:
+    """The puzzles, in order. Raises Unreadable with the problems of all files together."""
+    read = list(in_order(_read, listed, workers, progress))
+    problems = [problem for each in read if isinstance(each, tuple) for problem in each]
+    puzzles = [each for each in read if isinstance(each, Puzzle)]
+    problems += _same_ids(puzzles)
+    if problems:
+        raise Unreadable(problems)
+    return puzzles
+
+
+def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
+    """A puzzle, or what is wrong with it: problems travel between processes, errors do not."""
+    try:
+        return read_puzzle(listed.path, listed.name)
+    except Unreadable as unreadable:
+        return unreadable.problems
+
+
+def _same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
+    """A problem for each puzzle whose id another has already."""
+    first: dict[str, Puzzle] = {}
+    for puzzle in puzzles:
+        other = first.setdefault(puzzle.id, puzzle)
+        if other is not puzzle:
+            message = f'the id "{puzzle.id}" is that of {other.file} already; each needs its own'
+            yield Problem(Place(puzzle.file, 1, 1), message)

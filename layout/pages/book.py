@@ -1,0 +1,63 @@
+"""A book as its pages see it: words and proved puzzles, in order."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from verify.proof.verdict import Answer
+from verify.puzzle import Puzzle
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """A puzzle with its number in the book and its one answer."""
+
+    number: int
+    puzzle: Puzzle
+    answer: Answer
+
+    @property
+    def puzzle_anchor(self) -> str:
+        """Where the puzzle is printed."""
+        return f"puzzle-{self.puzzle.id}"
+
+    @property
+    def answer_anchor(self) -> str:
+        """Where its answer is printed."""
+        return f"answer-{self.puzzle.id}"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the book: a title, words of introduction in light markup, and puzzles."""
+
+    title: str
+    intro: str
+    puzzles: tuple[Numbered, ...]
+    per_page: int
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """Who publishes the book; empty where the job is silent. `isbn` has its hyphens."""
+
+    publisher: str = ""
+    edition: str = ""
+    isbn: str = ""
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything that is printed, in the order in which a reader finds it."""
+
+    title: str
+    subtitle: str
+    author: str
+    imprint: Imprint
+    sections: tuple[Section, ...]
+    answers_per_page: int
+
+    def puzzles(self) -> Iterator[Numbered]:
+        """All puzzles by their numbers."""
+        for section in self.sections:
+            yield from section.puzzles

@@ -1,0 +1,50 @@
+"""What is printed around the text area: running heads, folios, references in the foot."""
+
+from collections.abc import Iterator
+
+from layout.pages.design import Design, refer
+from layout.pages.page import Labels, Page
+from layout.picture.items import Item
+from layout.type.face import Face
+from layout.type.lines import Line
+from layout.type.paragraph import one_line
+from layout.type.typography import polish
+
+
+def furniture(
+    page: Page, recto: bool, label: str, book_title: str, design: Design, labels: Labels
+) -> Iterator[Item]:
+    """Head and foot of a page, in page coordinates; the outer edge is the one off the spine.
+
+    A verso's head is the title of the book, a recto's that of the part.
+    """
+    layout = design.format
+    left = layout.left(recto)
+    right = left + layout.measure
+    if page.head:
+        head = page.head if recto else book_title
+        line = shortened(polish(head, design.words.quote_marks), design.faces.head, layout.measure)
+        yield from line.at(right - line.width if recto else left, layout.head)
+    if page.folio:
+        line = one_line(label, design.faces.folio)
+        yield from line.at(right - line.width if recto else left, layout.folio)
+    if page.reference:
+        inner = left if recto else right
+        face = design.faces.note
+        measure, right_end = layout.measure, not recto
+        yield from refer(
+            page.reference, labels, face, inner, layout.folio, measure, flush_right=right_end
+        )
+
+
+def shortened(text: str, face: Face, measure: float) -> Line:
+    """The words on one line, the last of them left out where they run over."""
+    words = text.split(" ")
+    line = one_line(text, face)
+    while line.width > measure and len(words) > 1:
+        words.pop()
+        line = one_line(" ".join(words).rstrip(",;:–— ") + "…", face)
+    while line.width > measure:
+        words = [words[0][:-1]]
+        line = one_line(words[0] + "…", face)
+    return line

@@ -1,0 +1,58 @@
+"""A page before its place in the book is known, and a part of the book made of pages."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import partial
+from typing import TypeAlias
+
+from layout.picture.items import Anchor, Item
+
+Labels: TypeAlias = Mapping[str, str]
+"""The label of the page that each anchor stands on."""
+
+Draw: TypeAlias = Callable[[Labels], Iterable[Item]]
+"""Gives the items of a page's text area, counted from its upper left corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A sentence that names the page of an anchor: "answer on page {page}"."""
+
+    sentence: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: what stands in its text area, and what is printed around it.
+
+    `anchors` name places in it for links and references. `head` is the running head of a
+    recto; where it is empty neither side has one. `reference` stands in the foot, opposite the
+    folio.
+    """
+
+    draw: Draw
+    anchors: tuple[Anchor, ...] = ()
+    head: str = ""
+    folio: bool = True
+    reference: Reference | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Pages that belong together; the first of them is a recto."""
+
+    pages: tuple[Page, ...]
+    front_matter: bool = False
+
+
+def fixed(items: Iterable[Item]) -> Draw:
+    """Draws the same whatever the page numbers are."""
+    return partial(_same, tuple(items))
+
+
+def _same(items: tuple[Item, ...], labels: Labels) -> Iterable[Item]:
+    return items
+
+
+BLANK = Page(fixed(()), folio=False)

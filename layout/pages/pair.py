@@ -1,0 +1,171 @@
+"""Two puzzles on a page, one above the other, each with its words beside the grid."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from math import log
+from typing import Final
+
+from layout.pages.book import Numbered
+from layout.pages.caption import Fitted, fitted_credit, fitted_title, rule_paragraph
+from layout.pages.design import (
+    LONGEST_LABEL,
+    Design,
+    board_at,
+    cap,
+    refer,
+    reference_lines,
+    stacked,
+)
+from layout.pages.misfit import Misfit, Misfits, gathered
+from layout.pages.page import Labels, Page, Reference
+from layout.pages.several import check_cells
+from layout.pages.wording import rule_sentences
+from layout.picture.items import Anchor, Item
+from layout.type.lines import Line
+from layout.type.paragraph import one_line
+
+NARROWEST: Final = 0.28
+"""The least width of the words, as a share of the measure."""
+
+SINK: Final = 0.2
+"""The part of the free depth that lies above the first grid, and under the second."""
+
+STEP: Final = 0.97
+"""Grids get smaller in steps until the words beside them fit."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """What is said beside a grid."""
+
+    numbered: Numbered
+    number: Line
+    title: Fitted
+    credit: Fitted
+    rules: tuple[Line, ...]
+    reference: tuple[Line, ...]
+    """The line with the answer's page, or the lines where it has to wrap."""
+
+
+def pair_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple[Page, ...]:
+    """Pages of two puzzles. Raises Misfits for words that are too long and cells too small."""
+    half = (design.depth - 1.5 * design.page.gap) / 2
+    widest = min(half, design.measure * (1 - NARROWEST) - design.page.gap)
+    side, words = _settle(puzzles, widest, half, design)
+    check_cells(puzzles, side, design.page.cells.smallest, 2)
+    deep = max(side, *(_depth(each, design) for each in words))
+    sink = SINK * (design.depth - 2 * deep)
+    tops = (sink, design.depth - deep - sink)
+    return tuple(
+        Page(
+            partial(_draw, words[start : start + 2], side, tops, design),
+            anchors=tuple(
+                Anchor(each.numbered.puzzle_anchor, top)
+                for each, top in zip(words[start : start + 2], tops, strict=False)
+            ),
+            head=title,
+        )
+        for start in range(0, len(words), 2)
+    )
+
+
+def _settle(
+    puzzles: Sequence[Numbered], widest: float, half: float, design: Design
+) -> tuple[float, list[_Words]]:
+    """The largest grids that leave their words room enough beside them, and the words.
+
+    Raises Misfits for words that are too long even beside the smallest grids.
+    """
+    most = max(numbered.puzzle.board.columns for numbered in puzzles)
+    smallest = min(most * design.page.cells.smallest, widest)
+    steps = int(log(smallest / widest) / log(STEP)) + 1
+    for side in (widest * STEP**step for step in range(steps)):
+        try:
+            words = _words(puzzles, side, design)
+        except Misfits:
+            continue
+        if _deepest(words, design) <= half:
+            return side, words
+    words = _words(puzzles, smallest, design)
+    message = "the words beside the grid take too much room, 2 to a page"
+    long = [
+        Misfit(message, puzzle=each.numbered.puzzle, field="words")
+        for each in words
+        if _depth(each, design) > half
+    ]
+    if long:
+        raise Misfits(long)
+    return smallest, words
+
+
+def _deepest(words: Sequence[_Words], design: Design) -> float:
+    return max(_depth(each, design) for each in words)
+
+
+def _words(puzzles: Sequence[Numbered], side: float, design: Design) -> list[_Words]:
+    width = design.measure - side - design.page.gap
+    return gathered(partial(_words_of, numbered, width, design) for numbered in puzzles)
+
+
+def _words_of(numbered: Numbered, width: float, design: Design) -> _Words:
+    faces = design.faces
+    sentences = rule_sentences(numbered.puzzle, design.words)
+    return _Words(
+        numbered,
+        one_line(str(numbered.number), faces.lesser_number),
+        fitted_title(numbered, faces.lesser_title, width, design),
+        fitted_credit(numbered, faces.lesser_credit, width, design),
+        rule_paragraph(sentences, faces.lesser_rules, width, design),
+        reference_lines(design.words.pages.answer_on, LONGEST_LABEL, faces.lesser_note, width),
+    )
+
+
+def _depth(words: _Words, design: Design) -> float:
+    """How deep the words run, the line with the answer's page among them."""
+    *_, last = _baselines(words, design)
+    return last + len(words.rules) * design.faces.lesser_rules.leading + _drop(words, design)
+
+
+def _drop(words: _Words, design: Design) -> float:
+    """From the first line with the answer's page to the last."""
+    return (len(words.reference) - 1) * design.faces.lesser_note.leading
+
+
+def _baselines(words: _Words, design: Design) -> tuple[float, float, float, float]:
+    """First baselines of number, title, credit and rule text, from the top of the grid."""
+    faces = design.faces
+    number = cap(faces.lesser_number)
+    title = number + 1.35 * faces.lesser_title.leading
+    credit = title + words.title.drop + 1.15 * faces.lesser_credit.leading
+    after = credit + words.credit.drop if words.credit.lines else title + words.title.drop
+    return number, title, credit, after + 2 * faces.lesser_rules.leading
+
+
+def _draw(
+    pair: Sequence[_Words],
+    side: float,
+    tops: Sequence[float],
+    design: Design,
+    labels: Labels,
+) -> Iterator[Item]:
+    for words, top in zip(pair, tops, strict=False):
+        yield from _draw_one(words, top, side, design, labels)
+
+
+def _draw_one(
+    words: _Words, top: float, side: float, design: Design, labels: Labels
+) -> Iterator[Item]:
+    faces, numbered = design.faces, words.numbered
+    board = numbered.puzzle.board
+    width = min(side, board.columns * design.page.cells.largest)
+    yield board_at(numbered.puzzle, 0.0, top, width, design)
+    x = side + design.page.gap
+    number, title, credit, rules = (top + y for y in _baselines(words, design))
+    yield from words.number.at(x, number)
+    yield from stacked(words.title.lines, words.title.face.leading, x, title)
+    yield from stacked(words.credit.lines, words.credit.face.leading, x, credit)
+    yield from stacked(words.rules, faces.lesser_rules.leading, x, rules)
+    reference = Reference(design.words.pages.answer_on, numbered.answer_anchor)
+    y = top + max(side, _depth(words, design)) - _drop(words, design)
+    yield from refer(reference, labels, faces.lesser_note, x, y, design.measure - x)

@@ -1,0 +1,134 @@
+"""A puzzle that has a page to itself.
+
+The grids of a section all hang from the same height, so that those of facing pages stand
+side by side: the longest title and the longest rule text of the section say where.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Final
+
+from layout.pages.book import Numbered
+from layout.pages.caption import Fitted, fitted_credit, fitted_title, rule_lines, too_small
+from layout.pages.design import Design, board_at, cap, stacked
+from layout.pages.misfit import Misfits, gathered
+from layout.pages.page import Labels, Page, Reference
+from layout.pages.wording import rule_sentences
+from layout.picture.items import Anchor, Item
+from layout.type.lines import Line
+from layout.type.paragraph import one_line
+
+SINK: Final = 0.6
+"""The part of the free depth that lies above the title; the rest lies under the rule text."""
+
+ABOVE_GRID: Final = 1.7
+BELOW_GRID: Final = 1.15
+"""White between the grid and the last line above it, the first below: in leadings of those."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Caption:
+    """What is said around the grid."""
+
+    numbered: Numbered
+    title: Fitted
+    credit: Fitted
+    number: Line
+    rules: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """Where the grid's upper edge lies, and how deep it may be."""
+
+    top: float
+    room: float
+
+
+def single_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple[Page, ...]:
+    """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""
+    captions = gathered(partial(_caption, numbered, design) for numbered in puzzles)
+    stand = _stand(captions, design)
+    _check_cells(captions, stand, design)
+    return tuple(
+        Page(
+            partial(_draw, caption, stand, design),
+            anchors=(Anchor(caption.numbered.puzzle_anchor, 0.0),),
+            head=title,
+            reference=Reference(design.words.pages.answer_on, caption.numbered.answer_anchor),
+        )
+        for caption in captions
+    )
+
+
+def _caption(numbered: Numbered, design: Design) -> _Caption:
+    faces = design.faces
+    number = one_line(str(numbered.number), faces.number)
+    beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+    sentences = rule_sentences(numbered.puzzle, design.words)
+    return _Caption(
+        numbered,
+        fitted_title(numbered, faces.title, beside, design),
+        fitted_credit(numbered, faces.credit, beside, design),
+        number,
+        rule_lines(sentences, faces.rules, design.measure, design),
+    )
+
+
+def _stand(captions: Sequence[_Caption], design: Design) -> _Stand:
+    """The place of the grids, from the deepest words above and below them."""
+    faces = design.faces
+    above = max(_above(caption, design) for caption in captions)
+    below = max(len(caption.rules) for caption in captions) * faces.rules.leading
+    below += BELOW_GRID * faces.rules.leading + cap(faces.rules)
+    room = design.depth - above - below
+    deepest = max(_width(caption, room, design) for caption in captions)
+    return _Stand(above + SINK * (room - deepest), room)
+
+
+def _above(caption: _Caption, design: Design) -> float:
+    """From the top of the title to the grid."""
+    face = caption.title.face
+    return cap(face) + caption.title.drop + _under_title(design) + caption.credit.drop
+
+
+def _under_title(design: Design) -> float:
+    """From the last baseline of the title to the grid: the credit has its place there."""
+    return (1.25 + ABOVE_GRID) * design.faces.credit.leading
+
+
+def _width(caption: _Caption, room: float, design: Design) -> float:
+    """How wide the grid is drawn."""
+    board = caption.numbered.puzzle.board
+    return min(design.measure, room, board.columns * design.page.cells.largest)
+
+
+def _check_cells(captions: Sequence[_Caption], stand: _Stand, design: Design) -> None:
+    smallest = design.page.cells.smallest
+    sides = ((caption.numbered, _width(caption, stand.room, design)) for caption in captions)
+    small = [
+        too_small(numbered, width / numbered.puzzle.board.columns, smallest, "on a page of its own")
+        for numbered, width in sides
+        if width < smallest * numbered.puzzle.board.columns
+    ]
+    if small:
+        raise Misfits(small)
+
+
+def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> Iterator[Item]:
+    faces, numbered = design.faces, caption.numbered
+    title_y = stand.top - _under_title(design) - caption.credit.drop
+    yield from stacked(
+        caption.title.lines, caption.title.face.leading, 0.0, title_y - caption.title.drop
+    )
+    yield from caption.number.at(design.measure - caption.number.width, title_y)
+    credit = caption.credit
+    yield from stacked(
+        credit.lines, credit.face.leading, 0.0, title_y + 1.25 * faces.credit.leading
+    )
+    width = _width(caption, stand.room, design)
+    board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
+    yield board
+    y = stand.top + width + BELOW_GRID * faces.rules.leading + cap(faces.rules)
+    yield from stacked(caption.rules, faces.rules.leading, 0.0, y)

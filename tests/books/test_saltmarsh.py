@@ -1,0 +1,82 @@
+"""The demo book's puzzles: each read, each proved, and together as varied as the book says."""
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from verify.manifest.read import read_puzzle
+from verify.proof.verdict import prove
+from verify.puzzle import Puzzle
+from verify.rules import RULES
+
+FOLDER = Path(__file__).parents[2] / "books" / "saltmarsh" / "puzzles"
+FILES = sorted(FOLDER.glob("*/*.yaml"))
+
+
+@cache
+def puzzles() -> tuple[Puzzle, ...]:
+    return tuple(read_puzzle(path) for path in FILES)
+
+
+def rules_of(puzzle: Puzzle) -> set[str]:
+    return {use.rule.name for use in puzzle.uses}
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_each_puzzle_has_one_answer(path: Path) -> None:
+    assert prove(read_puzzle(path)).word == "one"
+
+
+def test_there_are_as_many_as_the_subtitle_says() -> None:
+    assert len(puzzles()) == 42
+
+
+def test_enough_of_them_are_drawn_with_thermometers() -> None:
+    drawn = [p for p in puzzles() if p.board.rows == 9 and "thermometer" in rules_of(p)]
+    assert len(drawn) >= 16
+
+
+def test_sizes_are_varied() -> None:
+    assert {puzzle.board.rows for puzzle in puzzles()} >= {4, 6, 8, 9, 12}
+
+
+def test_every_rule_of_the_catalogue_is_used() -> None:
+    used = set().union(*map(rules_of, puzzles()))
+    assert used == {rule.name for rule in RULES}
+
+
+def test_ids_and_titles_are_told_apart() -> None:
+    assert len({puzzle.id for puzzle in puzzles()}) == len(puzzles())
+    assert len({puzzle.title for puzzle in puzzles()}) == len(puzzles())
+
+
+def test_each_manifest_says_who_made_it() -> None:
+    assert all(puzzle.credits.title and puzzle.credits.constructor for puzzle in puzzles())
+
+
+def test_no_given_stands_on_a_bulb() -> None:
+    for puzzle in puzzles():
+        bulbs = {
+            constraint.cells[0]
+            for use in puzzle.uses
+            if use.rule.name in ("thermometer", "slow-thermometer")
+            for constraint in use.constraints
+        }
+        assert not any(puzzle.givens[cell] for cell in bulbs), puzzle.id
+
+
+def test_no_two_shapes_share_a_cell() -> None:
+    for puzzle in puzzles():
+        owner: dict[int, int] = {}
+        for use in puzzle.uses:
+            if use.rule.name in ("thermometer", "slow-thermometer"):
+                for constraint in use.constraints:
+                    bulb = constraint.cells[0]
+                    assert all(owner.setdefault(cell, bulb) == bulb for cell in constraint.cells)
+
+
+def test_the_lettered_puzzle_spells_its_word_in_a_row() -> None:
+    (lettered,) = (puzzle for puzzle in puzzles() if puzzle.symbols[0] == "S")
+    (answer,) = prove(lettered).answers
+    assert "SLUICE" in lettered.rows_of(answer)

@@ -1,0 +1,191 @@
+"""The words of the pages: every sentence there, every hole in it filled."""
+
+import re
+
+import pytest
+
+from layout.pages.wording import (
+    all_symbols,
+    rule_sentences,
+    shared_sentences,
+    symbol_words,
+)
+from layout.shipped import shipped_words
+from layout.type.words import Sentence, fill, languages, read_words
+from verify.manifest.read import puzzle_from_text
+from verify.rules import RULES
+from verify.rules.rule import Saying
+
+SAYING_KEYS = [
+    "thermometer",
+    "thermometer-fork",
+    "slow-thermometer",
+    "slow-thermometer-fork",
+    "arrow",
+    "arrow-total",
+    "cage",
+    "cage-plain",
+    "diagonals-both",
+    "diagonals-falling",
+    "diagonals-rising",
+    "even",
+    "odd",
+    "greater",
+]
+
+HOLES = re.compile(r"\{([^}]*)\}")
+
+
+@pytest.fixture(params=languages())
+def words(request):
+    return read_words(request.param)
+
+
+def test_there_is_english():
+    assert "en" in languages()
+    assert {path.stem for path in shipped_words().glob("*.yaml")} == set(languages())
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_every_rule_has_words_in_every_language(rule, words):
+    said = words.rules[rule.name]
+    assert said.title
+    assert len(said.teach) > 20
+    puzzle = puzzle_from_text(rule.example)
+    for sentence in rule_sentences(puzzle, words):
+        assert sentence[-1] in ".!?"
+        assert not HOLES.search(sentence)
+    for use in puzzle.uses:
+        for saying in use.sayings():
+            if saying.key != "houses":
+                assert words.sentence(saying)
+
+
+@pytest.mark.parametrize("key", SAYING_KEYS)
+def test_every_saying_has_a_sentence_in_both_numbers(key, words):
+    for count in (1, 2):
+        sentence = words.sentence(Saying(key, count))
+        assert set(HOLES.findall(sentence)) <= {"digit", "digits"}
+
+
+def test_no_sentence_is_left_over(words):
+    said = {key for rule in words.rules.values() for key in rule.says}
+    assert said == set(SAYING_KEYS)
+    assert set(words.rules) == {rule.name for rule in RULES}
+
+
+def test_a_missing_sentence_is_an_error(words):
+    with pytest.raises(KeyError):
+        words.sentence(Saying("no-such-rule"))
+    with pytest.raises(KeyError):
+        fill("the {tide} rises", ebb="low")
+
+
+def puzzle(text, size=4):
+    grid = "\n".join("  " + " ".join(["."] * size) for _ in range(size))
+    return puzzle_from_text(f"size: {size}\n{text}\ngivens: |\n{grid}\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "size", "expected"),
+    [
+        ("kind: sudoku", 4, "Each row, column and box holds the digits 1 to 4 once."),
+        ("kind: latin", 5, "Each row and column holds the digits 1 to 5 once."),
+        (
+            "kind: sudoku\nrules: {regions: 'AABB AABB CCDD CCDD'}",
+            4,
+            "Each row, column and region holds the digits 1 to 4 once.",
+        ),
+        (
+            "kind: sudoku\nsymbols: ABCDEF",
+            6,
+            "Each row, column and box holds the letters A to F once.",
+        ),
+        (
+            "kind: latin\nsymbols: '2357'",
+            4,
+            "Each row and column holds the symbols 2, 3, 5 and 7 once.",
+        ),
+        ("kind: blank\nrules: {even: [r1c1]}", 4, "Each cell holds one of the digits 1 to 4."),
+    ],
+)
+def test_houses_are_told_in_one_sentence(text, size, expected):
+    if "regions" in text:
+        text = (
+            "kind: sudoku\nrules:\n  regions: |\n    A A B B\n    A A B B\n    C C D D\n    C C D D"
+        )
+    first = rule_sentences(puzzle(text, size), read_words("en"))[0]
+    assert first.replace("\u00a0", " ") == expected
+
+
+@pytest.mark.parametrize(
+    ("size", "expected"),
+    [
+        (9, "the digits 1 to 9"),
+        (10, "the digits 1 to 9 and the letter A"),
+        (16, "the digits 1 to 9 and the letters A to G"),
+    ],
+)
+def test_symbols_beyond_nine(size, expected):
+    symbols = puzzle("kind: latin", size).symbols
+    assert all_symbols(symbols, read_words("en")).replace("\u00a0", " ") == expected
+    assert symbol_words(symbols, read_words("en")).many == "digits"
+
+
+def test_one_mark_and_several():
+    words = read_words("en")
+    one = puzzle("kind: sudoku\nrules: {thermometer: [r1c1 e e]}")
+    two = puzzle("kind: sudoku\nrules: {thermometer: [r1c1 e e, r4c1 e e]}")
+    assert "the thermometer" in rule_sentences(one, words)[1]
+    assert "each thermometer" in rule_sentences(two, words)[1]
+
+
+def test_letters_are_not_called_digits():
+    letters = puzzle("kind: sudoku\nsymbols: ABCD\nrules: {thermometer: [r1c1 e e]}")
+    assert "the letters grow" in rule_sentences(letters, read_words("en"))[1]
+
+
+def test_own_words_take_the_place_of_the_rule_text():
+    own = puzzle("kind: sudoku\nwords: Fill the marsh.")
+    assert rule_sentences(own, read_words("en")) == ("Fill the marsh.",)
+
+
+def test_puzzles_that_share_a_page_share_what_marks_show():
+    words = read_words("en")
+    plain = puzzle("kind: sudoku")
+    warm = puzzle("kind: sudoku\nrules: {thermometer: [r1c1 e e]}")
+    shared, own = shared_sentences([plain, warm, warm], words)
+    assert [sentence[:8] for sentence in shared] == ["Each row", "Along ea"]
+    assert own == [(), (), ()]
+
+
+def test_puzzles_of_different_sizes_share_a_general_sentence():
+    words = read_words("en")
+    shared, own = shared_sentences([puzzle("kind: sudoku"), puzzle("kind: sudoku", 6)], words)
+    assert len(shared) == 1
+    assert "number of its cells" in shared[0]
+    assert own == [(), ()]
+    shared, own = shared_sentences(
+        [puzzle("kind: sudoku"), puzzle("kind: sudoku\nsymbols: ABCDEF", 6)], words
+    )
+    assert [each[0].replace("\u00a0", " ") for each in own] == [
+        "With the digits 1 to 4.",
+        "With the letters A to F.",
+    ]
+
+
+def test_different_houses_and_own_words_are_told_of_each():
+    words = read_words("en")
+    sudoku, latin = puzzle("kind: sudoku"), puzzle("kind: latin")
+    shared, own = shared_sentences([sudoku, latin], words)
+    assert shared == ()
+    assert [len(each) for each in own] == [1, 1]
+    own_words = puzzle("kind: sudoku\nwords: Fill the marsh.")
+    assert shared_sentences([sudoku, own_words], words)[1][1] == ("Fill the marsh.",)
+
+
+def test_a_sentence_for_any_number_serves_both():
+    words = read_words("en")
+    forked = words.rules["thermometer"].says["thermometer-fork"]
+    assert isinstance(forked, Sentence)
+    assert forked.one == forked.many

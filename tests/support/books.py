@@ -1,0 +1,261 @@
+"""Small jobs and books for the tests, and ways to read a finished book back."""
+
+from ctypes import c_double, create_string_buffer
+from dataclasses import dataclass
+from functools import cache
+
+import pypdfium2
+from pypdfium2 import raw
+
+from layout.pages.book import Book, Imprint, Numbered, Section
+from layout.pages.format import Trim
+from layout.pages.pagination import paginate
+from layout.picture.pdf import pdf_of_document
+from layout.style.sheet import read_style
+from layout.type.words import read_words
+from verify.manifest.read import puzzle_from_text
+from verify.proof.verdict import prove
+from verify.rules import RULES
+
+POINT = 25.4 / 72
+SIX_BY_NINE = Trim(152.4, 228.6, 3.0)
+
+GRID = ("1234", "3412", "2143", "4321")
+OPEN = ("1..4", "..1.", "2...", ".3..")
+"""A 4x4 puzzle with one answer, and that answer."""
+
+
+def manifest(number, title=None, constructor="Ida Marsh", answers=1):
+    """A 4x4 puzzle of its own for each number; with `answers` not 1 it has many, or none."""
+    order = "1234"[number % 4 :] + "1234"[: number % 4]
+    rows = {1: OPEN, 2: ("....", "....", "2...", ".3.."), 0: ("11..", *OPEN[1:])}[answers]
+    grid = "\n".join("  " + row.translate(str.maketrans("1234", order)) for row in rows)
+    lines = [f'title: "{title or f"Reed {number}"}"', "kind: sudoku", "size: 4"]
+    lines += [f"constructor: {constructor}"] if constructor else []
+    return "\n".join([*lines, "givens: |", grid, ""])
+
+
+JOB = """\
+job: book
+title: The Small Almanac
+subtitle: Puzzles for low tide
+author: Edited by Ida Marsh
+imprint: {publisher: Tidewrack Press, edition: First edition, isbn: 978-0-306-40615-7}
+trim: 6x9in
+bleed: 3mm
+sections:
+  - title: Low Water
+    intro: |
+      The creeks have drained, and the herons stand about like posts.
+    puzzles: [low/*.yaml]
+    per-page: 1
+  - title: High Water
+    puzzles: [high/*.yaml]
+    per-page: 2
+back:
+  answers: {per-page: 4}
+output:
+  pdf: build/book.pdf
+"""
+
+
+def write_job(folder, job=JOB, low=3, high=3):
+    """A job with its puzzles in a folder; gives the path of the job."""
+    number = 0
+    for name, count in (("low", low), ("high", high)):
+        (folder / name).mkdir(parents=True, exist_ok=True)
+        for _ in range(count):
+            number += 1
+            (folder / name / f"reed-{number}.yaml").write_text(manifest(number))
+    path = folder / "book.yaml"
+    path.write_text(job, encoding="utf-8")
+    return path
+
+
+@cache
+def solved(text):
+    """The puzzle of a manifest's text and its answer."""
+    puzzle = puzzle_from_text(text)
+    return puzzle, prove(puzzle).answers[0]
+
+
+def book_of(sections, title="The Small Almanac", answers=4):
+    """A book from `(title, intro, manifests, per_page)`; ids are made from the numbers."""
+    number, made = 0, []
+    for name, intro, texts, per_page in sections:
+        puzzles = []
+        for text in texts:
+            number += 1
+            puzzle, answer = solved(f"id: reed-{number}\n{text}")
+            puzzles.append(Numbered(number, puzzle, answer))
+        made.append(Section(name, intro, tuple(puzzles), per_page))
+    imprint = Imprint("Tidewrack Press", "First edition", "978-0-306-40615-7")
+    return Book(title, "Low tide", "Ida Marsh", imprint, tuple(made), answers)
+
+
+def rule_examples():
+    """The example of every rule, as the manifests of a section."""
+    return [rule.example for rule in RULES]
+
+
+def printed(book, style="paperback", trim=SIX_BY_NINE):
+    """A book set and written, and read back; with the labels that pagination gave."""
+    laid = paginate(book, read_style(style), read_words("en"), "en-GB", trim)
+    return Printed(pdf_of_document(laid.document), trim), laid
+
+
+@dataclass(frozen=True)
+class Char:
+    """A character with its ink, in millimetres from the upper left corner of the trim."""
+
+    text: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    origin: tuple[float, float]
+    size: float
+    font: str
+
+    @property
+    def centre(self):
+        return (self.left + self.right) / 2, (self.top + self.bottom) / 2
+
+
+@dataclass(frozen=True)
+class Square:
+    """The frame of a board, in millimetres from the upper left corner of the trim."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def holds(self, point):
+        return self.left < point[0] < self.right and self.top < point[1] < self.bottom
+
+
+class Printed:
+    """A finished file, read back with pdfium."""
+
+    def __init__(self, data, trim=SIX_BY_NINE):
+        self.data, self.trim = data, trim
+        self.pdf = pypdfium2.PdfDocument(data)
+        self.pages = [self.pdf[index] for index in range(len(self.pdf))]
+
+    def __len__(self):
+        return len(self.pages)
+
+    def label(self, index):
+        return self.pdf.get_page_label(index)
+
+    def labels(self):
+        return [self.label(index) for index in range(len(self))]
+
+    def text(self, index):
+        text = self.pages[index].get_textpage().get_text_range()
+        return text.replace("\r\n", "\n").replace("\u00a0", " ").replace("\ufffe", "-")
+
+    @cache  # noqa: B019 - a test's document, gone with it
+    def chars(self, index):
+        """The characters of a page that have ink."""
+        page = self.pages[index].get_textpage()
+        found = []
+        for at in range(page.count_chars()):
+            text = page.get_text_range(at, 1)
+            if text.strip():
+                found.append(self._char(page, at, text))
+        return found
+
+    def _char(self, page, at, text):
+        left, bottom, right, top = (value * POINT for value in page.get_charbox(at))
+        x, y = c_double(), c_double()
+        raw.FPDFText_GetCharOrigin(page, at, x, y)
+        name = create_string_buffer(200)
+        raw.FPDFText_GetFontInfo(page, at, name, 200, None)
+        size = raw.FPDFText_GetFontSize(page, at) * POINT
+        bleed, height = self.trim.bleed, self.trim.height + self.trim.bleed
+        return Char(
+            text,
+            left - bleed,
+            height - top,
+            right - bleed,
+            height - bottom,
+            (x.value * POINT - bleed, height - y.value * POINT),
+            size,
+            name.value.decode(),
+        )
+
+    @cache  # noqa: B019
+    def boards(self, index):
+        """The frames of a page's boards, row by row: the squares that lie in no other."""
+        bleed, height = self.trim.bleed, self.trim.height + self.trim.bleed
+        squares = []
+        for thing in self.pages[index].get_objects(max_depth=3):
+            if thing.type != raw.FPDF_PAGEOBJ_PATH:
+                continue
+            left, bottom, right, top = (value * POINT for value in thing.get_bounds())
+            if abs((right - left) - (top - bottom)) < 0.2 and right - left > 8:
+                box = (left - bleed, height - top, right - bleed, height - bottom)
+                squares.append(Square(*box))
+        outer = [
+            one
+            for one in squares
+            if not any(
+                two is not one
+                and two.left <= one.left
+                and two.top <= one.top
+                and two.right >= one.right
+                and two.bottom >= one.bottom
+                for two in squares
+            )
+        ]
+        return sorted(outer, key=lambda square: (round(square.top), square.left))
+
+    def grid(self, index, board, size, least=0.3):
+        """What stands in the cells of a board: rows of texts, by where the ink's middle lies.
+
+        Characters lower than `least` of a cell are labels and left out.
+        """
+        rows = [["."] * size for _ in range(size)]
+        cell = (board.right - board.left) / size
+        for char in self.chars(index):
+            if board.holds(char.centre) and char.bottom - char.top > least * cell:
+                x, y = char.centre
+                rows[int((y - board.top) / cell)][int((x - board.left) / cell)] = char.text
+        return ["".join(row) for row in rows]
+
+    def lines(self, index):
+        """The page's lines of text as `(text, characters)`, each on its baseline."""
+        rows = {}
+        for char in self.chars(index):
+            rows.setdefault(round(char.origin[1], 1), []).append(char)
+        ordered = [sorted(row, key=lambda char: char.left) for _, row in sorted(rows.items())]
+        return [("".join(char.text for char in row), row) for row in ordered]
+
+    def overlaps(self, index, slack=0.12):
+        """Pairs of characters whose ink lies over one another, none in the same word."""
+        found = []
+        chars = sorted(self.chars(index), key=lambda char: char.left)
+        for at, one in enumerate(chars):
+            for two in chars[at + 1 :]:
+                if two.left >= one.right - slack:
+                    break
+                apart = min(one.bottom, two.bottom) - max(one.top, two.top) <= slack
+                neighbours = one.origin[1] == two.origin[1] and two.left > one.left + slack
+                if not apart and not neighbours:
+                    found.append((one.text, two.text, one.origin, two.origin))
+        return found
+
+    def words_over_boards(self, index):
+        """Characters whose ink crosses the frame of a board: neither inside nor outside."""
+        return [
+            char
+            for char in self.chars(index)
+            for board in self.boards(index)
+            if board.left < char.right
+            and char.left < board.right
+            and board.top < char.bottom
+            and char.top < board.bottom
+            and not board.holds(char.centre)
+        ]
