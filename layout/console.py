@@ -1,4 +1,4 @@
-"""What goes to the terminal: messages and progress on standard error, answers on standard output."""
+"""What goes to the terminal: messages on standard error, answers on standard output."""
 
 import sys
 from collections.abc import Callable, Iterator

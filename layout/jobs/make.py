@@ -58,8 +58,7 @@ def make_book(path: Path, root: Path | None, workers: int | None, progress: Prog
     with progress("setting", 0):
         laid = lay_out(job, book, style, listed)
         data = pdf_of_document(laid.document)
-        read_back(data, laid.document)
-    write_whole(output, data)
+    write_whole(output, data, lambda beside: read_back(beside, laid.document))
     return Made(output, len(laid.document.leaves), tuple(book.puzzles()), laid.labels)
 
 

@@ -1,5 +1,6 @@
 """Reads a finished file back before it takes its name."""
 
+from pathlib import Path
 from typing import Any, Final
 
 from layout.picture.document import Document, Leaf
@@ -15,7 +16,7 @@ class FaultyFile(Exception):  # noqa: N818 - a defect of this program, not of a 
     """A finished file that does not say what it was made to say."""
 
 
-def read_back(data: bytes, document: Document) -> None:
+def read_back(path: Path, document: Document) -> None:
     """Opens the file with a program that had no part in writing it.
 
     Raises FaultyFile where it does not open, or has other pages or boxes than it should.
@@ -23,7 +24,7 @@ def read_back(data: bytes, document: Document) -> None:
     import pypdfium2
 
     try:
-        pdf = pypdfium2.PdfDocument(data)
+        pdf = pypdfium2.PdfDocument(path)
     except pypdfium2.PdfiumError as error:
         raise FaultyFile(f"the finished file does not open: {error}") from error
     try:

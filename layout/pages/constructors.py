@@ -24,6 +24,9 @@ def constructor_pages(book: Book, labels: Labels, design: Design) -> tuple[Page,
         for name, puzzles in _by_constructor(book)
         for row in _rows(name, puzzles, labels, design)
     ]
+    if rows:
+        note = one_line(design.words.pages.constructors_note, design.faces.note)
+        rows = [LinkedRow(((0.0, note),), keep=True), LinkedRow((), keep=True), *rows]
     return listing_pages(design.words.pages.constructors, ANCHOR, rows, design)
 
 

@@ -1,6 +1,6 @@
 """A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import accumulate
@@ -16,7 +16,7 @@ from layout.picture.shapes import moved
 from layout.style.board import AnswerLook, BoardStyle, DigitLook
 from layout.type.fonts import font
 from verify.board import Cell
-from verify.marks import Border
+from verify.marks import Border, Cage, Mark
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 
@@ -33,11 +33,11 @@ def draw_board(
     """The board exactly `width` millimetres wide, over the outer edges of its frame.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light. Raises FontError for a symbol that the fonts can't show and
-    NoLook for a mark that the style leaves out.
+    the shapes are kept light, without the sums of cages. Raises FontError for a symbol that
+    the fonts can't show and NoLook for a mark that the style leaves out.
     """
     lattice, frame = lay_out(puzzle, style, width)
-    marks = puzzle.marks()
+    marks = _without_sums(puzzle.marks()) if answer else puzzle.marks()
     borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
     painted = list(draw_marks(marks, style.marks, lattice))
     if answer:
@@ -65,6 +65,11 @@ def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> tuple[Lattice, f
     frame = look.at(share)
     side = (width - frame) / columns
     return Lattice(puzzle.board, side, frame / 2, frame / 2), frame
+
+
+def _without_sums(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as an answer shows them: sums would leave its digits less room."""
+    return tuple(replace(mark, label="") if isinstance(mark, Cage) else mark for mark in marks)
 
 
 def _light(layer: Layer, item: Item, look: AnswerLook) -> Item:

@@ -194,6 +194,8 @@ def _advances(of: Font, text: str) -> tuple[float, ...]:
     """Shapes the text; falls back on unkerned widths should a glyph not be a character's own."""
     import uharfbuzz
 
+    if not text:
+        return ()
     glyphs = [_glyph(of, char) for char in text]
     buffer = uharfbuzz.Buffer()
     buffer.add_str(text)

@@ -50,6 +50,7 @@ class Pages:
     how_to_solve: str
     answers: str
     constructors: str
+    constructors_note: str
     answer_on: str
     puzzle_on: str
     one_puzzle: str

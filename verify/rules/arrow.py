@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from verify.board import Board, Cell
@@ -89,12 +90,23 @@ def _from_fields(item: Fields, reader: Reader) -> Arrow | None:
         found = f"a total of {len(total)} cells"
         reader.problems.expected(total_node.place, found, f"one to {LONGEST_TOTAL}")
         return None
+    if not _reads_on(total, reader.board):
+        found = " ".join(map(reader.board.name, total))
+        expected = "circled cells in a row from the left, or in a column from the top"
+        reader.problems.expected(total_node.place, found, expected)
+        return None
     if set(shaft) & set(total) or not any(reader.board.touch(shaft[0], cell) for cell in total):
         found = f"a shaft from {reader.board.name(shaft[0])}"
         expected = "one that starts beside the circled cells and stays off them"
         reader.problems.expected(shaft_node.place, found, expected)
         return None
     return Arrow(total, shaft)
+
+
+def _reads_on(total: Sequence[Cell], board: Board) -> bool:
+    """Whether the cells stand as a number is read: rightwards or downwards, side by side."""
+    steps = {after - before for before, after in pairwise(total)}
+    return not steps or steps in ({1}, {board.columns})
 
 
 def _can_be(arrow: Arrow, item: Node, reader: Reader) -> bool:

@@ -4,10 +4,9 @@ import json
 
 import pytest
 
+from layout.command import main
 from tests.support import maker
 from tests.support.boards import plain
-
-from layout.command import main
 from verify.proof.solver import forget
 
 ONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"

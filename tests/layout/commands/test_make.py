@@ -9,6 +9,7 @@ import layout.output
 from layout.command import main
 from layout.jobs import make as making
 from layout.jobs.read_back import FaultyFile, read_back
+from layout.output import write_whole
 from layout.pages.format import Trim
 from layout.picture.document import Document, Info, Leaf
 from layout.picture.pdf import pdf_of_document
@@ -197,15 +198,21 @@ def test_an_interrupt_leaves_the_earlier_file(job, earlier, capsys, monkeypatch,
     assert untouched(earlier)
 
 
-def test_a_file_is_read_back_before_it_is_kept():
+def test_a_file_is_read_back_before_it_takes_its_name(tmp_path):
     leaves = (Leaf(100, 150, (), "1", 3.0), Leaf(100, 150, (), "2", 3.0))
     document = Document(leaves, Info("Book"))
     data = pdf_of_document(document)
-    read_back(data, document)
-    with pytest.raises(FaultyFile):
-        read_back(data[: len(data) // 2], document)
-    with pytest.raises(FaultyFile):
-        read_back(data, Document(leaves[:1], Info("Book")))
     larger = Document((leaves[0], Leaf(100, 151, (), "2", 3.0)), Info("Book"))
-    with pytest.raises(FaultyFile):
-        read_back(data, larger)
+    path = tmp_path / "book.pdf"
+    path.write_bytes(b"the earlier book")
+    for fault, expected in (
+        (data[: len(data) // 2], document),
+        (data, Document(leaves[:1], Info("Book"))),
+        (data, larger),
+    ):
+        with pytest.raises(FaultyFile):
+            write_whole(path, fault, lambda beside, expected=expected: read_back(beside, expected))
+        assert path.read_bytes() == b"the earlier book"
+        assert list(tmp_path.iterdir()) == [path]
+    write_whole(path, data, lambda beside: read_back(beside, document))
+    assert path.read_bytes() == data

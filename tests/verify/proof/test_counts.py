@@ -4,9 +4,9 @@ from math import factorial
 
 import networkx
 import pytest
+
 from tests.support.boards import plain
 from tests.support.counting import formula_answers
-
 from verify.proof.propagate import penciled
 
 

@@ -1,9 +1,9 @@
 """Published instances get their published verdicts and answers."""
 
 import pytest
+
 from tests.support.boards import classic
 from tests.support.published import lines, manifests, needs_cases, verdicts
-
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import Budget, prove
 from verify.reading.problems import Unreadable
@@ -13,7 +13,9 @@ def readable(path):
     try:
         return read_puzzle(path)
     except Unreadable as unreadable:
-        assert all("unknown rule" in problem.message for problem in unreadable.problems)
+        others = [p for p in unreadable.problems if "unknown rule" not in p.message]
+        if others:
+            raise
         return None
 
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from tests.support import maker
 from tests.support.boards import classic, plain
 from tests.support.counting import formula_answers
 from tests.support.models import puzzle_answers
-
 from verify.proof.propagate import penciled
 from verify.proof.solver import shared_base
 from verify.proof.verdict import Budget, ProofFault, prove

@@ -3,10 +3,10 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from tests.support.counting import formula_answers, plain_answers
 from tests.support.draws import ONE_MARK, cases
 from tests.support.models import model_answers, puzzle_answers
-
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME, RULES

@@ -5,8 +5,8 @@ from itertools import combinations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.support.counting import formula_answers
 
+from tests.support.counting import formula_answers
 from verify.pencil import bit, digits_of
 from verify.rules.sums import digit_sets, largest_sum, least_sum, sum_survivors, sums_of
 
