@@ -1,0 +1,164 @@
+"""The pages of a 300-puzzle book, beside a bare reportlab script with as many lines and digits.
+
+    python -m tests.benchmarks.pages [--puzzles 300] [--rounds 5]
+
+Both set one puzzle a page and six answers a page, in the same run, turn by turn. The bare
+script draws what a page shows, lines, shapes and text, at fixed places: it breaks no line,
+kerns nothing, and knows no page numbers.
+"""
+
+import argparse
+import io
+import statistics
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from layout.pages.book import Book, Imprint, Numbered, Section
+from layout.pages.format import Trim
+from layout.pages.pagination import paginate
+from layout.picture.pdf import pdf_of_document
+from layout.style.sheet import read_style
+from layout.type.fonts import font
+from layout.type.words import read_words
+from tests.benchmarks.verdicts import minimal_classics, minimal_thermometers
+from verify.board import Cell
+from verify.marks import Trail
+from verify.proof.verdict import prove
+
+SENTENCES = (
+    "Each row, column and box holds the digits 1 to 9 once.",
+    "Along each thermometer the digits grow from the bulb.",
+)
+
+
+def numbered(count: int) -> tuple[Numbered, ...]:
+    """As many puzzles, half of them classics, half with thermometers, from fifty of each."""
+    made = [*minimal_classics(50), *minimal_thermometers(50)]
+    several = [made[index % len(made)] for index in range(count)]
+    return tuple(
+        Numbered(
+            number,
+            replace(
+                puzzle,
+                id=f"p{number}",
+                credits=replace(puzzle.credits, title="High Water", constructor="Ida Marsh"),
+            ),
+            prove(puzzle).answers[0],
+        )
+        for number, puzzle in enumerate(several, start=1)
+    )
+
+
+def ours(puzzles: tuple[Numbered, ...]) -> bytes:
+    """Pages and file as the book's job makes them."""
+    book = Book("Tides", "", "Ida Marsh", Imprint(), (Section("High", "", puzzles, 1),), 6)
+    trim = Trim(152.4, 228.6, 3)
+    return pdf_of_document(
+        paginate(book, read_style("paperback"), read_words("en"), "en", trim).document
+    )
+
+
+def bare(puzzles: Sequence[Numbered]) -> bytes:
+    """The same lines, digits and words with reportlab alone."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+    from reportlab.pdfgen.canvas import Canvas
+
+    for name, family in (("digits", "Fira Sans Medium"), ("words", "Spectral Regular")):
+        pdfmetrics.registerFont(TTFont(name, str(font(family).path)))
+    file = io.BytesIO()
+    canvas = Canvas(file, pagesize=(432, 648), initialFontName="words")
+    for each in puzzles:
+        _words(canvas, each)
+        _shapes(canvas, each)
+        _grid(canvas, 50, 150, 36, each.puzzle.givens, 18)
+        canvas.showPage()
+    for start in range(0, len(puzzles), 6):
+        for place, each in enumerate(puzzles[start : start + 6]):
+            x, y = 50 + place % 2 * 190, 450 - place // 2 * 180
+            canvas.setFont("words", 8)
+            canvas.drawString(x, y + 142, each.puzzle.title)
+            canvas.drawString(x, y - 8, f"puzzle on page {each.number}")
+            _grid(canvas, x, y, 15, each.answer, 7)
+        canvas.showPage()
+    canvas.save()
+    return file.getvalue()
+
+
+def _words(canvas, each):
+    canvas.setFont("words", 25)
+    canvas.drawString(50, 560, each.puzzle.title)
+    canvas.setFont("words", 10)
+    for x, y, text in (
+        (50, 545, each.puzzle.credits.constructor),
+        (350, 560, str(each.number)),
+        (50, 110, SENTENCES[0]),
+        (50, 96, SENTENCES[1]),
+        (50, 40, str(each.number)),
+        (300, 40, "answer on page 100"),
+        (50, 620, "Tides"),
+    ):
+        canvas.drawString(x, y, text)
+
+
+def _middle(cell: Cell) -> tuple[float, float]:
+    return 50 + 36 * (cell % 9 + 0.5), 150 + 36 * (8.5 - cell // 9)
+
+
+def _shapes(canvas, each):
+    """A line, an edge and a bulb for each thermometer, as many strokes as its drawer makes."""
+    for mark in each.puzzle.marks():
+        if not isinstance(mark, Trail):
+            continue
+        for width, grey in ((12, 1.0), (10, 0.4), (8, 0.8)):
+            canvas.setLineWidth(width)
+            canvas.setStrokeGray(grey)
+            canvas.setFillGray(grey)
+            for branch in mark.branches:
+                path = canvas.beginPath()
+                path.moveTo(*_middle(branch[0]))
+                for cell in branch[1:]:
+                    path.lineTo(*_middle(cell))
+                canvas.drawPath(path)
+            canvas.circle(*_middle(mark.branches[0][0]), 13, stroke=0, fill=1)
+    canvas.setStrokeGray(0)
+    canvas.setFillGray(0)
+
+
+def _grid(canvas, x, y, side, digits, size):
+    for line in range(10):
+        canvas.setLineWidth(0.45 if line % 3 else 1.3)
+        canvas.line(x, y + line * side, x + 9 * side, y + line * side)
+        canvas.line(x + line * side, y, x + line * side, y + 9 * side)
+    canvas.setFont("digits", size)
+    for cell, digit in enumerate(digits):
+        if digit:
+            column, row = cell % 9, 8 - cell // 9
+            canvas.drawString(x + (column + 0.3) * side, y + (row + 0.3) * side, str(digit))
+
+
+def seconds(task: Callable[[tuple[Numbered, ...]], bytes], puzzles: tuple[Numbered, ...]) -> float:
+    """The time of one run."""
+    started = time.perf_counter()
+    task(puzzles)
+    return time.perf_counter() - started
+
+
+def main() -> None:
+    """Prints both times and the ratio, medians over the rounds."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--puzzles", type=int, default=300)
+    parser.add_argument("--rounds", type=int, default=5)
+    options = parser.parse_args()
+    puzzles = numbered(options.puzzles)
+    ours(puzzles)
+    bare(puzzles)
+    pairs = [(seconds(ours, puzzles), seconds(bare, puzzles)) for _ in range(options.rounds)]
+    our, theirs = (statistics.median(side) for side in zip(*pairs, strict=True))
+    ratio = statistics.median(one / other for one, other in pairs)
+    print(f"ours {our:.2f} s, bare {theirs:.2f} s, ratio {ratio:.2f}")
+
+
+if __name__ == "__main__":
+    main()
