@@ -48,10 +48,16 @@ def in_order(
 
 def _spread(task: Callable[[T], R], items: Sequence[T], workers: int) -> Iterator[R]:
     from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import active_children
 
     pool = ProcessPoolExecutor(workers, initializer=_ignore_interrupts)
     try:
         yield from pool.map(task, items, chunksize=CHUNK)
+    except BaseException:
+        # A worker may be deep in a long proof that nobody waits for any more.
+        for child in active_children():
+            child.terminate()
+        raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
 

@@ -137,7 +137,8 @@ class Session:
         while found is None:
             before = purse.slice()
             self._solver.conf_budget(before)
-            found = self._solver.solve_limited(assumptions=self._assumed)
+            # Without `expect_interrupt` the solver would take Ctrl-C for itself.
+            found = self._solver.solve_limited(assumptions=self._assumed, expect_interrupt=True)
             if found is None:
                 purse.conflicts -= before
         if not found:
