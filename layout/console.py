@@ -1,7 +1,7 @@
 """What goes to the terminal: messages on standard error, answers on standard output."""
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 
 
@@ -26,6 +26,13 @@ def answer_json(document: object) -> None:
     import json
 
     answer(json.dumps(document, ensure_ascii=False, indent=1))
+
+
+def first_of(names: Sequence[str], most: int) -> str:
+    """The first names, and how many more there are."""
+    left = len(names) - most
+    named = " ".join(names[:most])
+    return f"{named} and {left} more" if left > 0 else named
 
 
 @contextmanager

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from layout.console import answer, answer_json, progress, tell
+from layout.console import answer, answer_json, first_of, progress, tell
 
 if TYPE_CHECKING:
     from verify.check import Finding
@@ -77,17 +77,11 @@ def _lines(finding: "Finding") -> Iterator[str]:
         return
     more = ""
     if finding.differs:
-        more = f" answers, which differ in {_some(finding.differs)}"
+        more = f" answers, which differ in {first_of(finding.differs, MOST_CELLS_NAMED)}"
     elif finding.contradicts:
-        more = f" answer, but the manifest's own is another in {_some(finding.contradicts)}"
+        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
+        more = f" answer, but the manifest's own is another in {cells}"
     yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
-
-
-def _some(cells: Sequence[str]) -> str:
-    """The first cells by name, and how many more there are."""
-    named = " ".join(cells[:MOST_CELLS_NAMED])
-    left = len(cells) - MOST_CELLS_NAMED
-    return f"{named} and {left} more" if left > 0 else named
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:

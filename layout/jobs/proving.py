@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterable, Sequence
 from typing import Final
 
+from layout.console import first_of
+from verify.board import Cell
 from verify.proof.verdict import Verdict, prove
 from verify.puzzle import Puzzle
 from verify.work import in_order
@@ -33,21 +35,17 @@ def prove_all(
 
 def _line(puzzle: Puzzle, verdict: Verdict) -> str:
     """What is wrong with a puzzle, in one line."""
-    name = puzzle.board.name
     if verdict.word == "many":
-        why = f"many answers, which differ in {_some(map(name, verdict.differs))}"
+        why = f"many answers, which differ in {_some(puzzle, verdict.differs)}"
     elif verdict.word == "none":
         why = "no answer"
     elif verdict.word == "undecided":
         why = "undecided: whether it has one answer could not be found out in time"
     else:
-        why = f"the manifest's own answer is wrong in {_some(map(name, verdict.contradicts))}"
+        why = f"the manifest's own answer is wrong in {_some(puzzle, verdict.contradicts)}"
     return f"{puzzle.file}: {puzzle.id}: {why}"
 
 
-def _some(cells: Iterable[str]) -> str:
-    """The first cells by name, and how many more there are."""
-    names = list(cells)
-    left = len(names) - MOST_CELLS_NAMED
-    named = " ".join(names[:MOST_CELLS_NAMED])
-    return f"{named} and {left} more" if left > 0 else named
+def _some(puzzle: Puzzle, cells: Iterable[Cell]) -> str:
+    """The first cells by name."""
+    return first_of([puzzle.board.name(cell) for cell in cells], MOST_CELLS_NAMED)

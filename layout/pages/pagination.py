@@ -31,8 +31,8 @@ from layout.pages.teaching import ANCHOR as TEACHING
 from layout.pages.teaching import Lesson
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
-from layout.picture.pdf import roman
 from layout.style.sheet import Style
+from layout.type.roman import roman
 from layout.type.typography import polish
 from layout.type.words import Words, fill
 

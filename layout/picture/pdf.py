@@ -12,20 +12,10 @@ from typing import Any, Final
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
 from layout.picture.pdf_content import POINT, Content, FontShelf
+from layout.type.roman import roman
 
 PDF_VERSION: Final = (1, 4)
 PRODUCER: Final = "Reglet"
-
-
-def roman(number: int) -> str:
-    """A number from 1 to 3999 in small Roman figures."""
-    values = (1000, 900, 500, 400, 100, 90, 50, 40, 10, 9, 5, 4, 1)
-    figures = ("m", "cm", "d", "cd", "c", "xc", "l", "xl", "x", "ix", "v", "iv", "i")
-    text = ""
-    for value, figure in zip(values, figures, strict=True):
-        text += figure * (number // value)
-        number %= value
-    return text
 
 
 ROMAN_NUMBERS: Final = {roman(number): number for number in range(1, 500)}

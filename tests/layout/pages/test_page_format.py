@@ -10,8 +10,8 @@ from layout.pages.format import Trim, gutter, page_format
 from layout.pages.page import Page, Part, fixed
 from layout.pages.pagination import arrange, labels_of
 from layout.picture.items import Anchor
-from layout.picture.pdf import roman
 from layout.style.sheet import read_style
+from layout.type.roman import roman
 from tests.support.drawn import STYLES
 
 

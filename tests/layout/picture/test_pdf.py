@@ -15,9 +15,10 @@ from pypdf.generic import ContentStream
 from layout.picture.board import draw_board
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Fill, Group, Link, Stroke, Text
-from layout.picture.pdf import label_ranges, pdf_of_document, pdf_of_picture, roman
+from layout.picture.pdf import label_ranges, pdf_of_document, pdf_of_picture
 from layout.picture.shapes import disc, polyline, rectangle
 from layout.type.fonts import MissingGlyphError, font
+from layout.type.roman import roman
 from tests.support.drawn import POINT, board_style, filled, full_puzzle
 
 GREY_ONLY = {b"g", b"G"}
