@@ -41,6 +41,22 @@ COMPASS: Final[dict[str, tuple[int, int]]] = {
 """Rows down and columns right that one compass step goes."""
 
 
+SIDES: Final[dict[str, str]] = {"top": "s", "bottom": "n", "left": "e", "right": "w"}
+"""The sides of a board, and the compass step that looks straight onto it from there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """A place just outside the board, and the compass step in which it looks onto it.
+
+    `row` and `column` count from 0, and one of them lies one step off the board.
+    """
+
+    row: int
+    column: int
+    direction: str
+
+
 @dataclass(frozen=True, slots=True)
 class Board:
     """A rectangle of cells that each take a digit from 1 to `digits`.
@@ -81,6 +97,16 @@ class Board:
         down, right = COMPASS[direction]
         row, column = row + down * count, column + right * count
         return self.cell(row, column) if self.holds(row, column) else None
+
+    def sight(self, outside: Outside) -> tuple[Cell, ...]:
+        """The cells that are seen from outside, the nearest first; none where it looks past."""
+        down, right = COMPASS[outside.direction]
+        row, column = outside.row + down, outside.column + right
+        seen = []
+        while self.holds(row, column):
+            seen.append(self.cell(row, column))
+            row, column = row + down, column + right
+        return tuple(seen)
 
     def touch(self, one: Cell, other: Cell) -> bool:
         """Whether two different cells share an edge or a corner."""

@@ -7,7 +7,7 @@ drawer a kind; how a role looks stands in the style sheet under that role's name
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from verify.board import Cell
+from verify.board import Cell, Outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +21,8 @@ class Trail:
 
     role: str
     branches: tuple[tuple[Cell, ...], ...]
-    start: Literal["bulb", "plain"] = "plain"
-    end: Literal["plain", "arrowhead"] = "plain"
+    start: Literal["bulb", "plain", "circle"] = "plain"
+    end: Literal["plain", "arrowhead", "circle"] = "plain"
     ring: tuple[Cell, ...] = ()
 
 
@@ -37,11 +37,14 @@ class Cage:
 
 @dataclass(frozen=True, slots=True)
 class Tint:
-    """A shape behind the digit of one cell."""
+    """A shape behind the digit of one cell.
+
+    `inward` and `outward` are small heads at the middles of its four edges that point so.
+    """
 
     role: str
     cell: Cell
-    shape: Literal["disc", "square"]
+    shape: Literal["disc", "square", "inward", "outward"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,36 @@ class Sign:
     role: str
     cells: tuple[Cell, Cell]
     sign: Literal["greater"]
+
+
+@dataclass(frozen=True, slots=True)
+class Badge:
+    """A small disc on the edge that two cells share, or on the corner that four cells share.
+
+    `cells` are those two or four. Its label, where there is one, stands in the disc.
+    """
+
+    role: str
+    cells: tuple[Cell, ...]
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A ground behind a group of cells, with a label in the corner of its first cell."""
+
+    role: str
+    cells: tuple[Cell, ...]
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Clue:
+    """A label outside the board; where it looks along a diagonal an arrow says which."""
+
+    role: str
+    outside: Outside
+    label: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,4 +102,4 @@ class Border:
     cells: tuple[Cell, ...]
 
 
-Mark: TypeAlias = Trail | Cage | Tint | Sign | Ray | Border
+Mark: TypeAlias = Trail | Cage | Tint | Sign | Badge | Area | Clue | Ray | Border

@@ -5,13 +5,16 @@ that the pencil marks have settled never reach it: a clause with a true one is d
 false ones are left out.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Final, TypeAlias
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+from typing import Final, TypeAlias, TypeVar
 
 from verify.board import Cell
-from verify.pencil import Pencil, digits_of
+from verify.pencil import Mask, Pencil, digits_of
+from verify.proof.scan import Layer, Scan, diagram, total_scan
 
 Literal: TypeAlias = int
+
+S = TypeVar("S", bound=Hashable)
 
 GUARDS: Final = 256
 """Variables kept free behind the digits for the solver's own use."""
@@ -69,54 +72,48 @@ class Formula:
                 for digit in digits_of(self.pencil[one] & self.pencil[other]):
                     self.not_all(self.literal(one, digit), self.literal(other, digit))
 
-    def total(self, weights: Mapping[Cell, int], total: int) -> None:
-        """The digits, each times its cell's weight, sum to `total`.
+    def chosen(self, cell: Cell, digits: Mask) -> list[Literal]:
+        """The literals that put one of these digits in the cell, for a clause."""
+        return [self.literal(cell, digit) for digit in digits_of(digits & self.pencil[cell])]
 
-        A decision diagram, cell by cell, whose nodes are the sums so far that can still
-        reach the total: at most cells x sums nodes and digits clauses a node.
+    def scan(self, scan: Scan[S]) -> None:
+        """The cells hold one of the scan's ways.
+
+        Ways on and ways back are both said, so that unit propagation finds what neither the
+        cells before nor those behind leave.
         """
-        diagram(self, list(weights.items()), total)
+        nodes: dict[S, Literal] = {scan.start: self.true}
+        for cell, layer in zip(scan.cells, diagram(scan, self.pencil), strict=True):
+            if not layer:
+                self.some(())
+                return
+            nodes = self._layer(cell, layer, nodes)
 
+    def _layer(self, cell: Cell, layer: Layer[S], nodes: dict[S, Literal]) -> dict[S, Literal]:
+        """The clauses of one cell; returns the nodes behind it."""
+        states = dict.fromkeys(after for edges in layer.values() for after in edges.values())
+        following = (
+            dict.fromkeys(states, self.true)
+            if len(states) == 1
+            else {state: self.fresh() for state in states}
+        )
+        back: dict[tuple[S, int], list[Literal]] = {}
+        for state, edges in layer.items():
+            for digit in digits_of(self.pencil[cell]):
+                after = edges.get(digit)
+                to = -self.true if after is None else following[after]
+                self.some((-nodes[state], -self.literal(cell, digit), to))
+                if after is not None:
+                    back.setdefault((after, digit), []).append(nodes[state])
+        into: dict[S, list[Literal]] = {}
+        for (after, digit), before in back.items():
+            placed = self.literal(cell, digit)
+            self.some((-following[after], -placed, *before))
+            into.setdefault(after, []).append(placed)
+        for after, digits in into.items():
+            self.implies(following[after], digits)
+        return following
 
-def diagram(formula: Formula, terms: Sequence[tuple[Cell, int]], total: int) -> None:
-    """Adds `Formula.total` as a layered decision diagram."""
-    layers = _layers(formula.pencil, terms, total)
-    nodes: dict[int, Literal] = {0: formula.true}
-    for (cell, weight), reachable in zip(terms, layers, strict=True):
-        fresh = _memo(formula.fresh)
-        following = {value: fresh(value) for value in sorted(reachable)}
-        for value, node in nodes.items():
-            for digit in digits_of(formula.pencil[cell]):
-                after = following.get(value + weight * digit, -formula.true)
-                formula.some((-node, -formula.literal(cell, digit), after))
-        nodes = following
-    for value, node in nodes.items():
-        if value != total:
-            formula.some((-node,))
-    if total not in nodes:
-        formula.some(())
-
-
-def _memo(fresh: Callable[[], Literal]) -> Callable[[int], Literal]:
-    """A fresh variable for each new value."""
-    known: dict[int, Literal] = {}
-
-    def of(value: int) -> Literal:
-        if value not in known:
-            known[value] = fresh()
-        return known[value]
-
-    return of
-
-
-def _layers(
-    pencil: Pencil, terms: Sequence[tuple[Cell, int]], total: int
-) -> Iterator[frozenset[int]]:
-    """For each term, the sums after it that start at 0 and can still reach the total."""
-    back = [frozenset({total})]
-    for cell, weight in reversed(terms[1:]):
-        back.append(frozenset(s - weight * d for s in back[-1] for d in digits_of(pencil[cell])))
-    sums = frozenset({0})
-    for (cell, weight), useful in zip(terms, reversed(back), strict=True):
-        sums = frozenset(s + weight * d for s in sums for d in digits_of(pencil[cell])) & useful
-        yield sums
+    def total(self, weights: Mapping[Cell, int], total: int) -> None:
+        """The digits, each times its cell's weight, sum to `total`."""
+        self.scan(total_scan(weights, total, self.pencil))

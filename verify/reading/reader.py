@@ -5,9 +5,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import Board, Cell, Outside
 from verify.reading.grid import read_rows
 from verify.reading.node import Fields, Items, Node, Place, Text, describe, shown
+from verify.reading.outside import Line, line_named
 from verify.reading.problems import Problems
 from verify.reading.trail import Trail, cell_named
 
@@ -124,6 +125,31 @@ class Reader:
         bounds = f"a whole number from {low} to {high}" if low < high else str(low)
         self.problems.expected(node.place, describe(node), f"{bounds} as {what}")
         return None
+
+    def line(self, text: Text, *, diagonal: bool = False) -> Line | None:
+        """A place outside the board and what is seen from there: `top c3`, `top c3 se`."""
+        return line_named(text, self.board, self.problems, diagonal=diagonal)
+
+    def clues(self, node: Node, *, diagonal: bool = False) -> Iterator[tuple[Line, Node]]:
+        """The lines of a mapping from places outside to clues, each with its clue's node.
+
+        Two clues in one place are a problem, and so is anything but a mapping.
+        """
+        if not isinstance(node, Fields) or not node.entries:
+            example = "top c3 se" if diagonal else "top c3"
+            expected = f"a mapping from places outside to clues, such as {example}: 12"
+            self.problems.expected(node.place, describe(node), expected)
+            return
+        taken: set[Outside] = set()
+        for key, value in node.entries:
+            line = self.line(key, diagonal=diagonal)
+            if line is None:
+                continue
+            if line.outside in taken:
+                self.problems.expected(key.place, f'"{shown(key.text)}" again', "one clue a place")
+                continue
+            taken.add(line.outside)
+            yield line, value
 
     def choice(self, node: Node, choices: Iterable[str], what: str) -> str | None:
         """One of some words; `what` names them: "kind"."""

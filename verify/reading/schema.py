@@ -28,3 +28,16 @@ GROUP: Final[Schema] = {
     ],
 }
 PATHS: Final[Schema] = {"type": "array", "items": PATH, "minItems": 1}
+
+
+def clues(clue: Schema, *, diagonal: bool = False) -> Schema:
+    """The schema of a mapping from places outside to clues."""
+    side = "([tT][oO][pP]|[bB][oO][tT][tT][oO][mM])" + r"\s+[cC][0-9]+"
+    other = "([lL][eE][fF][tT]|[rR][iI][gG][hH][tT])" + r"\s+[rR][0-9]+"
+    ahead = r"\s+[nNsS][eEwW]" if diagonal else ""
+    return {
+        "type": "object",
+        "minProperties": 1,
+        "patternProperties": {rf"^\s*({side}|{other}){ahead}\s*$": clue},
+        "additionalProperties": False,
+    }

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
@@ -52,6 +53,10 @@ class Arrow:
                 struck = pencil[cell] & ~kept
                 if struck:
                     yield Strike(((cell, struck),), self.cells)
+
+    def moved(self, move: Move) -> "Arrow":
+        """The cells moved."""
+        return Arrow(move.all(self.total), move.all(self.shaft))
 
     def _total_terms(self) -> Terms:
         last = len(self.total) - 1
@@ -167,6 +172,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN}),
     example="""\
 title: Two currents
 kind: sudoku

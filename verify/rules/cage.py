@@ -7,6 +7,7 @@ from operator import or_
 from typing import Final
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Cage as CageMark
 from verify.marks import Mark
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of
@@ -68,6 +69,13 @@ class Cage:
             struck = pencil[cell] & ~kept
             if struck:
                 yield Strike(((cell, struck),), self.cells)
+
+    def moved(self, move: Move) -> "Cage":
+        """The cells moved, and the sum of what each digit becomes."""
+        total = self.total
+        if total is not None and move.reverses:
+            total = len(self.cells) * (self.digits + 1) - total
+        return Cage(tuple(sorted(move.all(self.cells))), total, self.digits)
 
     def _survivors(self, total: int, pencil: Pencil) -> Iterator[tuple[Cell, Mask]]:
         sets = digit_sets(len(self.cells), total, self.digits)
@@ -169,6 +177,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Lock gates
 kind: sudoku

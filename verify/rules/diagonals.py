@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Board
+from verify.disguise import EVERY_DISGUISE, Disguise
 from verify.marks import Mark, Ray
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -51,6 +52,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\
 title: Crossed oars
 kind: sudoku

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from verify.board import Cell
+from verify.disguise import Move
 from verify.pencil import Grid, Pencil, Strike, is_single
 from verify.proof.formula import Formula
 
@@ -29,6 +30,10 @@ class Distinct:
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """A digit placed in one cell leaves the others."""
         return distinct_strikes(self.cells, pencil)
+
+    def moved(self, move: Move) -> "Distinct":
+        """The cells moved."""
+        return Distinct(self.kind, move.all(self.cells))
 
 
 def distinct_strikes(cells: Iterable[Cell], pencil: Pencil) -> Iterator[Strike]:

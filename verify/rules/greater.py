@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Mark, Sign
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
@@ -36,6 +37,11 @@ class Greater:
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Digits with nothing left below or above them."""
         return climb_strikes(self.cells[::-1], pencil, 1)
+
+    def moved(self, move: Move) -> "Greater":
+        """Exchanged where the order of the digits is turned about."""
+        one, other = self.cells[::-1] if move.reverses else self.cells
+        return Greater((move.cell(one), move.cell(other)))
 
 
 def read(node: Node, reader: Reader) -> tuple[Greater, ...]:
@@ -82,6 +88,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Higher bank
 kind: latin

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Board
+from verify.disguise import Disguise
 from verify.marks import Mark, Tint
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -34,6 +35,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
     example="""\
 title: White egrets
 kind: sudoku

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from verify.board import Cell
+from verify.disguise import Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
 from verify.proof.formula import Formula
 from verify.reading.node import Node
@@ -32,6 +33,10 @@ class Parity:
         struck = self._struck(pencil)
         if struck:
             yield Strike(((self.cells[0], struck),), self.cells)
+
+    def moved(self, move: Move) -> "Parity":
+        """The cell moved."""
+        return Parity(move.all(self.cells), self.remainder)
 
     def _struck(self, pencil: Pencil) -> Mask:
         mask = pencil[self.cells[0]]

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Board, Cell
+from verify.disguise import EVERY_DISGUISE
 from verify.marks import Border, Mark
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -44,6 +45,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=EVERY_DISGUISE,
     example="""\
 title: Winding creek
 kind: sudoku

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Board
+from verify.disguise import EVERY_DISGUISE
 from verify.marks import Mark
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -39,6 +40,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=EVERY_DISGUISE,
     example="""\
 title: Four punts
 kind: blank

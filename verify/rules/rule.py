@@ -7,9 +7,10 @@ tests hold the three against each other.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Generic, Protocol, TypeVar
+from typing import Any, Generic, Protocol, Self, TypeVar
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Mark
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
@@ -41,6 +42,10 @@ class Constraint(Protocol):
         """
         ...
 
+    def moved(self, move: Move) -> Self:
+        """The same mark in a disguise that its rule survives."""
+        ...
+
 
 C = TypeVar("C", bound=Constraint)
 
@@ -61,7 +66,8 @@ class Rule(Generic[C]):
     `meaning` and `marks` say in a sentence what it asks for and how a manifest writes it.
     `schema` is the JSON Schema of its marks. `read` turns the marks' node into constraints,
     and notes every problem on the reader. `draw` gives the marks of all constraints of the
-    rule in one puzzle. `says` gives the sentences for the rule text. `example` is a whole
+    rule in one puzzle. `says` gives the sentences for the rule text. `survives` names the
+    disguises in which a grid keeps the rule just where it kept it before. `example` is a whole
     small manifest with one answer.
     """
 
@@ -72,6 +78,7 @@ class Rule(Generic[C]):
     read: Callable[[Node, Reader], tuple[C, ...]]
     draw: Callable[[Board, Sequence[C]], tuple[Mark, ...]]
     says: Callable[[Sequence[C]], tuple[Saying, ...]]
+    survives: frozenset[Disguise]
     example: str
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Mark
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
@@ -33,6 +34,10 @@ class SlowThermometer:
         """Digits smaller than all before can be, or larger than all after can be."""
         return climb_strikes(self.cells, pencil, 0)
 
+    def moved(self, move: Move) -> "SlowThermometer":
+        """Turned round where the order of the digits is."""
+        return SlowThermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
+
 
 def read(node: Node, reader: Reader) -> tuple[SlowThermometer, ...]:
     """Paths of two cells or more."""
@@ -57,6 +62,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Slow tide
 kind: sudoku

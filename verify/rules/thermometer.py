@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
 from verify.marks import Mark
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
@@ -36,6 +37,10 @@ class Thermometer:
         """Digits too small for the cells below, or too large for the cells above."""
         return climb_strikes(self.cells, pencil, 1)
 
+    def moved(self, move: Move) -> "Thermometer":
+        """Turned round where the order of the digits is."""
+        return Thermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
+
 
 def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:
     """Paths of two cells or more, none longer than there are digits."""
@@ -61,6 +66,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Two reeds
 kind: sudoku

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.support.draws import walks
+from tests.support.paths import walks
 from verify.board import COMPASS, DEFAULT_BOXES, Board, Cell
 from verify.manifest.fields import DEFAULT_SYMBOLS
 from verify.manifest.read import puzzle_from_text

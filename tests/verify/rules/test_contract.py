@@ -5,8 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers, plain_answers
-from tests.support.draws import ONE_MARK, cases
+from tests.support.draws import cases, moves
 from tests.support.models import model_answers, puzzle_answers
+from tests.support.rules import support
+from tests.support.sowing import sown
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME, RULES
@@ -15,8 +17,7 @@ NAMES = [rule.name for rule in RULES]
 EVERY_RULE = pytest.mark.parametrize("name", NAMES)
 
 
-def test_every_rule_has_draws_and_no_name_stands_twice():
-    assert set(ONE_MARK) == set(NAMES)
+def test_no_name_stands_twice():
     assert len(BY_NAME) == len(RULES)
 
 
@@ -77,3 +78,24 @@ def test_a_rule_tells_what_it_is(name):
     (use,) = [use for use in puzzle.uses if use.rule.name == name]
     assert use.sayings()
     assert all(saying.count > 0 for saying in use.sayings())
+
+
+@EVERY_RULE
+@settings(max_examples=60, deadline=None)
+@given(data=st.data())
+def test_a_rule_survives_the_disguises_that_it_names(name, data):
+    """A grid keeps the moved marks just where the grid before kept the marks."""
+    case = data.draw(cases(name))
+    move = data.draw(moves(case.board, BY_NAME[name].survives))
+    moved = [constraint.moved(move) for constraint in case.constraints]
+    grid = tuple(data.draw(st.integers(1, case.board.digits)) for _ in case.pencil)
+    kept = [constraint.holds(grid) for constraint in case.constraints]
+    assert [constraint.holds(move.grid(grid)) for constraint in moved] == kept
+
+
+@EVERY_RULE
+def test_sown_marks_hold_in_the_answer_that_they_were_sown_from(name):
+    puzzle, answer = sown(name, 6, seed=1)
+    assert all(constraint.holds(answer) for constraint in puzzle.constraints())
+    assert any(use.rule.name == name for use in puzzle.uses)
+    assert hasattr(support(name), "sow") != hasattr(support(name), "before")

@@ -1,0 +1,21 @@
+"""Columns, for the tests."""
+
+from hypothesis import strategies as st
+
+from verify.rules import columns
+from verify.rules.distinct import Distinct
+
+
+def mark(draw, board):
+    return draw(st.sampled_from(columns.of_board(board)))
+
+
+def _distinct(model, at, rule):
+    model.add_all_different(at[cell] for cell in rule.cells)
+
+
+MODELS = {Distinct: _distinct}
+
+
+def before(board, dice):
+    return columns.of_board(board)
