@@ -4,7 +4,7 @@ A cell is an index, row by row from the upper left, 0-based. Rows and columns ar
 from 0 inside the program and from 1 in every name that an editor reads (`r1c1`).
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -61,18 +61,38 @@ class Outside:
 class Board:
     """A rectangle of cells that each take a digit from 1 to `digits`.
 
-    `boxes` gives rows and columns of one box, or None where the board has none.
+    `boxes` gives rows and columns of one box, or None where the board has none. `grids` holds
+    row and column of the upper left cell of each grid where several lie on the board, square,
+    with as many rows as digits; cells of the rectangle that are in none of them, and holes,
+    are `absent`: they have an index and take no digit.
     """
 
     rows: int
     columns: int
     digits: int
     boxes: tuple[int, int] | None = None
+    grids: tuple[tuple[int, int], ...] = ()
+    absent: frozenset[Cell] = frozenset()
 
     @property
-    def cells(self) -> range:
-        """Every cell, row by row."""
+    def places(self) -> range:
+        """The index of every place of the rectangle, row by row, absent or not."""
         return range(self.rows * self.columns)
+
+    @property
+    def cells(self) -> Sequence[Cell]:
+        """Every cell, row by row."""
+        if not self.absent:
+            return self.places
+        return tuple(cell for cell in self.places if cell not in self.absent)
+
+    @property
+    def frames(self) -> tuple[tuple[int, int, int, int], ...]:
+        """Top row, left column, rows and columns of each grid."""
+        size = self.digits
+        if self.grids:
+            return tuple((top, left, size, size) for top, left in self.grids)
+        return ((0, 0, self.rows, self.columns),)
 
     def cell(self, row: int, column: int) -> Cell:
         """The cell at a row and a column, both from 0."""
@@ -83,8 +103,9 @@ class Board:
         return divmod(cell, self.columns)
 
     def holds(self, row: int, column: int) -> bool:
-        """Whether that row and column, both from 0, lie on the board."""
-        return 0 <= row < self.rows and 0 <= column < self.columns
+        """Whether that row and column, both from 0, are a cell of the board."""
+        inside = 0 <= row < self.rows and 0 <= column < self.columns
+        return inside and self.cell(row, column) not in self.absent
 
     def name(self, cell: Cell) -> str:
         """The cell's name as an editor writes it: `r4c7`."""
@@ -130,24 +151,36 @@ class Board:
         return not left
 
     def row_lines(self) -> Iterator[tuple[Cell, ...]]:
-        """The cells of each row, from the top."""
-        for row in range(self.rows):
-            yield tuple(self.cell(row, column) for column in range(self.columns))
+        """The cells of each row of each grid, from the top."""
+        return self._blocks(1, None)
 
     def column_lines(self) -> Iterator[tuple[Cell, ...]]:
-        """The cells of each column, from the left."""
-        for column in range(self.columns):
-            yield tuple(self.cell(row, column) for row in range(self.rows))
+        """The cells of each column of each grid, from the left."""
+        return self._blocks(None, 1)
 
     def box_blocks(self) -> Iterator[tuple[Cell, ...]]:
-        """The cells of each box, box by box in reading order; nothing without boxes."""
-        if self.boxes is None:
-            return
-        height, width = self.boxes
-        for top in range(0, self.rows, height):
-            for left in range(0, self.columns, width):
-                yield tuple(
-                    self.cell(top + down, left + right)
-                    for down in range(height)
-                    for right in range(width)
-                )
+        """The cells of each box, grid by grid, in reading order; nothing without boxes.
+
+        A box that two grids share comes once.
+        """
+        return self._blocks(*self.boxes) if self.boxes else iter(())
+
+    def _blocks(self, height: int | None, width: int | None) -> Iterator[tuple[Cell, ...]]:
+        """The blocks that tile each grid, each once; None is the whole height or width."""
+        seen: set[tuple[Cell, ...]] = set()
+        for top, left, rows, columns in self.frames:
+            for down in range(0, rows, height or rows):
+                for right in range(0, columns, width or columns):
+                    block = self._block(top + down, left + right, height or rows, width or columns)
+                    if block and block not in seen:
+                        seen.add(block)
+                        yield block
+
+    def _block(self, top: int, left: int, height: int, width: int) -> tuple[Cell, ...]:
+        """The cells of a rectangle."""
+        return tuple(
+            self.cell(row, column)
+            for row in range(top, top + height)
+            for column in range(left, left + width)
+            if self.holds(row, column)
+        )

@@ -43,10 +43,15 @@ class Move:
     def after(self) -> Board:
         """The board as it lies afterwards."""
         board = self.before
-        if not self.turn & 4:
-            return board
-        boxes = board.boxes[::-1] if board.boxes else None
-        return Board(board.columns, board.rows, board.digits, boxes)
+        across = bool(self.turn & 4)
+        return Board(
+            board.columns if across else board.rows,
+            board.rows if across else board.columns,
+            board.digits,
+            board.boxes[::-1] if across and board.boxes else board.boxes,
+            tuple(map(self._corner, board.grids)),
+            frozenset(map(self.cell, board.absent)),
+        )
 
     @property
     def reverses(self) -> bool:
@@ -56,7 +61,8 @@ class Move:
     def cell(self, cell: Cell) -> Cell:
         """Where a cell goes."""
         row, column = self.before.place(cell)
-        return self.after.cell(*self._turned(self.rows[row], self.columns[column]))
+        down, right = self._turned(self.rows[row], self.columns[column])
+        return down * (self.before.rows if self.turn & 4 else self.before.columns) + right
 
     def all(self, cells: Iterable[Cell]) -> tuple[Cell, ...]:
         """Where cells go, in the same order."""
@@ -78,7 +84,13 @@ class Move:
     def grid(self, grid: Iterable[int]) -> tuple[int, ...]:
         """A grid of digits as it lies afterwards; 0 stays 0."""
         moved = {self.cell(cell): self.digits[digit] for cell, digit in enumerate(grid)}
-        return tuple(moved[cell] for cell in self.after.cells)
+        return tuple(moved[place] for place in range(len(moved)))
+
+    def _corner(self, corner: tuple[int, int]) -> tuple[int, int]:
+        """Where the upper left cell of a grid lies after a turn."""
+        (top, left), last = corner, self.before.digits - 1
+        (r1, c1), (r2, c2) = self._turned(top, left), self._turned(top + last, left + last)
+        return min(r1, r2), min(c1, c2)
 
     def _turned(self, row: int, column: int) -> tuple[int, int]:
         """A row and column by the turn alone."""

@@ -1,22 +1,25 @@
 """Pencil marks: the digits still possible in a cell, as the bits of a whole number.
 
-Bit d stands for digit d, so bit 0 is never set.
+Bit d stands for digit d. Bit 0 alone is set where there is no cell: see `ABSENT`.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 
 Mask: TypeAlias = int
 """A set of digits: bit d is set where digit d is in it."""
 
+ABSENT: Final[Mask] = 1
+"""The mark of a place of the board that is no cell: settled, and no digit."""
+
 Pencil: TypeAlias = Sequence[Mask]
-"""The candidates of every cell, by cell."""
+"""The candidates of every cell, by cell; `ABSENT` where there is none."""
 
 Grid: TypeAlias = Sequence[int]
-"""A digit for every cell, by cell; 0 where a cell is open."""
+"""A digit for every cell, by cell; 0 where a cell is open or absent."""
 
 
 @dataclass(frozen=True, slots=True)

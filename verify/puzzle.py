@@ -7,6 +7,7 @@ from typing import Any
 from verify.board import Board, Cell
 from verify.marks import Mark
 from verify.pencil import Grid
+from verify.reading.grid import NO_CELL
 from verify.rules.distinct import Distinct
 from verify.rules.rule import Constraint, Use
 
@@ -69,12 +70,18 @@ class Puzzle:
         return self.symbols[digit - 1] if digit else ""
 
     def rows_of(self, grid: Grid) -> list[str] | list[list[str]]:
-        """A grid's rows as symbols: strings where each symbol is one character, else lists."""
+        """A grid's rows as symbols: strings where each symbol is one character, else lists.
+
+        `.` stands for an open cell and `_` where the board has none.
+        """
         width = self.board.columns
         rows = [
-            [self.symbol(digit) or "." for digit in grid[start : start + width]]
+            [self._token(cell, grid[cell]) for cell in range(start, start + width)]
             for start in range(0, len(grid), width)
         ]
         if all(len(symbol) == 1 for symbol in self.symbols):
             return ["".join(row) for row in rows]
         return rows
+
+    def _token(self, cell: Cell, digit: int) -> str:
+        return NO_CELL if cell in self.board.absent else self.symbol(digit) or "."

@@ -100,12 +100,11 @@ def givens_text(puzzle: Puzzle) -> str:
     board = puzzle.board
     height, width = board.boxes or (board.rows, board.columns)
     lines = ["givens: |"]
+    rows = puzzle.rows_of(puzzle.givens)
     for row in range(board.rows):
         if row and row % height == 0:
             lines.append("  " + "-" * (2 * board.columns + 2 * (board.columns // width) - 3))
-        cells = [
-            puzzle.symbol(puzzle.givens[board.cell(row, c)]) or "." for c in range(board.columns)
-        ]
+        cells = list(rows[row])
         parts = [" ".join(cells[at : at + width]) for at in range(0, board.columns, width)]
         lines.append("  " + " | ".join(parts))
     return "\n".join(lines) + "\n"

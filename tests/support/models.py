@@ -49,4 +49,6 @@ def puzzle_answers(puzzle: Puzzle, most: int = 2) -> list[tuple[int, ...]]:
     """Up to `most` answers of a puzzle."""
     full = (2 << puzzle.board.digits) - 2
     pencil = [1 << digit if digit else full for digit in puzzle.givens]
+    for cell in puzzle.board.absent:
+        pencil[cell] = 1
     return model_answers(puzzle.board, pencil, list(puzzle.constraints()), most)

@@ -40,6 +40,8 @@ OTHER_FIELDS: Final[dict[str, str]] = {
     "kind": "sudoku: rows, columns and boxes; latin: rows and columns; blank: only listed rules",
     "size": "rows = columns = number of digits",
     "boxes": "rows x columns of one box, where the usual boxes are not wanted",
+    "grids": "the upper left cell of each grid, where several overlap: [r1c1, r7c7]",
+    "holes": "cells that the board does not have; _ in the grid",
     "symbols": "what is printed for 1, 2, 3 ...: a text such as ABCDEF, or a list",
     "rules": "the rules beyond those of the kind, each with its marks",
     "givens": "the grid: one line a row, one symbol a cell, . for an open cell",

@@ -7,6 +7,7 @@ from typing import Final
 
 from verify.board import DEFAULT_BOXES, LARGEST_SIZE, Board
 from verify.manifest.fields import DEFAULT_SYMBOLS, KINDS, LONGEST_SYMBOL
+from verify.manifest.outline import read_outline
 from verify.reading.node import Fields, Items, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems
 
@@ -34,7 +35,8 @@ def read_ground(fields: Fields, rules: Collection[str], problems: Problems) -> G
         return None
     boxes = None if kind is None else _boxes(fields, kind, size, rules, problems)
     symbols = _symbols(fields.get("symbols"), size, problems)
-    return Ground(kind or "blank", Board(size, size, size, boxes), symbols)
+    board = read_outline(fields, Board(size, size, size, boxes), rules, problems)
+    return Ground(kind or "blank", board, symbols)
 
 
 def _kind(fields: Fields, problems: Problems) -> str | None:
@@ -127,7 +129,7 @@ def _check_symbols(listed: Iterable[tuple[Place, str]], problems: Problems) -> N
             found = f'symbol "{shown(symbol)}" for {first[symbol]} and for {number}'
             problems.expected(place, found, "different symbols")
         elif not _is_symbol(symbol):
-            expected = f"1 to {LONGEST_SYMBOL} printable characters, no blank and none of . | + -"
+            expected = f"1 to {LONGEST_SYMBOL} printable characters, no blank and none of . _ | + -"
             problems.expected(place, f'symbol "{shown(symbol)}"', expected)
         first.setdefault(symbol, number)
 
@@ -147,5 +149,5 @@ def _is_symbol(symbol: str) -> bool:
     return (
         1 <= len(symbol) <= LONGEST_SYMBOL
         and symbol.isprintable()
-        and not set(symbol) & set(" .|+-")
+        and not set(symbol) & set(" ._|+-")
     )

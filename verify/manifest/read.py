@@ -55,7 +55,7 @@ def _puzzle(root: Node, file: str, problems: Problems) -> Puzzle:
         board=ground.board,
         symbols=ground.symbols,
         uses=uses,
-        givens=givens.digits if givens else (0,) * len(ground.board.cells),
+        givens=givens.digits if givens else (0,) * len(ground.board.places),
         answer=answer.digits if answer else None,
         words=words,
     )

@@ -5,6 +5,7 @@ underline; `python -m verify.manifest.schema` writes it anew.
 """
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
@@ -16,6 +17,8 @@ from verify.manifest.fields import (
     REQUIRED,
     WORDS_FIELDS,
 )
+from verify.manifest.outline import MOST_GRIDS
+from verify.reading.schema import CELL, GROUP
 from verify.rules import RULES
 
 SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
@@ -53,10 +56,12 @@ def _words_schemas() -> dict[str, Any]:
 
 def _other_schemas() -> dict[str, Any]:
     """All other fields."""
-    schemas: dict[str, dict[str, Any]] = {
+    schemas: dict[str, Mapping[str, Any]] = {
         "kind": {"enum": list(KINDS)},
         "size": {"type": "integer", "minimum": 1, "maximum": LARGEST_SIZE},
         "boxes": {"type": "string", "pattern": "^[0-9]{1,2} ?[x×] ?[0-9]{1,2}$"},
+        "grids": {"type": "array", "items": CELL, "minItems": 2, "maxItems": MOST_GRIDS},
+        "holes": GROUP,
         "symbols": _symbols_schema(),
         "rules": _rules_schema(),
         "givens": {"type": _GRID},

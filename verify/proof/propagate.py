@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, every_digit
+from verify.pencil import ABSENT, Mask, bit, every_digit
 from verify.puzzle import Puzzle
 from verify.rules.rule import Constraint
 
@@ -11,7 +11,10 @@ from verify.rules.rule import Constraint
 def penciled(puzzle: Puzzle) -> list[Mask]:
     """The candidates of every cell: the given alone, or every digit."""
     everything = every_digit(puzzle.board.digits)
-    return [bit(digit) if digit else everything for digit in puzzle.givens]
+    pencil = [bit(digit) if digit else everything for digit in puzzle.givens]
+    for cell in puzzle.board.absent:
+        pencil[cell] = ABSENT
+    return pencil
 
 
 def propagate(constraints: Sequence[Constraint], pencil: list[Mask]) -> bool:

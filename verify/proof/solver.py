@@ -11,8 +11,8 @@ from functools import lru_cache
 from time import monotonic
 from typing import Any, Final, TypeAlias
 
-from verify.board import Cell
-from verify.pencil import Pencil, digits_of, every_digit, is_single
+from verify.board import Board, Cell
+from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
 from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
@@ -79,7 +79,9 @@ class Base:
     def _exactly_one(self, houses: Houses, pencil: Pencil) -> list[list[Literal]]:
         digits = self.digits
         of_cells = [
-            [cell * digits + digit for digit in digits_of(mask)] for cell, mask in enumerate(pencil)
+            [cell * digits + digit for digit in digits_of(mask)]
+            for cell, mask in enumerate(pencil)
+            if mask != ABSENT
         ]
         of_houses = [
             [cell * digits + digit for cell in house if pencil[cell] >> digit & 1]
@@ -106,8 +108,9 @@ class Session:
     def __init__(self, solver: Any, guard: Literal, formula: Formula) -> None:
         self._solver = solver
         self._guard = guard
-        self._cells = len(formula.pencil)
-        self._width = self._cells * formula.digits
+        self._places = len(formula.pencil)
+        self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
+        self._width = self._places * formula.digits
         self._digits = formula.digits
         self._assumed = [guard, *self._settled(formula.pencil)]
         for clause in formula.clauses:
@@ -118,6 +121,8 @@ class Session:
         digits, everything = self._digits, every_digit(self._digits)
         placed = []
         for cell, mask in enumerate(pencil):
+            if mask == ABSENT:
+                continue
             if is_single(mask):
                 placed.append(cell * digits + mask.bit_length() - 1)
             elif mask != everything:
@@ -147,7 +152,13 @@ class Session:
 
     def _grid(self, literals: Sequence[Literal]) -> tuple[int, ...]:
         digits = self._digits
-        return tuple([(literal - 1) % digits + 1 for literal in literals if literal > 0])
+        if self._cells == self._places:
+            return tuple([(literal - 1) % digits + 1 for literal in literals if literal > 0])
+        grid = [0] * self._places
+        for literal in literals:
+            if literal > 0:
+                grid[(literal - 1) // digits] = (literal - 1) % digits + 1
+        return tuple(grid)
 
     def differ(self, answer: Sequence[int], cells: Sequence[Cell]) -> None:
         """From now on, at least one of the cells holds another digit than in `answer`."""
@@ -162,8 +173,10 @@ class Session:
 
 
 @lru_cache(maxsize=8)
-def _kept(digits: int, houses: Houses, cells: int) -> Base:
-    return Base(digits, houses, [every_digit(digits)] * cells)
+def _kept(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> Base:
+    everything = every_digit(digits)
+    pencil = [ABSENT if place in absent else everything for place in range(places)]
+    return Base(digits, houses, pencil)
 
 
 def forget() -> None:
@@ -174,10 +187,11 @@ def forget() -> None:
 atexit.register(forget)  # solvers free their memory while their module still stands
 
 
-def shared_base(digits: int, houses: Houses, cells: int) -> Base:
+def shared_base(board: Board, houses: Houses) -> Base:
     """The base that this process keeps for these houses."""
-    base = _kept(digits, houses, cells)
+    key = board.digits, houses, len(board.places), board.absent
+    base = _kept(*key)
     if base.spent:
         forget()
-        base = _kept(digits, houses, cells)
+        base = _kept(*key)
     return base

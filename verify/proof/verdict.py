@@ -96,7 +96,7 @@ def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
     formula = _formula(puzzle, houses)
     if formula is None:
         return ()
-    base = shared_base(puzzle.board.digits, houses, len(puzzle.givens))
+    base = shared_base(puzzle.board, houses)
     session = base.open(formula)
     try:
         return _two_answers(session, formula.pencil, purse)
@@ -155,7 +155,7 @@ def _every_difference(
 ) -> tuple[Cell, ...]:
     """The cells that differ between any two answers, found by asking for ever new differences."""
     first, second = two
-    same = [cell for cell, digit in enumerate(first) if digit == second[cell]]
+    same = [cell for cell, digit in enumerate(first) if digit and digit == second[cell]]
     try:
         while same:
             session.differ(first, same)
@@ -166,7 +166,7 @@ def _every_difference(
     except BudgetSpent:
         pass
     unchanged = set(same)
-    return tuple(cell for cell in range(len(first)) if cell not in unchanged)
+    return tuple(cell for cell, digit in enumerate(first) if digit and cell not in unchanged)
 
 
 def _different(one: Sequence[int], other: Sequence[int]) -> tuple[Cell, ...]:

@@ -10,6 +10,9 @@ from verify.board import Board, Cell
 from verify.reading.node import Node, Place, Text, describe, shown
 from verify.reading.problems import Problems
 
+NO_CELL: Final = "_"
+"""What a grid of text shows where the board has no cell."""
+
 _DECORATION: Final = re.compile(r"[\s|+\-]*")
 _WORD: Final = re.compile(r"[^\s|]+")
 _CHARACTER: Final = re.compile(r"[^\s|]")
@@ -81,15 +84,26 @@ def read_grid(
     single = all(len(token) == 1 for token in values)
     rows, sound = read_rows(node, board, single, what, problems)
     digits = []
-    for row in rows:
+    for number, row in enumerate(rows):
         for column, token in enumerate(row.tokens):
             digit = values.get(token)
-            if digit is None:
+            if board.cell(number, column) in board.absent:
+                sound = _is_no_cell(row.place_of(column), token, problems) and sound
+                digits.append(0)
+            elif digit is None:
                 _unknown_token(row.place_of(column), token, values, problems)
                 sound = False
             else:
                 digits.append(digit)
     return GridText(rows, tuple(digits)) if sound else None
+
+
+def _is_no_cell(place: Place, token: str, problems: Problems) -> bool:
+    """Whether a token says that there is no cell, as it must."""
+    if token == NO_CELL:
+        return True
+    problems.expected(place, f'"{shown(token)}"', f"{NO_CELL}, for here is no cell")
+    return False
 
 
 def _row(line: Place, text: str, columns: int, single: bool) -> Row:

@@ -48,7 +48,7 @@ def line_named(text: Text, board: Board, problems: Problems, *, diagonal: bool) 
     outside = Outside(row, column, direction)
     cells = board.sight(outside)
     if not cells:
-        problems.expected(text.place, f'"{shown(text.text)}"', "a direction onto the board")
+        problems.expected(text.place, f'"{shown(text.text)}"', "a place that looks onto a cell")
         return None
     return Line(outside, cells)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from verify.board import Board, Cell, Outside
-from verify.reading.grid import read_rows
+from verify.reading.grid import NO_CELL, read_rows
 from verify.reading.node import Fields, Items, Node, Place, Text, describe, shown
 from verify.reading.outside import Line, line_named
 from verify.reading.problems import Problems
@@ -106,10 +106,13 @@ class Reader:
         return tuple(sorted(cells)) if sound and cells else None
 
     def letter_map(self, node: Node) -> tuple[str, ...] | None:
-        """One letter or digit a cell, row by row, as `regions` are drawn."""
+        """One letter or digit a cell, row by row, as `regions` are drawn; `_` for no cell."""
         rows, sound = read_rows(node, self.board, True, "a letter map", self.problems)
-        for row in rows:
+        for number, row in enumerate(rows):
             for column, token in enumerate(row.tokens):
+                absent = self.board.cell(number, column) in self.board.absent
+                if absent and token == NO_CELL:
+                    continue
                 if len(token) > 1 or not token.isalnum():
                     found = f'"{shown(token)}"'
                     self.problems.expected(row.place_of(column), found, "one letter a cell")

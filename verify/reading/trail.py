@@ -41,8 +41,10 @@ def cell_named(place: Place, word: str, board: Board, problems: Problems) -> Cel
     row, column = int(match[1]) - 1, int(match[2]) - 1
     if board.holds(row, column):
         return board.cell(row, column)
-    last = board.name(board.cells[-1])
-    problems.expected(place, shown(word), f"a cell from r1c1 to {last}")
+    last = board.name(board.places[-1])
+    inside = row < board.rows and column < board.columns and min(row, column) >= 0
+    wanted = "a cell of a grid" if inside else f"a cell from r1c1 to {last}"
+    problems.expected(place, shown(word), wanted)
     return None
 
 
@@ -87,6 +89,7 @@ class Trail:
             self.board.cell(row, column)
             for row in range(min(rows), max(rows) + 1)
             for column in range(min(columns), max(columns) + 1)
+            if self.board.holds(row, column)
         )
 
     def _arrive(self, cells: tuple[Cell, ...] | None) -> tuple[Cell, ...] | None:
@@ -115,11 +118,11 @@ class Trail:
     def _off(self, place: Place, word: str, taken: int, count: int, before: Cell) -> None:
         """Notes a step that leaves the board."""
         which = f'step {taken} of "{word}"' if count > 1 else f'step "{word}"'
-        last = self.board.name(self.board.cells[-1])
+        last = self.board.name(self.board.places[-1])
+        within = "on its cells" if self.board.absent else f"between r1c1 and {last}"
         self.problems.add(
             place,
-            f"{which} leaves the board from {self.board.name(before)}; "
-            f"expected to stay between r1c1 and {last}",
+            f"{which} leaves the board from {self.board.name(before)}; expected to stay {within}",
         )
 
     def _direction(self, place: Place, word: str, name: str) -> str | None:

@@ -1,6 +1,6 @@
 """Long diagonals that hold no digit twice."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from verify.board import Board
 from verify.disguise import EVERY_DISGUISE, Disguise
@@ -13,24 +13,35 @@ from verify.rules.rule import Rule, Saying
 CHOICES = ("both", "falling", "rising")
 
 
-def falling(board: Board) -> Distinct:
-    """The diagonal from the upper left to the lower right."""
-    cells = tuple(board.cell(index, index) for index in range(board.rows))
-    return Distinct("falling diagonal", cells)
+def falling(board: Board) -> tuple[Distinct, ...]:
+    """The diagonal of each grid from the upper left to the lower right."""
+    return _diagonals(board, "falling diagonal", lambda index, last: index)
 
 
-def rising(board: Board) -> Distinct:
-    """The diagonal from the lower left to the upper right."""
-    last = board.rows - 1
-    cells = tuple(board.cell(last - index, index) for index in range(board.rows))
-    return Distinct("rising diagonal", cells)
+def rising(board: Board) -> tuple[Distinct, ...]:
+    """The diagonal of each grid from the lower left to the upper right."""
+    return _diagonals(board, "rising diagonal", lambda index, last: last - index)
+
+
+def _diagonals(board: Board, kind: str, row: Callable[[int, int], int]) -> tuple[Distinct, ...]:
+    return tuple(
+        Distinct(
+            kind,
+            tuple(
+                board.cell(top + row(index, rows - 1), left + index)
+                for index in range(rows)
+                if board.holds(top + row(index, rows - 1), left + index)
+            ),
+        )
+        for top, left, rows, _ in board.frames
+    )
 
 
 def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
     """`both`, `falling` or `rising`."""
     choice = reader.choice(node, CHOICES, "which diagonals")
     makers = {"both": (falling, rising), "falling": (falling,), "rising": (rising,)}
-    return tuple(make(reader.board) for make in makers.get(choice or "", ()))
+    return tuple(line for make in makers.get(choice or "", ()) for line in make(reader.board))
 
 
 def draw(board: Board, diagonals: Sequence[Distinct]) -> tuple[Mark, ...]:
@@ -40,7 +51,8 @@ def draw(board: Board, diagonals: Sequence[Distinct]) -> tuple[Mark, ...]:
 
 def says(diagonals: Sequence[Distinct]) -> tuple[Saying, ...]:
     """Both together, or the one by its direction."""
-    which = "both" if len(diagonals) == 2 else diagonals[0].kind.split()[0]
+    kinds = {diagonal.kind for diagonal in diagonals}
+    which = "both" if len(kinds) == 2 else diagonals[0].kind.split()[0]
     return (Saying(f"diagonals-{which}"),)
 
 

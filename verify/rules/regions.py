@@ -17,11 +17,11 @@ def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
     if letters is None:
         return ()
     regions: dict[str, list[Cell]] = {}
-    for cell, letter in enumerate(letters):
-        regions.setdefault(letter, []).append(cell)
+    for cell in reader.board.cells:
+        regions.setdefault(letters[cell], []).append(cell)
     digits = reader.board.digits
     for letter, cells in sorted(regions.items()):
-        if len(cells) != digits:
+        if len(cells) > digits or (len(cells) < digits and not reader.board.absent):
             found = f"a region {letter} of {len(cells)} cells"
             reader.problems.expected(node.place, found, f"{digits}, as many as there are digits")
     return tuple(Distinct("region", tuple(regions[letter])) for letter in sorted(regions))

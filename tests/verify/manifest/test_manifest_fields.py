@@ -327,13 +327,13 @@ def test_longer_symbols_stand_apart_in_grids() -> None:
         ("symbols: [A, B, C, D, E]", "3:10: found 5 symbols, expected 4, as many as the size"),
         ("symbols: ABAD", '3:12: found symbol "A" for 1 and for 3, expected different symbols'),
         ("symbols: [a, b, c, wave]", '3:20: found symbol "wave", '
-            "expected 1 to 3 printable characters, no blank and none of . | + -"),
+            "expected 1 to 3 printable characters, no blank and none of . _ | + -"),
         ("symbols: AB.C", '3:12: found symbol ".", '
-            "expected 1 to 3 printable characters, no blank and none of . | + -"),
+            "expected 1 to 3 printable characters, no blank and none of . _ | + -"),
         ("symbols: [a, '', c, d]", "3:14: found symbol \"\", "
-            "expected 1 to 3 printable characters, no blank and none of . | + -"),
+            "expected 1 to 3 printable characters, no blank and none of . _ | + -"),
         ("symbols: [a, '|', c, d]", '3:14: found symbol "|", '
-            "expected 1 to 3 printable characters, no blank and none of . | + -"),
+            "expected 1 to 3 printable characters, no blank and none of . _ | + -"),
         ("symbols: {a: b}", "3:10: found a mapping, "
             "expected symbols: a text such as ABCDEF, or a list"),
         ("symbols: [[a], b, c, d]", "3:10: found a list, "

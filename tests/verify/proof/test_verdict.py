@@ -98,7 +98,7 @@ def test_a_base_is_given_up_before_its_guards_run_out():
     houses = plain(4, (2, 2)).houses()
     for _ in range(600):
         assert prove(four([*ANSWER[:12], 0, 0, 0, 0])).word == "one"
-    assert not shared_base(4, houses, 16).spent
+    assert not shared_base(four(ANSWER).board, houses).spent
 
 
 @dataclass(frozen=True)
