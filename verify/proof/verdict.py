@@ -16,7 +16,7 @@ from verify.rules.distinct import Distinct
 Word: TypeAlias = Literal["one", "many", "none", "undecided"]
 Answer: TypeAlias = tuple[int, ...]
 
-QUICK_CONFLICTS: Final = 2000
+QUICK_CONFLICTS: Final = 10_000
 """Conflicts allowed on the shared base; what needs more gets a solver of its own.
 
 Only a short run may lean on what other puzzles have taught the base: a long one would end
