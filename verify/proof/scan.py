@@ -8,15 +8,20 @@ before each cell: compact however many ways there are, as long as the states are
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 from typing import Generic, TypeAlias, TypeVar
 
 from verify.board import Cell
-from verify.pencil import Mask, Pencil, bit, digits_of, highest, lowest
+from verify.pencil import Mask, Pencil, bit, digits_of, every_digit, highest, lowest
 
 S = TypeVar("S", bound=Hashable)
 
-Layer: TypeAlias = dict[S, dict[int, S]]
-"""For each state before a cell: each digit that leads on, and to which state."""
+Edge: TypeAlias = tuple[int, int, Mask]
+"""A state before a cell, a state behind it, and the digits that lead from the one to the other."""
+
+Diagram: TypeAlias = Sequence[Sequence[Edge]]
+"""The edges of each cell, in order. States are numbered anew in each layer; 0 is the start."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,49 +39,68 @@ class Scan(Generic[S]):
     ends: Callable[[S], bool]
 
 
-def diagram(scan: Scan[S], pencil: Pencil) -> list[Layer[S]]:
-    """A layer for each cell, with only what can be reached from the start and reach an end.
-
-    Empty layers where there is no way at all.
-    """
-    layers: list[Layer[S]] = []
-    states: dict[S, None] = {scan.start: None}
+def diagram(scan: Scan[S], pencil: Pencil) -> Diagram:
+    """All ways through the marks that end well; no edges at all where there is none."""
+    layers: list[list[Edge]] = []
+    states: dict[S, int] = {scan.start: 0}
     for index, cell in enumerate(scan.cells):
         digits = tuple(digits_of(pencil[cell]))
-        layer: Layer[S] = {}
-        following: dict[S, None] = {}
-        for state in states:
-            edges = layer[state] = {}
+        following: dict[S, int] = {}
+        edges: dict[tuple[int, int], Mask] = {}
+        for state, number in states.items():
             for digit in digits:
                 after = scan.step(state, index, digit)
                 if after is not None:
-                    edges[digit] = after
-                    following[after] = None
-        layers.append(layer)
+                    edge = number, following.setdefault(after, len(following))
+                    edges[edge] = edges.get(edge, 0) | bit(digit)
+        layers.append([(before, after, mask) for (before, after), mask in edges.items()])
         states = following
-    _keep_leading_on(layers, {state for state in states if scan.ends(state)})
+    return _leading_on(layers, {number for state, number in states.items() if scan.ends(state)})
+
+
+def whole_diagram(scan: Scan[S], digits: int) -> Diagram:
+    """The diagram where nothing is known of any cell, to be kept and run over many cells."""
+    cells = tuple(range(len(scan.cells)))
+    return diagram(
+        Scan(cells, scan.start, scan.step, scan.ends), [every_digit(digits)] * len(cells)
+    )
+
+
+def live(ways: Diagram, cells: Sequence[Cell], pencil: Pencil) -> Diagram:
+    """What is left of a diagram that is run over some cells with their marks."""
+    layers: list[list[Edge]] = []
+    reached = {0}
+    for cell, layer in zip(cells, ways, strict=True):
+        mask = pencil[cell]
+        edges = [
+            (before, after, digits & mask)
+            for before, after, digits in layer
+            if digits & mask and before in reached
+        ]
+        reached = {after for _, after, _ in edges}
+        layers.append(edges)
+    return _leading_on(layers, reached)
+
+
+def _leading_on(layers: list[list[Edge]], fine: set[int]) -> Diagram:
+    """The edges that lead on to a fine end."""
+    for index in reversed(range(len(layers))):
+        layers[index] = [edge for edge in layers[index] if edge[1] in fine]
+        fine = {before for before, _, _ in layers[index]}
     return layers
 
 
-def _keep_leading_on(layers: list[Layer[S]], fine: set[S]) -> None:
-    """Drops from the layers, in place, what leads to no fine end."""
-    for index in reversed(range(len(layers))):
-        kept: Layer[S] = {}
-        for state, edges in layers[index].items():
-            on = {digit: after for digit, after in edges.items() if after in fine}
-            if on:
-                kept[state] = on
-        layers[index] = kept
-        fine = set(kept)
+def survivors(ways: Diagram, cells: Sequence[Cell], pencil: Pencil) -> list[tuple[Cell, Mask]]:
+    """For each cell, the candidates that stand in some way through all the cells."""
+    return [
+        (cell, reduce(or_, (digits for _, _, digits in layer), 0))
+        for cell, layer in zip(cells, live(ways, cells, pencil), strict=True)
+    ]
 
 
 def scan_survivors(scan: Scan[S], pencil: Pencil) -> list[tuple[Cell, Mask]]:
-    """For each cell, the candidates that stand in some way through all the cells."""
-    kept = []
-    for cell, layer in zip(scan.cells, diagram(scan, pencil), strict=True):
-        digits = {digit for edges in layer.values() for digit in edges}
-        kept.append((cell, sum(map(bit, digits))))
-    return kept
+    """The same for a scan that is run only once."""
+    return survivors(diagram(scan, pencil), scan.cells, pencil)
 
 
 def total_scan(weights: Mapping[Cell, int], total: int, pencil: Pencil) -> Scan[int]:

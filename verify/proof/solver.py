@@ -167,6 +167,15 @@ class Session:
             [-self._guard, *(-(cell * digits + answer[cell]) for cell in cells)]
         )
 
+    def follows(self, literal: Literal) -> tuple[bool, list[Literal]]:
+        """What unit propagation finds when a literal is supposed, and whether that can be."""
+        sound, literals = self._solver.propagate(assumptions=[*self._assumed, literal])
+        return sound, [each for each in literals if abs(each) <= self._width]
+
+    def rule_out(self, literal: Literal) -> None:
+        """From now on the literal does not hold."""
+        self._solver.add_clause([-self._guard, -literal])
+
     def close(self) -> None:
         """Lets the formula go."""
         self._solver.add_clause([-self._guard])

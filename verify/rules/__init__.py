@@ -10,14 +10,21 @@ from verify.rules import (
     boxes,
     cage,
     columns,
+    diagonal_sum,
     diagonals,
+    edge_sum,
     even,
+    first_seen,
     greater,
+    numbered_room,
     odd,
     regions,
     rows,
+    sandwich,
+    skyscraper,
     slow_thermometer,
     thermometer,
+    x_sum,
 )
 from verify.rules.rule import Rule
 
@@ -34,6 +41,13 @@ RULES: Final[tuple[Rule[Any], ...]] = (
     even.RULE,
     odd.RULE,
     greater.RULE,
+    sandwich.RULE,
+    skyscraper.RULE,
+    edge_sum.RULE,
+    first_seen.RULE,
+    numbered_room.RULE,
+    x_sum.RULE,
+    diagonal_sum.RULE,
 )
 
 BY_NAME: Final[dict[str, Rule[Any]]] = {rule.name: rule for rule in RULES}

@@ -52,11 +52,15 @@ C = TypeVar("C", bound=Constraint)
 
 @dataclass(frozen=True, slots=True)
 class Saying:
-    """A sentence to print: its key in the words file, how many marks it speaks of, and values."""
+    """A sentence to print: its key in the words file, how many marks it speaks of, and values.
+
+    `digits` are values too: digits of the puzzle, printed as its symbols.
+    """
 
     key: str
     count: int = 1
     values: tuple[tuple[str, str], ...] = ()
+    digits: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,1 @@
+"""The solver's walk: pencil marks, techniques, steps, the grade."""

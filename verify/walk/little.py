@@ -1,0 +1,69 @@
+"""A little solver over the cells of one mark: which candidates stand in some arrangement."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from verify.board import Cell
+from verify.pencil import Mask, Pencil, digits_of, is_single
+from verify.proof.formula import Formula, Literal
+from verify.proof.solver import SOLVER
+from verify.rules.rule import Constraint
+from verify.walk.step import House
+
+
+class Little:
+    """All arrangements of some cells under one mark of a rule and the houses that it crosses.
+
+    Each house hangs on a literal of its own, so that what it takes to rule something out is
+    told by the houses that were needed for it.
+    """
+
+    def __init__(
+        self, digits: int, pencil: Pencil, constraint: Constraint, houses: Sequence[House]
+    ) -> None:
+        from pysat.solvers import Solver
+
+        self._solver: Any = Solver(name=SOLVER)
+        self._formula = formula = Formula(digits, pencil)
+        constraint.clauses(formula)
+        inside = frozenset(constraint.cells)
+        self._guards = {formula.fresh(): house for house in houses}
+        for guard, house in self._guards.items():
+            before = len(formula.clauses)
+            formula.distinct([cell for cell in house.cells if cell in inside])
+            for clause in formula.clauses[before:]:
+                clause.append(-guard)
+        self._solver.add_clause([formula.true])
+        for cell in sorted(inside):
+            self._add_cell(cell, pencil[cell])
+        for clause in formula.clauses:
+            self._solver.add_clause(clause)
+        self._models: set[Literal] = set()
+
+    def _add_cell(self, cell: Cell, mask: Mask) -> None:
+        if not is_single(mask):
+            literals = [self._formula.literal(cell, digit) for digit in digits_of(mask)]
+            self._solver.add_clause(literals)
+            self._solver.add_atmost(literals, 1)
+
+    def without(self, cell: Cell, digit: int) -> tuple[House, ...] | None:
+        """The houses needed to rule out a digit in a cell; None where it has an arrangement."""
+        literal = self._formula.literal(cell, digit)
+        if literal in self._models:
+            return None
+        return self._ruled_out([literal])
+
+    def nowhere(self, cells: Iterable[Cell], digit: int) -> tuple[House, ...] | None:
+        """The houses needed to rule out that none of the cells holds a digit; else None."""
+        return self._ruled_out([-self._formula.literal(cell, digit) for cell in cells])
+
+    def _ruled_out(self, literals: list[Literal]) -> tuple[House, ...] | None:
+        if self._solver.solve(assumptions=[*self._guards, *literals]):
+            self._models.update(self._solver.get_model())
+            return None
+        core = self._solver.get_core() or ()
+        return tuple(self._guards[literal] for literal in core if literal in self._guards)
+
+    def close(self) -> None:
+        """Frees the solver."""
+        self._solver.delete()

@@ -1,0 +1,212 @@
+"""The sheet that a walk is written on: pencil marks, and what can be read off them quickly.
+
+Sets of cells are kept as bits of a whole number: bit c stands for cell c.
+"""
+
+from collections.abc import Iterable, Iterator
+from functools import reduce
+from operator import or_
+from typing import TypeAlias, TypeVar
+
+from verify.board import Cell
+from verify.pencil import Mask, bit, digits_of
+from verify.proof.propagate import penciled
+from verify.puzzle import Puzzle
+from verify.rules.apart import Apart
+from verify.rules.cage import Cage
+from verify.rules.distinct import Distinct
+from verify.walk.step import House, Link, Step
+from verify.walk.trial import Trial
+
+T = TypeVar("T")
+
+Cells: TypeAlias = int
+"""A set of cells: bit c is set where cell c is in it."""
+
+
+def cells_of(cells: Cells) -> Iterator[Cell]:
+    """The cells of a set, in reading order."""
+    return digits_of(cells)
+
+
+def set_of(cells: Iterable[Cell]) -> Cells:
+    """The set of some cells."""
+    return reduce(or_, (1 << cell for cell in cells), 0)
+
+
+class Notes:
+    """Pencil marks of one puzzle, from the givens on.
+
+    `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
+    that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
+    when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
+    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not.
+    """
+
+    def __init__(self, puzzle: Puzzle) -> None:
+        self.puzzle = puzzle
+        self.digits = puzzle.board.digits
+        self.pencil: list[Mask] = penciled(puzzle)
+        self.broken = False
+        self.houses = _houses(puzzle)
+        self.full = tuple(house for house in self.houses if house.full)
+        self.sets = {house: set_of(house.cells) for house in self.houses}
+        self.links = tuple(
+            Link(use.rule.name, constraint)
+            for use in puzzle.uses
+            for constraint in use.constraints
+            if not isinstance(constraint, Distinct)
+        )
+        self.quiet: dict[Link, tuple[Mask, ...]] = {}
+        self.listed: dict[Link, tuple[Mask, ...]] = {}
+        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
+        self.speaking = _by_cell((link, link.constraint.cells) for link in self.links)
+        self._trial: Trial | None = None
+        self.apart = _apart(puzzle)
+        self.peers = self._seen()
+        self.where: list[Cells] = [
+            set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)
+            for digit in range(self.digits + 1)
+        ]
+        self.placed: Cells = self.where[0]
+        for cell, digit in enumerate(puzzle.givens):
+            if digit:
+                self.place(cell, digit)
+
+    @property
+    def open(self) -> Cells:
+        """The cells whose digit is not placed yet."""
+        return ((1 << len(self.pencil)) - 1) & ~self.placed
+
+    @property
+    def trial(self) -> Trial:
+        """The sheet as clauses, up to date."""
+        if self._trial is None:
+            self._trial = Trial(self.digits, self.pencil, self.houses, self.links)
+        self._trial.catch_up(self.pencil)
+        return self._trial
+
+    @property
+    def finished(self) -> bool:
+        """Whether every cell is placed, and none is without a digit."""
+        return not self.broken and not self.open
+
+    def strike(self, cell: Cell, mask: Mask) -> None:
+        """Takes candidates from a cell."""
+        for digit in digits_of(self.pencil[cell] & mask):
+            self.where[digit] &= ~(1 << cell)
+        self.pencil[cell] &= ~mask
+        if not self.pencil[cell]:
+            self.broken = True
+
+    def place(self, cell: Cell, digit: int) -> None:
+        """Writes a digit into a cell; it leaves all cells that see it."""
+        if not self.pencil[cell] >> digit & 1:
+            self.broken = True
+            return
+        self.strike(cell, self.pencil[cell] & ~bit(digit))
+        self.placed |= 1 << cell
+        for other in cells_of(self.where[digit] & self.peers[cell]):
+            self.strike(other, bit(digit))
+
+    def apply(self, steps: Iterable[Step]) -> None:
+        """Strikes and places all that some steps say."""
+        for step in steps:
+            for cell, mask in step.removes:
+                self.strike(cell, mask)
+            for cell, digit in step.places:
+                if not self.placed >> cell & 1:
+                    self.place(cell, digit)
+
+    def fresh(self, removes: Iterable[tuple[Cell, Mask]]) -> tuple[tuple[Cell, Mask], ...]:
+        """What of some strikes still stands on the sheet."""
+        live = ((cell, mask & self.pencil[cell]) for cell, mask in removes)
+        return tuple((cell, mask) for cell, mask in live if mask)
+
+    def spots(self, digit: int, house: House) -> Cells:
+        """Where a digit can still go in a house."""
+        return self.where[digit] & self.sets[house]
+
+    def unplaced(self, house: House) -> Mask:
+        """The digits that are not placed in a full house yet."""
+        done = (self.pencil[cell] for cell in house.cells if self.placed >> cell & 1)
+        return reduce(or_, done, 0) ^ ((2 << self.digits) - 2)
+
+    def common_peers(self, cells: Cells) -> Cells:
+        """The cells that see every one of some cells."""
+        return reduce(
+            lambda seen, cell: seen & self.peers[cell], cells_of(cells), (1 << len(self.pencil)) - 1
+        )
+
+    def sights(
+        self, one: Iterable[Cell], others: Iterable[Cell]
+    ) -> tuple[tuple[House, ...], tuple[Link, ...]]:
+        """The houses and marks by which cells see other cells, each once."""
+        houses: dict[House, None] = {}
+        links: dict[Link, None] = {}
+        others = tuple(others)
+        for cell in one:
+            for other in others:
+                if cell != other:
+                    self._sight(cell, other, houses, links)
+        return tuple(houses), tuple(links)
+
+    def _sight(
+        self, cell: Cell, other: Cell, houses: dict[House, None], links: dict[Link, None]
+    ) -> None:
+        both = 1 << cell | 1 << other
+        by = [house for house in self.houses if self.sets[house] & both == both]
+        if by:
+            if not any(house in houses for house in by):
+                houses[by[0]] = None
+        else:
+            for link in self.apart.get(frozenset((cell, other)), ())[:1]:
+                links[link] = None
+
+    def _seen(self) -> list[Cells]:
+        peers = [0] * len(self.pencil)
+        for house in self.houses:
+            for cell in house.cells:
+                peers[cell] |= self.sets[house]
+        for pair in self.apart:
+            one, other = pair
+            peers[one] |= 1 << other
+            peers[other] |= 1 << one
+        return [seen & ~(1 << cell) for cell, seen in enumerate(peers)]
+
+
+def _houses(puzzle: Puzzle) -> tuple[House, ...]:
+    """The houses of a puzzle, and its cages and other groups that hold no digit twice."""
+    full = puzzle.board.digits
+    houses: dict[tuple[Cell, ...], House] = {}
+    for constraint in puzzle.constraints():
+        if isinstance(constraint, Distinct):
+            cells, kind = constraint.cells, constraint.kind
+        elif isinstance(constraint, Cage):
+            cells, kind = constraint.cells, "cage"
+        else:
+            continue
+        if len(cells) > 1:
+            houses.setdefault(cells, House(kind, cells, len(cells) == full))
+    return tuple(houses.values())
+
+
+def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
+    """The pairs of cells that some mark of a rule keeps different, with those marks."""
+    found: dict[frozenset[Cell], tuple[Link, ...]] = {}
+    for use in puzzle.uses:
+        for constraint in use.constraints:
+            if isinstance(constraint, Apart):
+                for pair in constraint.pairs():
+                    key = frozenset(pair)
+                    found[key] = (*found.get(key, ()), Link(use.rule.name, constraint))
+    return found
+
+
+def _by_cell(things: Iterable[tuple[T, Iterable[Cell]]]) -> dict[Cell, tuple[T, ...]]:
+    """For each cell the things that have it among their cells."""
+    found: dict[Cell, list[T]] = {}
+    for thing, cells in things:
+        for cell in cells:
+            found.setdefault(cell, []).append(thing)
+    return {cell: tuple(of) for cell, of in found.items()}

@@ -1,0 +1,90 @@
+"""A step of a walk: what it places and strikes, by which technique, and the reasons."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from verify.board import Cell
+from verify.pencil import Mask
+from verify.rules.rule import Constraint
+
+
+class Technique(Enum):
+    """What a solver does, by the names of the textbooks; the value is that name."""
+
+    LAST_CELL = "last cell"
+    HIDDEN_SINGLE = "hidden single"
+    NAKED_SINGLE = "naked single"
+    MARK = "mark alone"
+    LOCKED = "locked candidates"
+    NAKED_PAIR = "naked pair"
+    HIDDEN_PAIR = "hidden pair"
+    ARRANGEMENTS = "arrangements"
+    ORDER = "order within a house"
+    NAKED_TRIPLE = "naked triple"
+    HIDDEN_TRIPLE = "hidden triple"
+    HOUSE_SUM = "house sum"
+    TWO_LINE_FISH = "two-line fish"
+    NAKED_QUAD = "naked quad"
+    HIDDEN_QUAD = "hidden quad"
+    WING = "wing"
+    COLOUR_CHAIN = "colour chain"
+    THREE_LINE_FISH = "three-line fish"
+    SHORT_IF = "short if"
+    FOUR_LINE_FISH = "four-line fish"
+    LONG_IF = "long if"
+    EITHER_WAY = "either way"
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """Cells of which no two hold the same digit; `full` where every digit stands in them."""
+
+    kind: str
+    cells: tuple[Cell, ...]
+    full: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A mark of a rule, with the rule's name."""
+
+    rule: str
+    constraint: Constraint
+
+
+@dataclass(frozen=True, slots=True)
+class Because:
+    """All that a step rests on: the marks of these cells, these houses, these marks of rules.
+
+    `cells` are the cells whose pencil marks count, in reading order; `digits` are the digits
+    that the step is about.
+    """
+
+    cells: tuple[Cell, ...] = ()
+    digits: Mask = 0
+    houses: tuple[House, ...] = ()
+    links: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Consequence:
+    """In an "if": a digit that must then stand in a cell."""
+
+    cell: Cell
+    digit: int
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: digits placed, candidates struck, and why.
+
+    `rule` names the rule whose mark is at work, or is empty. For an "if", `chain` holds what
+    is supposed and what follows from it, one after the other.
+    """
+
+    technique: Technique
+    because: Because
+    places: tuple[tuple[Cell, int], ...] = ()
+    removes: tuple[tuple[Cell, Mask], ...] = ()
+    rule: str = ""
+    chain: tuple[Consequence, ...] = ()

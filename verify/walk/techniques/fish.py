@@ -1,0 +1,76 @@
+"""Fish: in so many parallel lines a digit keeps to so many lines across."""
+
+from collections.abc import Callable, Iterator
+from itertools import combinations
+from typing import Final, TypeAlias
+
+from verify.pencil import bit, digits_of
+from verify.walk.notes import Cells, Notes, cells_of
+from verify.walk.step import Because, House, Step, Technique
+
+Finder: TypeAlias = Callable[[Notes], Iterator[Step]]
+
+MOST_LINES: Final = 12
+"""Lines in question past which nobody looks for the larger fish by eye."""
+
+NAMES: Final = {
+    2: Technique.TWO_LINE_FISH,
+    3: Technique.THREE_LINE_FISH,
+    4: Technique.FOUR_LINE_FISH,
+}
+
+
+def fish(size: int) -> Finder:
+    """A digit that has, in `size` rows, cells in `size` columns alone; or the other way round."""
+
+    def find(notes: Notes) -> Iterator[Step]:
+        rows = tuple(house for house in notes.full if house.kind == "row")
+        columns = tuple(house for house in notes.full if house.kind == "column")
+        for digit in range(1, notes.digits + 1):
+            yield from _of_digit(notes, digit, rows, columns, size)
+            yield from _of_digit(notes, digit, columns, rows, size)
+
+    return find
+
+
+def _of_digit(
+    notes: Notes, digit: int, lines: tuple[House, ...], across: tuple[House, ...], size: int
+) -> Iterator[Step]:
+    """The fish of one digit with its cells in some of `lines`."""
+    few: list[tuple[House, Cells, int]] = []
+    for line in lines:
+        spots = notes.spots(digit, line)
+        crossed = sum(1 << index for index, other in enumerate(across) if notes.sets[other] & spots)
+        # Each cell must lie on a line across: boards of several grids have some that don't.
+        if spots.bit_count() >= 2 and crossed.bit_count() <= size:
+            few.append((line, spots, crossed))
+    if size > 2 and len(few) > MOST_LINES:
+        return
+    for chosen in combinations(few, size):
+        crossed = chosen[0][2]
+        cells = chosen[0][1]
+        overlap = False
+        for _, spots, also in chosen[1:]:
+            crossed |= also
+            overlap = overlap or bool(cells & spots)
+            cells |= spots
+        if crossed.bit_count() != size or overlap:
+            continue
+        covers = tuple(across[index] for index in digits_of(crossed))
+        yield from _strike(notes, digit, tuple(line for line, _, _ in chosen), covers, cells)
+
+
+def _strike(
+    notes: Notes, digit: int, lines: tuple[House, ...], covers: tuple[House, ...], cells: Cells
+) -> Iterator[Step]:
+    """What a fish strikes: the rest of the lines across."""
+    covered = 0
+    for cover in covers:
+        covered |= notes.sets[cover]
+    struck = covered & ~cells & notes.where[digit]
+    if cells & ~covered or not struck:
+        return
+    where = tuple(cell for line in lines for cell in line.cells)
+    because = Because(tuple(sorted(where)), bit(digit), (*lines, *covers))
+    removes = tuple((cell, bit(digit)) for cell in cells_of(struck))
+    yield Step(NAMES[len(lines)], because, removes=removes)

@@ -1,0 +1,121 @@
+"""The walk: from the givens to the answer, always by the easiest technique that gets on."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from verify.board import Cell
+from verify.pencil import Mask
+from verify.puzzle import Puzzle
+from verify.walk.notes import Notes
+from verify.walk.step import Step, Technique
+from verify.walk.techniques.arrangements import arrangements
+from verify.walk.techniques.colours import colour_chains
+from verify.walk.techniques.fish import fish
+from verify.walk.techniques.house_sums import house_sums
+from verify.walk.techniques.ifs import ifs
+from verify.walk.techniques.locked import locked
+from verify.walk.techniques.marks import marks
+from verify.walk.techniques.order import order
+from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
+from verify.walk.techniques.subsets import hidden, naked
+from verify.walk.techniques.wings import wings
+
+Finder: TypeAlias = Callable[[Notes], Iterable[Step]]
+
+LADDER: Final[tuple[Finder, ...]] = (
+    last_cells,
+    hidden_singles,
+    naked_singles,
+    marks,
+    locked,
+    naked(2),
+    hidden(2),
+    arrangements,
+    order,
+    naked(3),
+    hidden(3),
+    house_sums,
+    fish(2),
+    naked(4),
+    hidden(4),
+    wings,
+    colour_chains,
+    fish(3),
+    fish(4),
+    ifs,
+)
+"""The techniques in order of effort. The next one is tried only where none before gets on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """All that one technique sees on the sheet at one point.
+
+    `ways` counts the placements, or the cells that lose candidates: the ways on from there.
+    """
+
+    technique: Technique
+    steps: tuple[Step, ...]
+    ways: int
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """A walk as far as it goes.
+
+    `pencil` holds the marks at its end; `finished` is set where every cell is placed.
+    """
+
+    rounds: tuple[Round, ...]
+    pencil: tuple[Mask, ...]
+    finished: bool
+
+    @property
+    def every_step(self) -> Iterator[Step]:
+        """All steps, one after another."""
+        return (step for each in self.rounds for step in each.steps)
+
+
+def walk(puzzle: Puzzle) -> Walk:
+    """Walks a puzzle from its givens, without a thought of how many answers it has."""
+    notes = Notes(puzzle)
+    rounds: list[Round] = []
+    while notes.open and not notes.broken:
+        found = _next_round(notes)
+        if found is None:
+            break
+        notes.apply(found.steps)
+        rounds.append(found)
+    return Walk(tuple(rounds), tuple(notes.pencil), notes.finished)
+
+
+def _next_round(notes: Notes) -> Round | None:
+    """What the easiest technique that gets on finds; None where none does."""
+    for find in LADDER:
+        steps = sorted(find(notes), key=_told_first)
+        if steps:
+            kept = tuple(_each_once(steps))
+            ways = len(
+                {cell for step in steps for cell, _ in step.places}
+                | {cell for step in steps for cell, _ in step.removes}
+            )
+            return Round(steps[0].technique, kept, ways)
+    return None
+
+
+def _told_first(step: Step) -> tuple[int, int, int, tuple[Cell, ...]]:
+    """Steps with short reasons first, then those that do the most."""
+    struck = sum(mask.bit_count() for _, mask in step.removes)
+    return len(step.chain), len(step.because.cells), -struck, step.because.cells
+
+
+def _each_once(steps: Iterable[Step]) -> Iterator[Step]:
+    """The steps that place or strike something that none before them does."""
+    done: dict[Cell, Mask] = {}
+    for step in steps:
+        does = [*step.removes, *((cell, -1) for cell, _ in step.places)]
+        if any(mask & ~done.get(cell, 0) for cell, mask in does):
+            yield step
+            for cell, mask in does:
+                done[cell] = done.get(cell, 0) | mask
