@@ -11,7 +11,7 @@ from typing import Final, TypeAlias, TypeVar
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
-from verify.proof.scan import Diagram, Edge, Scan, diagram, live, total_scan
+from verify.proof.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live, total_scan
 
 Literal: TypeAlias = int
 
@@ -91,21 +91,35 @@ class Formula:
         propagation finds what neither the cells before nor those behind leave. Measured: half
         the time of ways on alone.
         """
-        layers = live(ways, cells, self.pencil)
+        self._follow(live(ways, cells, self.pencil), cells, apart=False)
+
+    def outcomes(self, scan: Scan[S]) -> dict[S, Literal]:
+        """A literal for each state in which the cells can end; nothing where there is none.
+
+        The cells hold one of the scan's ways, and the literal of its end holds.
+        """
+        ways, ends = diagram_to_ends(scan, self.pencil)
+        nodes = self._follow(ways, scan.cells, apart=True)
+        return {ends[number]: node for number, node in nodes.items()}
+
+    def _follow(self, layers: Diagram, cells: Sequence[Cell], *, apart: bool) -> dict[int, Literal]:
+        """The clauses of a live diagram; its ends are told `apart` or are all the same."""
         nodes = {0: self.true}
         for index, (cell, layer) in enumerate(zip(cells, layers, strict=True)):
             if not layer:
                 self.some(())
-                return
-            following = self._nodes(cell, layer, last=index == len(layers) - 1)
+                return {}
+            merged = index == len(layers) - 1 and not apart
+            following = self._nodes(cell, layer, merged=merged)
             self._ways_on(cell, layer, nodes, following)
             self._ways_back(cell, layer, nodes, following)
             nodes = following
+        return nodes
 
-    def _nodes(self, cell: Cell, layer: Sequence[Edge], *, last: bool) -> dict[int, Literal]:
+    def _nodes(self, cell: Cell, layer: Sequence[Edge], *, merged: bool) -> dict[int, Literal]:
         """A literal for each state behind a cell: that the cells up to there have led to it."""
         states = dict.fromkeys(after for _, after, _ in layer)
-        if last or len(states) == 1:
+        if merged or len(states) == 1:
             return dict.fromkeys(states, self.true)
         if len({before for before, _, _ in layer}) == 1:
             # Behind the first cell a state is often just that cell's digit.

@@ -41,6 +41,11 @@ class Scan(Generic[S]):
 
 def diagram(scan: Scan[S], pencil: Pencil) -> Diagram:
     """All ways through the marks that end well; no edges at all where there is none."""
+    return diagram_to_ends(scan, pencil)[0]
+
+
+def diagram_to_ends(scan: Scan[S], pencil: Pencil) -> tuple[Diagram, dict[int, S]]:
+    """The same, and what each number behind the last cell stands for."""
     layers: list[list[Edge]] = []
     states: dict[S, int] = {scan.start: 0}
     for index, cell in enumerate(scan.cells):
@@ -55,7 +60,8 @@ def diagram(scan: Scan[S], pencil: Pencil) -> Diagram:
                     edges[edge] = edges.get(edge, 0) | bit(digit)
         layers.append([(before, after, mask) for (before, after), mask in edges.items()])
         states = following
-    return _leading_on(layers, {number for state, number in states.items() if scan.ends(state)})
+    ends = {number: state for state, number in states.items() if scan.ends(state)}
+    return _leading_on(layers, set(ends)), ends
 
 
 def whole_diagram(scan: Scan[S], digits: int) -> Diagram:

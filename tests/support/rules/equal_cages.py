@@ -1,0 +1,36 @@
+"""Cages of one group, for the tests."""
+
+from collections import defaultdict
+
+from hypothesis import strategies as st
+
+from tests.support.paths import random_blob, walk
+from verify.rules.equal_cages import EqualCages
+
+
+def mark(draw, board):
+    path = walk(draw, board, 6)
+    split = draw(st.integers(1, len(path) - 1))
+    return EqualCages((tuple(sorted(path[:split])), tuple(sorted(path[split:]))))
+
+
+def _model(model, at, rule):
+    total = model.new_int_var(1, 999, "")
+    for cage in rule.cages:
+        model.add_all_different(at[cell] for cell in cage)
+        model.add(sum(at[cell] for cell in cage) == total)
+
+
+MODELS = {EqualCages: _model}
+
+
+def sow(board, answer, dice):
+    by_sum, taken = defaultdict(list), set()
+    for _ in range(40):
+        cells = random_blob(board, dice, dice.randint(2, 4), taken)
+        inside = [answer[cell] for cell in cells]
+        if len(cells) > 1 and len(set(inside)) == len(inside):
+            taken.update(cells)
+            by_sum[sum(inside)].append(cells)
+    groups = [tuple(cages) for cages in by_sum.values() if len(cages) > 1]
+    return tuple(EqualCages(cages) for cages in groups[:6])

@@ -1,0 +1,31 @@
+"""Cells that are greater than those around, for the tests."""
+
+from hypothesis import strategies as st
+
+from tests.support.paths import around
+from verify.rules.extremes import Extreme
+
+
+def mark(draw, board):
+    cell = draw(st.sampled_from(board.cells))
+    near = around(board, cell, edges=True)
+    others = draw(st.lists(st.sampled_from(near), unique=True, min_size=1))
+    return Extreme((cell, *sorted(others)), False)
+
+
+def _model(model, at, rule):
+    first, *others = (at[cell] for cell in rule.cells)
+    for other in others:
+        model.add(first < other if rule.least else first > other)
+
+
+MODELS = {Extreme: _model}
+
+
+def sow(board, answer, dice):
+    found = []
+    for cell in board.cells:
+        near = tuple(around(board, cell, edges=True))
+        if all(answer[cell] > answer[other] for other in near):
+            found.append(Extreme((cell, *near), False))
+    return tuple(found)

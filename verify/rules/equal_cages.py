@@ -1,0 +1,146 @@
+"""Cages of one group: no digit twice in a cage, and one sum for all cages of the group."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import and_
+
+from verify.board import Board, Cell
+from verify.disguise import Disguise, Move
+from verify.marks import Cage, Mark
+from verify.pencil import Grid, Pencil, Strike
+from verify.proof.formula import Formula
+from verify.proof.scan import Scan
+from verify.reading.node import Items, Node, describe
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rules.distinct import distinct_strikes
+from verify.rules.lettered import letter
+from verify.rules.rule import Rule, Saying
+from verify.rules.sums import largest_sum, least_sum, sum_survivors, sums_of
+
+
+@dataclass(frozen=True, slots=True)
+class EqualCages:
+    """No digit stands twice in a cage, and all the cages have one sum."""
+
+    cages: tuple[tuple[Cell, ...], ...]
+
+    @property
+    def cells(self) -> tuple[Cell, ...]:
+        """The cells of all cages."""
+        return tuple(cell for cage in self.cages for cell in cage)
+
+    def clauses(self, formula: Formula) -> None:
+        """A cage has a sum exactly where the next one has it."""
+        for cage in self.cages:
+            formula.distinct(cage)
+        sums = [formula.outcomes(_sum_of(cage)) for cage in self.cages]
+        for here, there in zip(sums, sums[1:] + sums[:1], strict=True):
+            for total, literal in here.items():
+                formula.implies(literal, [there[total]] if total in there else [])
+
+    def holds(self, grid: Grid) -> bool:
+        """Different digits in each; one sum."""
+        inside = [[grid[cell] for cell in cage] for cage in self.cages]
+        return (
+            all(len(set(cage)) == len(cage) for cage in inside) and len(set(map(sum, inside))) == 1
+        )
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Placed digits, and what stands in no choice with a sum that all cages can have."""
+        for cage in self.cages:
+            yield from distinct_strikes(cage, pencil)
+        terms = [[(cell, 1) for cell in cage] for cage in self.cages]
+        equal = reduce(and_, (sums_of(cage, pencil) for cage in terms))
+        for cage in terms:
+            for cell, kept in sum_survivors(cage, pencil, equal):
+                if pencil[cell] & ~kept:
+                    yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
+
+    def moved(self, move: Move) -> "EqualCages":
+        """The cells moved."""
+        return EqualCages(tuple(tuple(sorted(move.all(cage))) for cage in self.cages))
+
+
+def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
+    """The scan whose state is the sum so far."""
+    return Scan(cells, 0, lambda so_far, index, digit: so_far + digit, lambda so_far: True)
+
+
+def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
+    """A list of groups of cages, each a list of two groups of cells or more."""
+    found = []
+    taken: set[Cell] = set()
+    for item in reader.each(node, "a list of groups of cages"):
+        if not isinstance(item, Items) or len(item.items) < 2:
+            reader.problems.expected(item.place, describe(item), "a list of two cages or more")
+            continue
+        cages = [_cage(part, taken, reader) for part in item.items]
+        whole = tuple(cage for cage in cages if cage is not None)
+        if len(whole) == len(cages) and _can_be(whole, item, reader):
+            found.append(EqualCages(whole))
+    return tuple(found)
+
+
+def _cage(part: Node, taken: set[Cell], reader: Reader) -> tuple[Cell, ...] | None:
+    """One cage: cells that hang together, none in another cage, no more than digits."""
+    cells, digits = reader.group(part), reader.board.digits
+    if cells is None:
+        return None
+    problem = None
+    if len(cells) > digits:
+        problem = f"a cage of {len(cells)} cells", f"at most {digits}, one for each digit"
+    elif not reader.board.hang_together(cells):
+        problem = "a cage in several parts", "cells that hang together by their edges"
+    elif taken & set(cells):
+        name = reader.board.name(min(taken & set(cells)))
+        problem = f"{name} in two cages", "cages that do not overlap"
+    if problem:
+        reader.problems.expected(part.place, *problem)
+        return None
+    taken.update(cells)
+    return cells
+
+
+def _can_be(cages: Sequence[tuple[Cell, ...]], item: Node, reader: Reader) -> bool:
+    """Whether the largest cage can sum to as little as the smallest one's most."""
+    counts = sorted(map(len, cages))
+    if least_sum(counts[-1]) <= largest_sum(counts[0], reader.board.digits):
+        return True
+    found = f"cages of {counts[0]} and of {counts[-1]} cells"
+    reader.problems.expected(item.place, found, "cages that can have one sum")
+    return False
+
+
+def draw(board: Board, groups: Sequence[EqualCages]) -> tuple[Mark, ...]:
+    """Cages with the letter of their group."""
+    return tuple(
+        Cage("equal-cages", cage, letter(index))
+        for index, group in enumerate(groups)
+        for cage in group.cages
+    )
+
+
+def says(groups: Sequence[EqualCages]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("equal-cages", len(groups)),)
+
+
+RULE = Rule(
+    name="equal-cages",
+    meaning="Cages with the same letter have the same sum; no digit stands twice in a cage.",
+    marks="a list of groups, each a list of cages: `[[GROUP, GROUP], [GROUP, GROUP, GROUP]]`",
+    schema={
+        "type": "array",
+        "minItems": 1,
+        "items": {"type": "array", "items": GROUP, "minItems": 2},
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+EXAMPLE
+""",
+)
