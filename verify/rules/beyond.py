@@ -98,7 +98,7 @@ def says(lines: Sequence[Beyond]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="beyond",
-    meaning="The ends of the line differ by four or more, and each digit inside is below both or above both.",
+    meaning="The ends differ by four or more; each digit inside is below both or above both.",
     marks="a list of paths of three cells or more, from end to end",
     schema=PATHS,
     read=read,

@@ -51,10 +51,10 @@ class EqualCages:
         """Placed digits, and what stands in no choice with a sum that all cages can have."""
         for cage in self.cages:
             yield from distinct_strikes(cage, pencil)
-        terms = [[(cell, 1) for cell in cage] for cage in self.cages]
-        equal = reduce(and_, (sums_of(cage, pencil) for cage in terms))
-        for cage in terms:
-            for cell, kept in sum_survivors(cage, pencil, equal):
+        every = [[(cell, 1) for cell in cage] for cage in self.cages]
+        equal = reduce(and_, (sums_of(terms, pencil) for terms in every))
+        for terms in every:
+            for cell, kept in sum_survivors(terms, pencil, equal):
                 if pencil[cell] & ~kept:
                     yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
 

@@ -69,13 +69,13 @@ def read(node: Node, reader: Reader) -> tuple[EqualSum, ...]:
     for item in reader.each(node, "a list of paths"):
         path = reader.path(item)
         if path is not None:
-            parts = _parts(path, reader.board)
+            parts = parts_of(path, reader.board)
             if _can_be(parts, item, reader):
                 lines.append(EqualSum(parts, path))
     return tuple(lines)
 
 
-def _parts(path: Sequence[Cell], board: Board) -> tuple[tuple[Cell, ...], ...]:
+def parts_of(path: Sequence[Cell], board: Board) -> tuple[tuple[Cell, ...], ...]:
     """The cells of the path in each box, box by box as it first comes to them."""
     box_of = {cell: index for index, box in enumerate(board.box_blocks()) for cell in box}
     parts: dict[int, list[Cell]] = {}

@@ -1,134 +1,124 @@
-"""First seen: the clue's digits stand among the first cells, as many as a box is long."""
+"""Digits seen first: they stand among the first cells, as many as a box is long."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import reduce
-from operator import or_
+from itertools import permutations
 
-from verify.board import COMPASS, Board, Cell, Outside
-from verify.disguise import Disguise, Move
+from verify.board import Board, Cell, Outside
+from verify.disguise import EVERY_DISGUISE, Disguise, Move
 from verify.marks import Clue, Mark
 from verify.pencil import Grid, Pencil, Strike, bit
 from verify.proof.formula import Formula
 from verify.reading.node import Items, Node
 from verify.reading.reader import Reader
-from verify.reading.schema import clues as clues_schema
+from verify.reading.schema import clues
+from verify.rules.outside_clues import DIGIT, first_box, has_boxes, strikes_but
 from verify.rules.rule import Rule, Saying
 
 
 @dataclass(frozen=True, slots=True)
 class FirstSeen:
-    """Each of `wanted` stands in one of the cells, the first ones seen from `outside`."""
+    """Each of the digits, which differ, stands in one of the cells at least."""
 
-    outside: Outside
     cells: tuple[Cell, ...]
-    wanted: tuple[int, ...]
+    outside: Outside
+    digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """Some cell for each digit."""
-        for digit in self.wanted:
+        """A place for each digit."""
+        for digit in self.digits:
             formula.some(formula.literal(cell, digit) for cell in self.cells)
 
     def holds(self, grid: Grid) -> bool:
-        """All of them are there."""
-        return set(self.wanted) <= {grid[cell] for cell in self.cells}
+        """Each digit is found in the cells."""
+        return set(self.digits) <= {grid[cell] for cell in self.cells}
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """All else, where a digit has one cell left, or where there is a cell for each."""
-        every = reduce(or_, map(bit, self.wanted))
-        if len(self.wanted) == len(self.cells):
-            removes = tuple(
-                (cell, pencil[cell] & ~every) for cell in self.cells if pencil[cell] & ~every
-            )
-            if removes:
-                yield Strike(removes, self.cells)
-        for digit in self.wanted:
-            spots = [cell for cell in self.cells if pencil[cell] >> digit & 1]
-            if len(spots) == 1 and pencil[spots[0]] != bit(digit):
-                yield Strike(((spots[0], pencil[spots[0]] & ~bit(digit)),), self.cells)
+        """Digits that stand in no way of laying the clue's digits in different cells."""
+        kept = dict.fromkeys(self.cells, 0)
+        for chosen in permutations(self.cells, len(self.digits)):
+            laid = dict(zip(chosen, self.digits, strict=True))
+            if all(pencil[cell] >> digit & 1 for cell, digit in laid.items()):
+                for cell in self.cells:
+                    kept[cell] |= bit(laid[cell]) if cell in laid else pencil[cell]
+        return strikes_but(kept.items(), self.cells, pencil)
 
     def moved(self, move: Move) -> "FirstSeen":
-        """The place and the cells moved, and what the digits become."""
-        wanted = tuple(sorted(move.digits[digit] for digit in self.wanted))
-        return FirstSeen(move.outside(self.outside), move.all(self.cells), wanted)
+        """The cells moved, and what each digit becomes."""
+        digits = tuple(sorted(move.digits[digit] for digit in self.digits))
+        return FirstSeen(move.all(self.cells), move.outside(self.outside), digits)
 
 
 def read(node: Node, reader: Reader) -> tuple[FirstSeen, ...]:
-    """A mapping from places outside to a digit or a list of digits."""
-    board = reader.board
-    if board.boxes is None:
-        reader.problems.expected(node.place, "a board without boxes", "boxes to count the cells by")
+    """A mapping from places outside to a digit or a list of different digits."""
+    if not has_boxes(node, reader, "digits seen first"):
         return ()
-    height, width = board.boxes
     found = []
     for line, clue in reader.clues(node):
-        upright = COMPASS[line.outside.direction][0]
-        cells = line.cells[: height if upright else width]
-        wanted = _digits(clue, len(cells), reader)
-        if wanted:
-            found.append(FirstSeen(line.outside, cells, wanted))
+        cells = first_box(line, reader.board)
+        digits = _digits(clue, len(cells), reader)
+        if digits is not None:
+            found.append(FirstSeen(cells, line.outside, digits))
     return tuple(found)
 
 
-def _digits(clue: Node, most: int, reader: Reader) -> tuple[int, ...]:
-    """The digits of one clue, rising; nothing with a problem where they can't all stand there."""
+def _digits(clue: Node, most: int, reader: Reader) -> tuple[int, ...] | None:
+    """The digits of one clue, rising; None with a problem where they can't all be seen."""
     items = clue.items if isinstance(clue, Items) and clue.items else (clue,)
+    if len(items) > most:
+        found = f"{len(items)} digits"
+        reader.problems.expected(clue.place, found, f"at most {most}, as many as a box is long")
+        return None
     digits: set[int] = set()
+    sound = True
     for item in items:
-        digit = reader.whole(item, 1, reader.board.digits, "a digit by its number")
-        if digit is None:
-            return ()
+        digit = reader.whole(item, 1, reader.board.digits, "a digit seen first")
         if digit in digits:
             reader.problems.expected(item.place, f"{digit} again", "each digit once")
-            return ()
-        digits.add(digit)
-    if len(digits) > most:
-        reader.problems.expected(clue.place, f"{len(digits)} digits", f"at most {most}")
-        return ()
-    return tuple(sorted(digits))
+        if digit is None or digit in digits:
+            sound = False
+        else:
+            digits.add(digit)
+    return tuple(sorted(digits)) if sound else None
 
 
-def draw(board: Board, clues: Sequence[FirstSeen]) -> tuple[Mark, ...]:
-    """The digits of each at its place."""
-    return tuple(Clue("outside", clue.outside, digits=clue.wanted) for clue in clues)
+def draw(board: Board, found: Sequence[FirstSeen]) -> tuple[Mark, ...]:
+    """The digits of each clue outside, as the puzzle's symbols."""
+    return tuple(Clue("outside", each.outside, digits=each.digits) for each in found)
 
 
-def says(clues: Sequence[FirstSeen]) -> tuple[Saying, ...]:
-    """One sentence; another where boxes are not square."""
-    return (Saying("first-seen", len(clues)),)
+def says(found: Sequence[FirstSeen]) -> tuple[Saying, ...]:
+    """One sentence, which counts the digits outside."""
+    return (Saying("first-seen", sum(len(each.digits) for each in found)),)
 
 
 RULE = Rule(
     name="first-seen",
-    meaning="The digits of a clue outside stand among the first cells, as many as a box is long.",
-    marks="a mapping from places outside to a digit or a list of digits: `left r2: [3, 7]`",
-    schema=clues_schema(
-        {
-            "oneOf": [
-                {"type": "integer", "minimum": 1},
-                {"type": "array", "items": {"type": "integer", "minimum": 1}, "minItems": 1},
-            ]
-        }
-    ),
+    meaning="The digits outside stand among the first cells, as many as a box is long.",
+    marks="a mapping from places outside to a digit or a list of digits",
+    schema=clues({"anyOf": [DIGIT, {"type": "array", "items": DIGIT, "minItems": 1}]}),
     read=read,
     draw=draw,
     says=says,
-    survives=frozenset({Disguise.TURN, Disguise.RELABEL}),
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\
-title: First glimpse
+title: Hull numbers
 kind: sudoku
 size: 6
 rules:
   first-seen:
-    top c2: [1, 6]
-    top c3: [2, 4]
-    top c4: [1, 2]
-    top c6: [5, 6]
-    left r3: [1, 4]
-    right r1: 4
-    right r5: 6
-    bottom c3: [1, 5]
-    bottom c4: [3, 5]
+    top c2: [1, 4]
+    top c4: [4, 6]
+    top c5: [1, 3]
+    bottom c1: [1, 3]
+    bottom c4: [2, 5]
+    bottom c6: [1, 3]
+    left r2: 5
+    left r3: [4, 5]
+    left r5: [3, 4]
+    right r2: 2
+    right r3: [1, 6]
+    right r6: [2, 3]
 givens: |
   . . . | . . .
   . . . | . . .

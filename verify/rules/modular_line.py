@@ -69,7 +69,7 @@ def says(lines: Sequence[ModularLine]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="modular-line",
-    meaning="Each three cells in a row on the line hold digits with three different remainders by three.",
+    meaning="Each three cells in a row on the line leave three different remainders by three.",
     marks="a list of paths of three cells or more",
     schema=PATHS,
     read=read,

@@ -1,84 +1,85 @@
-"""Numbered rooms: the first digit of a line says in which of its cells the clue stands."""
+"""Numbered rooms: the first digit says in which cell of the line the digit outside stands."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from verify.board import Board
-from verify.disguise import Disguise
-from verify.marks import Mark
-from verify.pencil import Grid, Pencil, Strike
+from verify.board import Board, Cell, Outside
+from verify.disguise import Disguise, Move
+from verify.marks import Clue, Mark
+from verify.pencil import Grid, Pencil, Strike, bit
 from verify.proof.formula import Formula
-from verify.proof.scan import Diagram, Scan, whole_diagram
 from verify.reading.node import Node
-from verify.reading.outside import Line
 from verify.reading.reader import Reader
-from verify.reading.schema import clues as clues_schema
-from verify.rules.outside_clues import Sight, draw_digits, read_numbers, ways_strikes
+from verify.rules.outside_clues import DIGITS, read_numbers, strikes_but
 from verify.rules.rule import Rule, Saying
 
 
 @dataclass(frozen=True, slots=True)
-class NumberedRoom(Sight):
-    """The digit `number` stands in the N-th cell, N being the digit of the first cell."""
+class NumberedRoom:
+    """With N in the first cell, `digit` stands in the N-th, the first cell being the 1st."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    digit: int
 
     def clauses(self, formula: Formula) -> None:
-        """The line holds one of the ways to see it so."""
-        formula.ways(_ways(len(self.cells), self.digits, self.number), self.cells)
+        """Each digit of the first cell puts the digit in its room; past the last there is none."""
+        for number in range(1, formula.digits + 1):
+            rooms = self.cells[number - 1 : number]
+            there = [formula.literal(room, self.digit) for room in rooms]
+            formula.implies(formula.literal(self.cells[0], number), there)
 
     def holds(self, grid: Grid) -> bool:
-        """Look up the cell that the first digit counts to."""
-        place = grid[self.cells[0]]
-        return place <= len(self.cells) and grid[self.cells[place - 1]] == self.number
+        """Read the first digit, go to that cell, and look."""
+        number = grid[self.cells[0]]
+        return number <= len(self.cells) and grid[self.cells[number - 1]] == self.digit
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way to see it so."""
-        ways = _ways(len(self.cells), self.digits, self.number)
-        return ways_strikes(ways, self.cells, pencil)
+        """Numbers whose room can't hold the digit; all else from the only room that is left."""
+        first, wanted = self.cells[0], bit(self.digit)
+        rooms = {
+            bit(number): room
+            for number, room in enumerate(self.cells, start=1)
+            if pencil[first] >> number & 1
+            and pencil[room] & wanted
+            and (room != first or number == self.digit)
+        }
+        kept = {first: sum(rooms)}
+        if len(rooms) == 1:
+            (room,) = rooms.values()
+            kept[room] = wanted
+        return strikes_but(kept.items(), self.cells, pencil)
 
-
-@lru_cache(maxsize=1024)
-def _ways(length: int, digits: int, number: int) -> Diagram:
-    """States: how many cells there are still to go to the room; 0 when it is passed."""
-
-    def step(to_go: int, index: int, digit: int) -> int | None:
-        if index == 0:
-            # The first cell may be the room itself.
-            if digit > length or (digit == 1 and number != 1):
-                return None
-            return digit - 1
-        if to_go == 1:
-            return 0 if digit == number else None
-        return max(0, to_go - 1)
-
-    return whole_diagram(Scan(tuple(range(length)), 0, step, lambda to_go: to_go == 0), digits)
-
-
-def bounds(line: Line, digits: int) -> tuple[int, int]:
-    """Any digit."""
-    return 1, digits
+    def moved(self, move: Move) -> "NumberedRoom":
+        """The line moved."""
+        return NumberedRoom(move.all(self.cells), move.outside(self.outside), self.digit)
 
 
 def read(node: Node, reader: Reader) -> tuple[NumberedRoom, ...]:
     """A mapping from places outside to digits."""
-    return read_numbers(node, reader, NumberedRoom, bounds, "a digit by its number")
+
+    def bounds(cells: int) -> tuple[int, int]:
+        return 1, reader.board.digits if cells > 1 else 1
+
+    digits = read_numbers(node, reader, bounds, "the digit of a numbered room")
+    return tuple(NumberedRoom(line.cells, line.outside, digit) for line, digit in digits)
 
 
-def draw(board: Board, clues: Sequence[NumberedRoom]) -> tuple[Mark, ...]:
-    """Each clue at its place."""
-    return draw_digits(board, clues)
+def draw(board: Board, rooms: Sequence[NumberedRoom]) -> tuple[Mark, ...]:
+    """Each digit outside, as the puzzle's symbol."""
+    return tuple(Clue("outside", each.outside, digits=(each.digit,)) for each in rooms)
 
 
-def says(clues: Sequence[NumberedRoom]) -> tuple[Saying, ...]:
+def says(rooms: Sequence[NumberedRoom]) -> tuple[Saying, ...]:
     """One sentence."""
-    return (Saying("numbered-room", len(clues)),)
+    return (Saying("numbered-room", len(rooms)),)
 
 
 RULE = Rule(
     name="numbered-room",
-    meaning="The first digit of a line counts to the cell in which the clue outside stands.",
-    marks="a mapping such as `left r2: 7`",
-    schema=clues_schema({"type": "integer", "minimum": 1}),
+    meaning="The first digit says in which cell, counted from there, the digit outside stands.",
+    marks="a mapping from places outside to digits",
+    schema=DIGITS,
     read=read,
     draw=draw,
     says=says,
@@ -89,15 +90,19 @@ kind: sudoku
 size: 6
 rules:
   numbered-room:
-    top c2: 2
-    left r4: 5
-    left r5: 1
-    left r6: 1
-    right r3: 6
-    right r5: 6
-    bottom c2: 1
-    bottom c4: 5
+    top c1: 4
+    top c3: 1
+    top c4: 3
+    top c6: 3
+    bottom c2: 3
+    bottom c3: 5
     bottom c5: 3
+    left r2: 1
+    left r4: 1
+    left r6: 1
+    right r1: 2
+    right r3: 1
+    right r5: 5
 givens: |
   . . . | . . .
   . . . | . . .

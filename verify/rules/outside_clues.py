@@ -1,73 +1,68 @@
-"""Clues outside the grid: the workings that all rules with such clues share."""
+"""Clues outside the grid: the workings that rules with a number or a digit outside share.
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Self, TypeVar
+Such a clue looks along a row or a column, whose digits differ on nearly every board; the bounds
+of what can be asked for suppose that they do. Clauses, plain checks and strikes suppose nothing.
+"""
 
-from verify.board import Board, Cell, Outside
-from verify.disguise import Move
-from verify.marks import Clue, Mark
-from verify.pencil import Pencil, Strike
-from verify.proof.scan import Diagram, survivors
+from collections.abc import Callable, Iterable, Iterator
+from typing import Final
+
+from verify.board import Board, Cell
+from verify.pencil import Mask, Pencil, Strike
 from verify.reading.node import Node
 from verify.reading.outside import Line
 from verify.reading.reader import Reader
+from verify.reading.schema import Schema, clues
 
-C = TypeVar("C")
+NUMBERS: Final[Schema] = clues({"type": "integer", "minimum": 0})
+"""The schema of a mapping from places outside to numbers."""
 
-
-@dataclass(frozen=True, slots=True)
-class Sight:
-    """A place outside, the cells that are seen from there, the nearest first, and a number.
-
-    `digits` is the largest digit of the board.
-    """
-
-    outside: Outside
-    cells: tuple[Cell, ...]
-    number: int
-    digits: int
-
-    def moved(self, move: Move) -> Self:
-        """The place and the cells moved."""
-        return replace(self, outside=move.outside(self.outside), cells=move.all(self.cells))
-
-
-def ways_strikes(ways: Diagram, cells: Sequence[Cell], pencil: Pencil) -> Iterator[Strike]:
-    """Candidates that stand in none of the ways through the cells."""
-    removes = tuple(
-        (cell, pencil[cell] & ~kept)
-        for cell, kept in survivors(ways, cells, pencil)
-        if pencil[cell] & ~kept
-    )
-    if removes:
-        yield Strike(removes, tuple(cells))
+DIGIT: Final[Schema] = {"type": "integer", "minimum": 1}
+DIGITS: Final[Schema] = clues(DIGIT)
+"""The schema of a mapping from places outside to digits."""
 
 
 def read_numbers(
     node: Node,
     reader: Reader,
-    make: Callable[[Outside, tuple[Cell, ...], int, int], C],
-    bounds: Callable[[Line, int], tuple[int, int]],
+    bounds: Callable[[int], tuple[int, int]],
     what: str,
     *,
     diagonal: bool = False,
-) -> tuple[C, ...]:
-    """A mapping from places to numbers; `bounds(line, digits)` are those that can be."""
-    found = []
-    digits = reader.board.digits
+) -> Iterator[tuple[Line, int]]:
+    """Each line of a mapping with its number.
+
+    `bounds` gives the least and the largest number for a line of so many cells; `what` names
+    the number in a problem: "the sum of a sandwich".
+    """
     for line, clue in reader.clues(node, diagonal=diagonal):
-        number = reader.whole(clue, *bounds(line, digits), what)
+        number = reader.whole(clue, *bounds(len(line.cells)), what)
         if number is not None:
-            found.append(make(line.outside, line.cells, number, digits))
-    return tuple(found)
+            yield line, number
 
 
-def draw_numbers(board: Board, clues: Sequence[Sight]) -> tuple[Mark, ...]:
-    """The number of each at its place."""
-    return tuple(Clue("outside", clue.outside, str(clue.number)) for clue in clues)
+def first_box(line: Line, board: Board) -> tuple[Cell, ...]:
+    """The first cells of a row or column, as many as a box is long in that direction.
+
+    The board has boxes.
+    """
+    height, width = board.boxes or (0, 0)
+    return line.cells[: height if line.outside.direction in "ns" else width]
 
 
-def draw_digits(board: Board, clues: Sequence[Sight]) -> tuple[Mark, ...]:
-    """The number of each, which is a digit of the puzzle, at its place."""
-    return tuple(Clue("outside", clue.outside, digits=(clue.number,)) for clue in clues)
+def has_boxes(node: Node, reader: Reader, what: str) -> bool:
+    """Whether the board has boxes; a problem where not, for `what` in the plural."""
+    if reader.board.boxes is None:
+        expected = "a board with boxes, which say how many cells count"
+        reader.problems.expected(node.place, f"{what} on a board without boxes", expected)
+    return reader.board.boxes is not None
+
+
+def strikes_but(
+    kept: Iterable[tuple[Cell, Mask]], cells: tuple[Cell, ...], pencil: Pencil
+) -> Iterator[Strike]:
+    """Strikes all but what each cell keeps; all `cells` of the clue are the reason."""
+    for cell, digits in kept:
+        struck = pencil[cell] & ~digits
+        if struck:
+            yield Strike(((cell, struck),), cells)

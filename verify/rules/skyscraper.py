@@ -1,108 +1,110 @@
-"""Skyscrapers: how many are seen, each digit a height, taller hiding shorter."""
+"""Skyscrapers: how many of a line's digits are seen from outside, each a height.
+
+A digit is seen where it is larger than all before it; so it is hidden by one of its own height.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from verify.board import Board
-from verify.disguise import Disguise
-from verify.marks import Mark
+from verify.board import Board, Cell, Outside
+from verify.disguise import Disguise, Move
+from verify.marks import Clue, Mark
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
-from verify.proof.scan import Diagram, Scan, whole_diagram
+from verify.proof.scan import Scan, scan_survivors
 from verify.reading.node import Node
-from verify.reading.outside import Line
 from verify.reading.reader import Reader
-from verify.reading.schema import clues as clues_schema
-from verify.rules.outside_clues import Sight, draw_numbers, read_numbers, ways_strikes
+from verify.rules.outside_clues import NUMBERS, read_numbers, strikes_but
 from verify.rules.rule import Rule, Saying
 
 
 @dataclass(frozen=True, slots=True)
-class Skyscraper(Sight):
-    """`number` digits are seen from outside: those larger than all before them."""
+class Skyscraper:
+    """Along the cells, from the first, `seen` digits are larger than all before them."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    seen: int
 
     def clauses(self, formula: Formula) -> None:
-        """The line holds one of the ways to see it so."""
-        formula.ways(_ways(len(self.cells), self.digits, self.number), self.cells)
+        """A scan with the highest digit so far, and how many were seen."""
+        formula.scan(self._scan())
+
+    def _scan(self) -> Scan[tuple[int, int]]:
+        def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+            top, seen = state
+            if digit <= top:
+                return state
+            return (digit, seen + 1) if seen < self.seen else None
+
+        return Scan(self.cells, (0, 0), step, lambda state: state[1] == self.seen)
 
     def holds(self, grid: Grid) -> bool:
-        """Walk along and count every new greatest height."""
-        seen, highest = 0, 0
-        for cell in self.cells:
-            if grid[cell] > highest:
-                seen, highest = seen + 1, grid[cell]
-        return seen == self.number
+        """Count the digits that are larger than all before them."""
+        line = [grid[cell] for cell in self.cells]
+        seen = [digit for at, digit in enumerate(line) if all(digit > d for d in line[:at])]
+        return len(seen) == self.seen
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way to see it so."""
-        ways = _ways(len(self.cells), self.digits, self.number)
-        return ways_strikes(ways, self.cells, pencil)
+        """Digits that stand in no line with that many seen."""
+        return strikes_but(scan_survivors(self._scan(), pencil), self.cells, pencil)
 
-
-@lru_cache(maxsize=1024)
-def _ways(length: int, digits: int, number: int) -> Diagram:
-    """States: the greatest height so far, and how many are still to be seen."""
-
-    def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
-        highest, left = state
-        if digit <= highest:
-            return state
-        return (digit, left - 1) if left else None
-
-    scan = Scan(tuple(range(length)), (0, number), step, lambda state: state[1] == 0)
-    return whole_diagram(scan, digits)
-
-
-def bounds(line: Line, digits: int) -> tuple[int, int]:
-    """One at least; no more than there are cells or heights."""
-    return 1, min(len(line.cells), digits)
+    def moved(self, move: Move) -> "Skyscraper":
+        """The line moved."""
+        return Skyscraper(move.all(self.cells), move.outside(self.outside), self.seen)
 
 
 def read(node: Node, reader: Reader) -> tuple[Skyscraper, ...]:
-    """A mapping from places outside to counts."""
-    return read_numbers(node, reader, Skyscraper, bounds, "the number of digits that are seen")
+    """A mapping from places outside to counts: from 1 to as many as can differ on the line."""
+
+    def bounds(cells: int) -> tuple[int, int]:
+        return 1, min(cells, reader.board.digits)
+
+    counts = read_numbers(node, reader, bounds, "the count of a skyscraper clue")
+    return tuple(Skyscraper(line.cells, line.outside, seen) for line, seen in counts)
 
 
-def draw(board: Board, clues: Sequence[Skyscraper]) -> tuple[Mark, ...]:
-    """Each clue at its place."""
-    return draw_numbers(board, clues)
+def draw(board: Board, skyscrapers: Sequence[Skyscraper]) -> tuple[Mark, ...]:
+    """Each count outside."""
+    return tuple(Clue("outside", each.outside, str(each.seen)) for each in skyscrapers)
 
 
-def says(clues: Sequence[Skyscraper]) -> tuple[Saying, ...]:
+def says(skyscrapers: Sequence[Skyscraper]) -> tuple[Saying, ...]:
     """One sentence."""
-    return (Saying("skyscraper", len(clues)),)
+    return (Saying("skyscraper", len(skyscrapers)),)
 
 
 RULE = Rule(
     name="skyscraper",
-    meaning="A clue says how many digits are seen from outside, larger ones hiding smaller ones.",
-    marks="a mapping such as `top c3: 4`",
-    schema=clues_schema({"type": "integer", "minimum": 1}),
+    meaning="The number outside counts the digits seen from there; the higher hide the lower.",
+    marks="a mapping from places outside to counts",
+    schema=NUMBERS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Tall reeds
+title: Harbour skyline
 kind: sudoku
 size: 6
 rules:
   skyscraper:
-    top c3: 2
+    top c1: 2
+    top c2: 2
     top c5: 5
-    top c6: 3
-    left r2: 2
+    right r2: 2
+    right r3: 1
+    right r6: 2
+    bottom c6: 4
+    bottom c4: 2
     left r4: 2
     left r6: 5
-    bottom c3: 3
-    bottom c6: 4
 givens: |
   . . . | . . .
   . . . | . . .
   -------------
   . . . | . . .
-  . . . | . . .
+  1 . . | . . .
   -------------
   . . . | . . .
   . . . | . . .

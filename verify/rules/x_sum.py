@@ -1,105 +1,132 @@
-"""Counted sums: the first digit of a line says how many of its cells sum to the clue."""
+"""X-sums: the first digit says how many cells, itself among them, sum to the number outside."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from verify.board import Board
-from verify.disguise import Disguise
-from verify.marks import Mark
-from verify.pencil import Grid, Pencil, Strike
+from verify.board import Board, Cell, Outside
+from verify.disguise import Disguise, Move
+from verify.marks import Clue, Mark
+from verify.pencil import Grid, Pencil, Strike, bit, digits_of
 from verify.proof.formula import Formula
-from verify.proof.scan import Diagram, Scan, whole_diagram
+from verify.proof.scan import Scan
 from verify.reading.node import Node
-from verify.reading.outside import Line
 from verify.reading.reader import Reader
-from verify.reading.schema import clues as clues_schema
-from verify.rules.outside_clues import Sight, draw_numbers, read_numbers, ways_strikes
+from verify.rules.outside_clues import NUMBERS, read_numbers, strikes_but
 from verify.rules.rule import Rule, Saying
+from verify.rules.sums import largest_sum, sum_survivors, sums_of
 
 
 @dataclass(frozen=True, slots=True)
-class XSum(Sight):
-    """The first N digits sum to `number`, N being the digit of the first cell."""
+class XSum:
+    """With N in the first cell, the first N cells sum to `total`; N is no more than all cells."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    total: int
 
     def clauses(self, formula: Formula) -> None:
-        """The line holds one of the ways to see it so."""
-        formula.ways(_ways(len(self.cells), self.digits, self.number), self.cells)
+        """A scan that asks the first cell last.
+
+        Going through the others, it notes what the sum would be if the line were to stop here:
+        as many as were passed, for the first cell, and their digits. That grows with every cell,
+        so it meets the total at one count at most, and the first cell must hold that count. Thus
+        no state needs to tell both a count and a sum.
+        """
+        others_first = self.cells[1:] + self.cells[:1]
+        start = -1 if self.total == 1 else 1
+        formula.scan(Scan(others_first, start, self._step, lambda state: state < 0))
+
+    def _step(self, state: int, index: int, digit: int) -> int | None:
+        """The sum if the line stopped here; once that is the total, the count below 0."""
+        if index == len(self.cells) - 1:
+            return state if state == -digit else None
+        if state < 0:
+            return state
+        stopped = state + digit + 1
+        if stopped == self.total:
+            return -(index + 2)
+        return stopped if stopped < self.total else None
 
     def holds(self, grid: Grid) -> bool:
-        """Sum as many digits as the first one says."""
-        count = grid[self.cells[0]]
-        counted = [grid[cell] for cell in self.cells[:count]]
-        return len(counted) == count and sum(counted) == self.number
+        """Read the first digit, and sum so many cells."""
+        line = [grid[cell] for cell in self.cells]
+        return line[0] <= len(line) and sum(line[: line[0]]) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way to see it so."""
-        ways = _ways(len(self.cells), self.digits, self.number)
-        return ways_strikes(ways, self.cells, pencil)
+        """Digits that stand in no sum, whichever count the first cell holds."""
+        first = self.cells[0]
+        kept = dict.fromkeys(self.cells, 0)
+        for count in digits_of(pencil[first]):
+            others, left = self.cells[1:count], self.total - count
+            terms = [(cell, 1) for cell in others]
+            if count > len(self.cells) or left < 0 or not sums_of(terms, pencil) >> left & 1:
+                continue
+            kept[first] |= bit(count)
+            if terms:
+                for cell, digits in sum_survivors(terms, pencil, bit(left)):
+                    kept[cell] |= digits
+            for cell in self.cells[count:]:
+                kept[cell] |= pencil[cell]
+        return strikes_but(kept.items(), self.cells, pencil)
 
-
-@lru_cache(maxsize=1024)
-def _ways(length: int, digits: int, number: int) -> Diagram:
-    """States: how many cells are still to be summed, and what is left of the sum."""
-
-    def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
-        to_go, left = (digit, number) if index == 0 else state
-        if to_go == 0:
-            return state
-        rest = to_go - 1
-        after = left - digit
-        if rest > length - index - 1 or not rest <= after <= rest * digits:
-            return None
-        return rest, after
-
-    scan = Scan(tuple(range(length)), (0, number), step, lambda state: state == (0, 0))
-    return whole_diagram(scan, digits)
-
-
-def bounds(line: Line, digits: int) -> tuple[int, int]:
-    """From a 1 alone to the largest sum that any first digit leaves, digits repeating or not."""
-    counts = range(1, min(len(line.cells), digits) + 1)
-    return 1, max(count + (count - 1) * digits for count in counts)
+    def moved(self, move: Move) -> "XSum":
+        """The line moved."""
+        return XSum(move.all(self.cells), move.outside(self.outside), self.total)
 
 
 def read(node: Node, reader: Reader) -> tuple[XSum, ...]:
     """A mapping from places outside to sums."""
-    return read_numbers(node, reader, XSum, bounds, "the sum of the first cells")
+
+    def bounds(cells: int) -> tuple[int, int]:
+        return 1, largest_x_sum(min(cells, reader.board.digits), reader.board.digits)
+
+    sums = read_numbers(node, reader, bounds, "an X-sum")
+    return tuple(XSum(line.cells, line.outside, total) for line, total in sums)
 
 
-def draw(board: Board, clues: Sequence[XSum]) -> tuple[Mark, ...]:
-    """Each clue at its place."""
-    return draw_numbers(board, clues)
+def largest_x_sum(cells: int, digits: int) -> int:
+    """The largest X-sum of a line of different digits: that of all its cells.
+
+    Their number stands first: beside the largest other digits, or as one of the largest.
+    """
+    return min(largest_sum(cells, digits), cells + largest_sum(cells - 1, digits))
 
 
-def says(clues: Sequence[XSum]) -> tuple[Saying, ...]:
+def draw(board: Board, sums: Sequence[XSum]) -> tuple[Mark, ...]:
+    """Each sum outside."""
+    return tuple(Clue("outside", each.outside, str(each.total)) for each in sums)
+
+
+def says(sums: Sequence[XSum]) -> tuple[Saying, ...]:
     """One sentence."""
-    return (Saying("x-sum", len(clues)),)
+    return (Saying("x-sum", len(sums)),)
 
 
 RULE = Rule(
     name="x-sum",
-    meaning="The first digit of a line says how many of its first digits sum to the clue.",
-    marks="a mapping such as `bottom c4: 23`",
-    schema=clues_schema({"type": "integer", "minimum": 1}),
+    meaning="The first digit says how many cells, from there on, sum to the number outside.",
+    marks="a mapping from places outside to sums",
+    schema=NUMBERS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Counted steps
+title: Bale tally
 kind: sudoku
 size: 6
 rules:
   x-sum:
-    top c2: 1
-    top c5: 6
-    top c6: 17
-    left r2: 8
+    top c1: 21
+    top c3: 5
+    top c4: 14
+    bottom c2: 20
+    bottom c5: 17
+    left r2: 19
+    left r5: 9
+    right r1: 15
     right r3: 21
-    right r5: 1
-    right r6: 17
-    bottom c2: 10
+    right r6: 9
 givens: |
   . . . | . . .
   . . . | . . .

@@ -197,7 +197,7 @@ def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
     for use in puzzle.uses:
         for constraint in use.constraints:
             if isinstance(constraint, Apart):
-                for pair in constraint.pairs():
+                for pair in ((constraint.cells[0], other) for other in constraint.cells[1:]):
                     key = frozenset(pair)
                     found[key] = (*found.get(key, ()), Link(use.rule.name, constraint))
     return found

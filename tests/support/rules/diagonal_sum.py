@@ -2,27 +2,18 @@
 
 from hypothesis import strategies as st
 
-from tests.support.outside import drawn_place, sown_clues
-from verify.rules.diagonal_sum import DiagonalSum
+from tests.support.places import diagonal_lines
+from tests.support.rules.edge_sum import MODELS as MODELS
+from verify.rules.outside_sum import OutsideSum
 
 
 def mark(draw, board):
-    place, cells = drawn_place(draw, board, diagonal=True)
-    total = draw(st.integers(len(cells), len(cells) * board.digits))
-    return DiagonalSum(place, cells, total, board.digits)
-
-
-def _model(model, at, rule):
-    model.add(sum(at[cell] for cell in rule.cells) == rule.total)
-
-
-MODELS = {DiagonalSum: _model}
+    line = draw(st.sampled_from(diagonal_lines(board)))
+    length = len(line.cells)
+    return OutsideSum(line.cells, line.outside, draw(st.integers(length, length * board.digits)))
 
 
 def sow(board, answer, dice):
-    def make(place, cells):
-        if len(cells) < 2:
-            return None
-        return DiagonalSum(place, cells, sum(answer[cell] for cell in cells), board.digits)
-
-    return sown_clues(board, dice, make, 0.35, diagonal=True)
+    lines = dice.sample(diagonal_lines(board), 2 * board.rows)
+    sums = [(line, sum(answer[cell] for cell in line.cells)) for line in lines]
+    return tuple(OutsideSum(line.cells, line.outside, total) for line, total in sums)

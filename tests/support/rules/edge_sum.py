@@ -2,27 +2,24 @@
 
 from hypothesis import strategies as st
 
-from tests.support.outside import drawn_place, sown_clues
-from verify.rules.edge_sum import EdgeSum
+from tests.support.places import straight_line, straight_lines
+from verify.rules.outside_sum import OutsideSum
 
 
 def mark(draw, board):
-    place, cells = drawn_place(draw, board)
-    cells = cells[: draw(st.integers(1, len(cells)))]
+    line = straight_line(draw, board, 2)
+    cells = line.cells[: draw(st.integers(2, len(line.cells)))]
     total = draw(st.integers(len(cells), len(cells) * board.digits))
-    return EdgeSum(place, cells, total, board.digits)
+    return OutsideSum(cells, line.outside, total)
 
 
 def _model(model, at, rule):
     model.add(sum(at[cell] for cell in rule.cells) == rule.total)
 
 
-MODELS = {EdgeSum: _model}
+MODELS = {OutsideSum: _model}
 
 
 def sow(board, answer, dice):
-    def make(place, cells):
-        cells = cells[: board.boxes[0]]
-        return EdgeSum(place, cells, sum(answer[cell] for cell in cells), board.digits)
-
-    return sown_clues(board, dice, make, 0.8)
+    cells = [(line.outside, line.cells[:3]) for line in straight_lines(board)]
+    return tuple(OutsideSum(at, outside, sum(answer[cell] for cell in at)) for outside, at in cells)

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.equal_sum import EqualSum, _parts
+from verify.rules.equal_sum import EqualSum, parts_of
 
 
 def mark(draw, board):
@@ -26,7 +26,7 @@ MODELS = {EqualSum: _model}
 
 def sow(board, answer, dice):
     def line(path):
-        return EqualSum(_parts(path, board), path)
+        return EqualSum(parts_of(path, board), path)
 
     def fits(path):
         return len(line(path).parts) > 1 and line(path).holds(answer)

@@ -1,38 +1,35 @@
-"""First seen, for the tests."""
+"""Digits seen first, for the tests."""
 
 from hypothesis import strategies as st
 
-from tests.support.outside import drawn_place, sown_clues
-from verify.board import COMPASS
+from tests.support.places import straight_line, straight_lines
 from verify.rules.first_seen import FirstSeen
+from verify.rules.outside_clues import first_box
 
 
 def mark(draw, board):
-    place, cells = drawn_place(draw, board)
-    cells = cells[: draw(st.integers(1, len(cells)))]
-    wanted = st.sets(st.integers(1, board.digits), min_size=1, max_size=len(cells))
-    return FirstSeen(place, cells, tuple(sorted(draw(wanted))))
+    line = straight_line(draw, board)
+    cells = line.cells[: draw(st.integers(1, min(3, len(line.cells))))]
+    digits = st.sets(st.integers(1, board.digits), min_size=1, max_size=len(cells))
+    return FirstSeen(cells, line.outside, tuple(sorted(draw(digits))))
 
 
 def _model(model, at, rule):
-    for digit in rule.wanted:
-        there = []
-        for cell in rule.cells:
-            is_it = model.new_bool_var("")
-            model.add(at[cell] == digit).only_enforce_if(is_it)
-            model.add(at[cell] != digit).only_enforce_if(~is_it)
-            there.append(is_it)
-        model.add(sum(there) >= 1)
+    for digit in rule.digits:
+        there = [model.new_bool_var("") for _ in rule.cells]
+        for cell, here in zip(rule.cells, there, strict=True):
+            model.add(at[cell] == digit).only_enforce_if(here)
+            model.add(at[cell] != digit).only_enforce_if(~here)
+        model.add_bool_or(there)
 
 
 MODELS = {FirstSeen: _model}
 
 
 def sow(board, answer, dice):
-    def make(place, cells):
-        height, width = board.boxes
-        cells = cells[: height if COMPASS[place.direction][0] else width]
-        wanted = dice.sample([answer[cell] for cell in cells], dice.randint(1, 2))
-        return FirstSeen(place, cells, tuple(sorted(wanted)))
-
-    return sown_clues(board, dice, make, 0.7)
+    found = []
+    for line in straight_lines(board):
+        cells = first_box(line, board)
+        digits = dice.sample([answer[cell] for cell in cells], dice.randint(1, len(cells)))
+        found.append(FirstSeen(cells, line.outside, tuple(sorted(digits))))
+    return tuple(found)

@@ -2,28 +2,29 @@
 
 from hypothesis import strategies as st
 
-from tests.support.outside import drawn_place, sown_clues
+from tests.support.places import straight_line, straight_lines
 from verify.rules.numbered_room import NumberedRoom
 
 
 def mark(draw, board):
-    place, cells = drawn_place(draw, board)
-    return NumberedRoom(place, cells, draw(st.integers(1, board.digits)), board.digits)
+    line = straight_line(draw, board)
+    return NumberedRoom(line.cells, line.outside, draw(st.integers(1, board.digits)))
 
 
 def _model(model, at, rule):
-    """The element of the line at the index that its first cell holds."""
-    index = model.new_int_var(0, len(rule.cells) - 1, "")
-    model.add(index == at[rule.cells[0]] - 1)
-    model.add_element(index, [at[cell] for cell in rule.cells], rule.number)
+    """The N-th of the line is the digit: an element constraint."""
+    line = [at[cell] for cell in rule.cells]
+    index = model.new_int_var(0, len(line) - 1, "")
+    model.add(index == line[0] - 1)
+    model.add_element(index, line, rule.digit)
 
 
 MODELS = {NumberedRoom: _model}
 
 
 def sow(board, answer, dice):
-    def make(place, cells):
-        room = cells[answer[cells[0]] - 1]
-        return NumberedRoom(place, cells, answer[room], board.digits)
-
-    return sown_clues(board, dice, make)
+    rooms = []
+    for line in straight_lines(board):
+        digits = [answer[cell] for cell in line.cells]
+        rooms.append(NumberedRoom(line.cells, line.outside, digits[digits[0] - 1]))
+    return tuple(rooms)

@@ -1,39 +1,37 @@
 """Skyscrapers, for the tests."""
 
-from itertools import accumulate, pairwise
-
 from hypothesis import strategies as st
 
-from tests.support.outside import drawn_place, sown_clues
+from tests.support.places import straight_line, straight_lines
 from verify.rules.skyscraper import Skyscraper
 
 
 def mark(draw, board):
-    place, cells = drawn_place(draw, board)
-    return Skyscraper(place, cells, draw(st.integers(1, len(cells))), board.digits)
+    line = straight_line(draw, board)
+    seen = draw(st.integers(1, min(len(line.cells), board.digits)))
+    return Skyscraper(line.cells, line.outside, seen)
 
 
 def _model(model, at, rule):
-    """The running maximum of the line rises once for each digit that is seen."""
-    tops, seen = [], []
-    for index in range(len(rule.cells)):
-        top = model.new_int_var(1, rule.digits, "")
-        model.add_max_equality(top, [at[cell] for cell in rule.cells[: index + 1]])
-        tops.append(top)
-    for before, after in pairwise(tops):
-        rises = model.new_bool_var("")
-        model.add(after > before).only_enforce_if(rises)
-        model.add(after == before).only_enforce_if(~rises)
-        seen.append(rises)
-    model.add(sum(seen) + 1 == rule.number)
+    """One is seen where it is larger than the largest before it."""
+    seen = []
+    for index, cell in enumerate(rule.cells):
+        before = model.new_int_var(0, 25, "")
+        model.add_max_equality(before, [0, *(at[other] for other in rule.cells[:index])])
+        larger = model.new_bool_var("")
+        model.add(at[cell] > before).only_enforce_if(larger)
+        model.add(at[cell] <= before).only_enforce_if(~larger)
+        seen.append(larger)
+    model.add(sum(seen) == rule.seen)
 
 
 MODELS = {Skyscraper: _model}
 
 
 def sow(board, answer, dice):
-    def make(place, cells):
-        tops = list(accumulate((answer[cell] for cell in cells), max))
-        return Skyscraper(place, cells, len(set(tops)), board.digits)
-
-    return sown_clues(board, dice, make, 0.8)
+    skyscrapers = []
+    for line in straight_lines(board):
+        digits = [answer[cell] for cell in line.cells]
+        seen = sum(digit == max(digits[: at + 1]) for at, digit in enumerate(digits))
+        skyscrapers.append(Skyscraper(line.cells, line.outside, seen))
+    return tuple(dice.sample(skyscrapers, len(skyscrapers) * 3 // 4))
