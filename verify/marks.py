@@ -61,11 +61,13 @@ class Badge:
     """A small disc on the edge that two cells share, or on the corner that four cells share.
 
     `cells` are those two or four. Its label, where there is one, stands in the disc.
+    `digits` are printed as the puzzle's symbols.
     """
 
     role: str
     cells: tuple[Cell, ...]
     label: str = ""
+    digits: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +81,15 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class Clue:
-    """A label outside the board; where it looks along a diagonal an arrow says which."""
+    """A label outside the board; where it looks along a diagonal an arrow says which.
+
+    `digits` are printed as the puzzle's symbols.
+    """
 
     role: str
     outside: Outside
-    label: str
+    label: str = ""
+    digits: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
