@@ -20,8 +20,8 @@ from verify.marks import Badge
 PAD: Final = 0.1
 """White between a label and the rim, as a share of the disc's diameter."""
 
-COLUMN: Final = 1.15
-ROW: Final = 1.3
+COLUMN: Final = 1.14
+ROW: Final = 1.24
 """From digit to digit in a disc of several: in widths, and in heights."""
 
 LONGEST_LINE: Final = 2

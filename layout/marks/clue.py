@@ -18,6 +18,9 @@ from verify.marks import Clue
 CLEAR: Final = 0.05
 """White between an arrow and the board, and between it and its label, in cells."""
 
+BESIDE: Final = 0.25
+"""How far the middle of a diagonal's label is from the line through its arrow's corner."""
+
 HEAD_ANGLE: Final = pi / 5.2
 """Half the opening of an arrowhead."""
 
@@ -45,12 +48,12 @@ def tell(mark: Clue, board: Board) -> str:
 
 def _straight(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:
     """The label in the middle of its strip, on the middle line of its row or column."""
-    stand = lattice.outskirts.stand(mark)
-    side = lattice.side
+    stand, side = lattice.outskirts.stand(mark), lattice.side
     down, right = _inward(mark, lattice)
     off = lattice.frame / 2 + (stand.off + stand.depth / 2) * side
     middle = along(_edge(mark, lattice), (right, down), -off)
-    size = _size(mark.label, look, look.widest * side, lattice)
+    room = stand.depth - 2 * CLEAR if right else look.widest
+    size = _size(mark.label, look, room * side, lattice)
     return centred(mark.label, look.label, size, middle)
 
 
@@ -76,25 +79,23 @@ def _askew(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:
     the whole width.
     """
     stand, side, face = lattice.outskirts.stand(mark), lattice.side, font(look.label)
-    (x, y), (right, down) = _corner(mark, lattice), _inward(mark, lattice)[::-1]
-    sideways, ahead = _ahead(mark)
-    arrow = lattice.frame / 2 + (2 * CLEAR + look.arrow / sqrt(2)) * side
-    strip = lattice.frame / 2 + stand.depth * side - arrow
-    upright = side_of(mark.outside, lattice.board) in ("top", "bottom")
-    if upright:
-        room = (look.widest if stand.alone else 0.5 - CLEAR) * side
-    else:
-        room = strip
+    down, right = _inward(mark, lattice)
+    # How far off the board the arrow ends and the label begins.
+    near = lattice.frame / 2 + (2 * CLEAR + look.arrow / sqrt(2)) * side
+    deep = lattice.frame / 2 + stand.depth * side - near
+    room = deep if right else (look.widest if stand.alone else 0.5 - CLEAR) * side
     size = _size(mark.label, look, room, lattice)
-    left, bottom, right_ink, top = face.bounds(mark.label)
-    wide, high = (right_ink - left) * size, (top - bottom) * size
-    outward = arrow + (high if upright else wide) / 2
-    near = CLEAR * side / 2 + (wide if upright else high) / 2
-    along_edge = max(0.25 * side, near)
-    if upright:
-        middle = x - (1 if sideways > 0 else -1) * along_edge, y - down * outward
-    else:
-        middle = x - right * outward, y - (1 if ahead > 0 else -1) * along_edge
+    left, bottom, rightmost, top = face.bounds(mark.label)
+    wide, high = (rightmost - left) * size, (top - bottom) * size
+    off, spread = (near + wide / 2, high) if right else (near + high / 2, wide)
+    beside = max(BESIDE * side, (CLEAR * side + spread) / 2)
+    x, y = _corner(mark, lattice)
+    ahead_down, ahead_right = COMPASS[mark.outside.direction]
+    middle = (
+        (x - right * off, y - ahead_down * beside)
+        if right
+        else (x - ahead_right * beside, y - down * off)
+    )
     return centred(mark.label, look.label, size, middle)
 
 

@@ -46,7 +46,7 @@ def outskirts(marks: Iterable[Mark], looks: Mapping[str, ClueLook], board: Board
     """The places of all clues among the marks; those whose role has no look get none."""
     clues = [mark for mark in marks if isinstance(mark, Clue) and mark.role in looks]
     clues = list(dict.fromkeys(clues))
-    strips = {clue: strip for clue, strip in zip(clues, _strips(clues), strict=True)}
+    strips = dict(zip(clues, _strips(clues), strict=True))
     depths: dict[tuple[str, int], float] = {}
     for clue, strip in strips.items():
         key = side_of(clue.outside, board), strip

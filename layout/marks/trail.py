@@ -105,7 +105,7 @@ def _broken(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
     ground = tuple(map(polyline, courses))
     yield Stroke(ground, width + 2 * look.clear * side, 1.0, "round", "round")
     if dashes:
-        yield Stroke(dashes, width, 1 - look.ink)
+        yield Stroke(dashes, width, 1 - look.ink, join="round")
     if dots:
         yield Fill(tuple(disc(dot, width / 2) for dot in dots), 1 - look.ink)
 

@@ -141,7 +141,7 @@ def tile_items(
     design: Design,
     labels: Labels,
 ) -> Iterator[Item]:
-    """A tile, the upper left corner of its grid at a point; no grid is wider or higher than `side`."""
+    """A tile, the upper left corner of its grid at a point; `side` bounds its width and height."""
     numbered = tile.numbered
     yield from _heading(tile, x, y, look)
     width = design.board_width(numbered.puzzle, side, side, look.largest)

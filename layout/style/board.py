@@ -114,8 +114,8 @@ class TrailLook:
 class CageLook:
     """An outline `inset` from the cells' edges, and the label in its corner.
 
-    It is dashed, or solid where `dash` is 0. `label_height` is the height of its figures, `label_corner` how far they stand from the
-    cell's upper and left edges.
+    It is dashed, or solid where `dash` is 0. `label_height` is the height of its figures,
+    `label_corner` how far they stand from the cell's upper and left edges.
     """
 
     line: Weight
