@@ -18,7 +18,10 @@ from verify.marks import Clue
 CLEAR: Final = 0.05
 """White between an arrow and the board, and between it and its label, in cells."""
 
-BESIDE: Final = 0.25
+FREE: Final = 0.08
+"""White before and behind a label that stands beside the board, in cells."""
+
+BESIDE: Final = 0.26
 """How far the middle of a diagonal's label is from the line through its arrow's corner."""
 
 HEAD_ANGLE: Final = pi / 5.2
@@ -52,8 +55,9 @@ def _straight(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:
     down, right = _inward(mark, lattice)
     off = lattice.frame / 2 + (stand.off + stand.depth / 2) * side
     middle = along(_edge(mark, lattice), (right, down), -off)
-    room = stand.depth - 2 * CLEAR if right else look.widest
-    size = _size(mark.label, look, room * side, lattice)
+    deep = stand.depth - 2 * FREE
+    wide, high = (deep, look.widest) if right else (look.widest, deep)
+    size = _size(mark.label, look, wide, high, lattice)
     return centred(mark.label, look.label, size, middle)
 
 
@@ -75,20 +79,22 @@ def _arrow(mark: Clue, look: ClueLook, lattice: Lattice) -> Iterator[Contour]:
 def _askew(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:
     """The label outside the arrow, in the half of the cell's side that the arrow is in.
 
-    The other half is another diagonal's that may stand at the same place. Alone it may take
-    the whole width.
+    The other half is another diagonal's that may stand at the same place: both are set as small
+    as two figures have to be. Alone it may take the whole width.
     """
     stand, side, face = lattice.outskirts.stand(mark), lattice.side, font(look.label)
     down, right = _inward(mark, lattice)
     # How far off the board the arrow ends and the label begins.
-    near = lattice.frame / 2 + (2 * CLEAR + look.arrow / sqrt(2)) * side
-    deep = lattice.frame / 2 + stand.depth * side - near
-    room = deep if right else (look.widest if stand.alone else 0.5 - CLEAR) * side
-    size = _size(mark.label, look, room, lattice)
+    arrow = 2 * CLEAR + look.arrow / sqrt(2)
+    near, deep = lattice.frame / 2 + arrow * side, stand.depth - arrow
+    half = 2 * (0.5 - BESIDE) - FREE
+    room = (deep, half) if right else (look.widest if stand.alone else half, deep)
+    widest = mark.label if stand.alone else max(mark.label, "00", key=len)
+    size = _size(widest, look, *room, lattice)
     left, bottom, rightmost, top = face.bounds(mark.label)
     wide, high = (rightmost - left) * size, (top - bottom) * size
     off, spread = (near + wide / 2, high) if right else (near + high / 2, wide)
-    beside = max(BESIDE * side, (CLEAR * side + spread) / 2)
+    beside = max(BESIDE * side, CLEAR * side + spread / 2)
     x, y = _corner(mark, lattice)
     ahead_down, ahead_right = COMPASS[mark.outside.direction]
     middle = (
@@ -99,11 +105,12 @@ def _askew(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:
     return centred(mark.label, look.label, size, middle)
 
 
-def _size(words: str, look: ClueLook, room: float, lattice: Lattice) -> float:
-    """The size of a label no wider than its room."""
-    face = font(look.label)
-    left, _, right, _ = face.bounds(words)
-    return min(look.label_height.at(lattice.side) / face.digit_height, room / (right - left))
+def _size(words: str, look: ClueLook, wide: float, high: float, lattice: Lattice) -> float:
+    """The size of a label no wider and no higher than its room, which is told in cells."""
+    face, side = font(look.label), lattice.side
+    left, bottom, right, top = face.bounds(words)
+    largest = look.label_height.at(side) / face.digit_height
+    return min(largest, wide * side / (right - left), high * side / (top - bottom))
 
 
 def _inward(mark: Clue, lattice: Lattice) -> tuple[int, int]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from layout.marks.outskirts import Outskirts
+from layout.marks.outskirts import NO_OUTSKIRTS, Outskirts
 from layout.picture.items import Point
 from verify.board import Board, Cell
 
@@ -20,7 +20,7 @@ class Lattice:
     left: float
     top: float
     frame: float = 0.0
-    outskirts: Outskirts = Outskirts()
+    outskirts: Outskirts = NO_OUTSKIRTS
 
     def centre(self, cell: Cell) -> Point:
         """The middle of a cell."""

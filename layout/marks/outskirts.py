@@ -42,6 +42,10 @@ class Outskirts:
         return next(stand for each, stand in self.stands if each == clue)
 
 
+NO_OUTSKIRTS: Final = Outskirts()
+"""Nothing outside."""
+
+
 def outskirts(marks: Iterable[Mark], looks: Mapping[str, ClueLook], board: Board) -> Outskirts:
     """The places of all clues among the marks; those whose role has no look get none."""
     clues = [mark for mark in marks if isinstance(mark, Clue) and mark.role in looks]

@@ -19,8 +19,11 @@ def contrast(one, other):
 
 
 def behind_digits(look):
-    yield from (trail.ink for trail in look.marks.trails.values() if trail.width.of_cell > 0.1)
-    yield from (tint.ink for tint in look.marks.tints.values())
+    yield from (trail.ink for trail in look.marks.trails.values() if trail.broad)
+    yield from (trail.circle_ink for trail in look.marks.trails.values())
+    yield from (area.ink for area in look.marks.areas.values())
+    # Heads at the edges are no ground: no tint under a digit is solid.
+    yield from (tint.ink for tint in look.marks.tints.values() if tint.ink < 1)
 
 
 def test_the_formula_gives_the_known_ratios():
@@ -41,7 +44,7 @@ def test_black_digits_on_every_shape_reach_the_enhanced_contrast(style):
 def test_every_shape_has_a_line_that_stands_out_from_the_paper(style):
     """WCAG 2.2, 1.4.11: 3 to 1 for what must be seen to understand a graphic."""
     marks = board_style(style).marks
-    for look in (*marks.trails.values(), *marks.tints.values()):
+    for look in (*marks.trails.values(), *marks.areas.values(), *marks.tints.values()):
         assert max(contrast(0, look.ink), contrast(0, look.edge_ink)) >= 3
         assert look.edge.of_cell or look.ink > 0.5
     for look in (*marks.rays.values(), *marks.cages.values()):
