@@ -4,7 +4,8 @@ Each clears the lines below it with a white ground of its own.
 """
 
 from collections.abc import Iterator, Sequence
-from math import hypot
+from dataclasses import dataclass, replace
+from math import hypot, sqrt
 from typing import Final
 
 from layout.marks.label import centred
@@ -17,8 +18,8 @@ from layout.type.fonts import font
 from verify.board import Board
 from verify.marks import Badge
 
-PAD: Final = 0.1
-"""White between a label and the rim, as a share of the disc's diameter."""
+PAD: Final = 0.06
+"""White between a label and the outline, as a share of the disc's diameter."""
 
 COLUMN: Final = 1.14
 ROW: Final = 1.24
@@ -30,12 +31,20 @@ LONGEST_LINE: Final = 2
 
 def draw(mark: Badge, look: BadgeLook, lattice: Lattice) -> Iterator[Painted]:
     """White ground, disc, outline and label, the middle on the edge or the corner."""
-    middle = _middle(mark, lattice)
-    texts = _label(mark, look, middle, lattice) if mark.label else []
-    line = look.line.at(lattice.side)
-    shape = _shape(texts, look, middle, lattice, line / 2)
+    middle, side = _middle(mark, lattice), lattice.side
+    line = look.line.at(side)
+    symbols = mark.label.split(" ") if mark.label else []
+    room = _room(look, side)
+    reach = 0.0
+    texts: list[Text] = []
+    if len(symbols) == 1:
+        size = min(look.label_height.at(side) / font(look.label).digit_height, room.fit(symbols[0]))
+        texts, reach = [centred(symbols[0], look.label, size, middle)], room.reach(symbols[0], size)
+    elif symbols:
+        texts = _several(symbols, look, look.label_height.at(side), room.radius, middle)
+    shape = _pill(middle, reach, look.size * side / 2 - line / 2)
     if look.ground:
-        yield Layer.SIGN, Stroke((shape,), line + 2 * look.ground * lattice.side, 1.0)
+        yield Layer.SIGN, Stroke((shape,), line + 2 * look.ground * side, 1.0)
     yield Layer.SIGN, Fill((shape,), 1 - look.ink)
     if line:
         yield Layer.SIGN, Stroke((shape,), line)
@@ -48,54 +57,51 @@ def tell(mark: Badge, board: Board) -> str:
     return f"{mark.role}{label}: {' '.join(map(board.name, mark.cells))}"
 
 
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """What a label may take: a disc of this radius, which may be drawn out sideways so far."""
+
+    font: str
+    radius: float
+    most: float
+
+    def fit(self, words: str) -> float:
+        """The largest size at which the ink lies within the disc, drawn out to its most."""
+        half, tall = self._halves(words)
+        if half / tall * self.radius <= self.most:
+            return self.radius / tall
+        # The ink's corner lies on the round end: (half s - most)^2 + (tall s)^2 = radius^2.
+        square = half**2 + tall**2
+        rest = half**2 * self.most**2 - square * (self.most**2 - self.radius**2)
+        return (half * self.most + sqrt(rest)) / square
+
+    def reach(self, words: str, size: float) -> float:
+        """How far the disc has to be drawn out to either side for words of that size."""
+        half, tall = self._halves(words)
+        return max(half * size - sqrt(max(self.radius**2 - (tall * size) ** 2, 0.0)), 0.0)
+
+    def _halves(self, words: str) -> tuple[float, float]:
+        """Half the width and half the height of the ink, in ems."""
+        left, bottom, right, top = font(self.font).bounds(words)
+        return (right - left) / 2, (top - bottom) / 2
+
+
+def _room(look: BadgeLook, side: float) -> _Room:
+    """The room within the outline."""
+    radius = (0.5 - PAD) * look.size * side - look.line.at(side)
+    return _Room(look.label, radius, max(look.widest - look.size, 0.0) * side / 2)
+
+
 def _middle(mark: Badge, lattice: Lattice) -> Point:
     """The middle of its cells: on an edge or a corner."""
     xs, ys = zip(*lattice.centres(mark.cells), strict=True)
     return sum(xs) / len(xs), sum(ys) / len(ys)
 
 
-def _shape(
-    texts: Sequence[Text], look: BadgeLook, middle: Point, lattice: Lattice, inset: float
-) -> Contour:
-    """A disc, drawn out sideways around a label that is wider than it."""
-    radius = look.size * lattice.side / 2 - inset
-    if len(texts) != 1:
-        return disc(middle, radius)
-    left, bottom, right, top = (
-        each * texts[0].size for each in font(look.label).bounds(texts[0].text)
-    )
-    half = (right - left) / 2 + PAD * look.size * lattice.side
-    # Where the rim is as high as the label it has turned in by so much.
-    turned = radius - (radius**2 - ((top - bottom) / 2) ** 2) ** 0.5
-    reach = min(half + turned, look.widest * lattice.side / 2 - inset) - radius
-    if reach <= 0:
-        return disc(middle, radius)
-    return capsule([along(middle, (1.0, 0.0), way) for way in (-reach, reach)], radius)
-
-
-def _label(mark: Badge, look: BadgeLook, middle: Point, lattice: Lattice) -> list[Text]:
-    """The label as one text; several symbols, which a space parts, each as its own."""
-    symbols = mark.label.split(" ")
-    side = lattice.side
-    room = look.size * side / 2 - look.line.at(side) - PAD * look.size * side / 2
-    height = look.label_height.at(side)
-    if len(symbols) == 1:
-        return [_one(mark.label, look, height, middle, lattice)]
-    return _several(symbols, look, height, room, middle)
-
-
-def _one(words: str, look: BadgeLook, height: float, middle: Point, lattice: Lattice) -> Text:
-    """A label in the middle, small enough for the disc at its widest."""
-    face, side = font(look.label), lattice.side
-    left, bottom, right, top = face.bounds(words)
-    inner = look.size * side - 2 * look.line.at(side)
-    wide = look.widest * side - 2 * look.line.at(side) - 2 * PAD * look.size * side
-    size = min(
-        height / face.digit_height,
-        (1 - 2 * PAD) * inner / (top - bottom),
-        wide / (right - left),
-    )
-    return centred(words, look.label, size, middle)
+def _pill(middle: Point, reach: float, radius: float) -> Contour:
+    """A disc, drawn out to both sides."""
+    ends = [along(middle, (1.0, 0.0), way) for way in (-reach, reach)]
+    return capsule(ends, radius) if reach else disc(middle, radius)
 
 
 def _several(
@@ -114,19 +120,14 @@ def _several(
     )
     size = min(height / face.digit_height, room / reach)
     x, y = middle
-    return [
-        centred(
-            symbol,
-            look.label,
-            size,
-            (
-                x + (column - (len(row) - 1) / 2) * across * size,
-                y + (index - (len(rows) - 1) / 2) * down * size,
-            ),
-        )
-        for index, row in enumerate(rows)
-        for column, symbol in enumerate(row)
-    ]
+    texts = []
+    for index, row in enumerate(rows):
+        # One baseline for a row, on which figures are centred, whatever their own ink.
+        baseline = y + (index - (len(rows) - 1) / 2) * down * size + face.digit_height * size / 2
+        for column, symbol in enumerate(row):
+            at = x + (column - (len(row) - 1) / 2) * across * size
+            texts.append(replace(centred(symbol, look.label, size, (at, y)), y=baseline))
+    return texts
 
 
 def _rows(symbols: Sequence[str]) -> list[Sequence[str]]:

@@ -65,9 +65,22 @@ def line_of(role, path="r5c2 e e e"):
 
 
 LINE_ROLES = (
-    "thermometer slow-thermometer arrow palindrome renban whisper between beyond equal-sum "
-    "parity-line entropic-line modular-line zipper double-arrow product-arrow"
-).split()
+    "thermometer",
+    "slow-thermometer",
+    "arrow",
+    "palindrome",
+    "renban",
+    "whisper",
+    "between",
+    "beyond",
+    "equal-sum",
+    "parity-line",
+    "entropic-line",
+    "modular-line",
+    "zipper",
+    "double-arrow",
+    "product-arrow",
+)
 
 OTHERS = (
     Cage("cage", cells("r1c1 r1c2 r2c1"), "15"),

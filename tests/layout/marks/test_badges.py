@@ -22,11 +22,11 @@ from tests.support.drawn_marks import nine, with_marks
 from verify.marks import Badge, Trail
 
 PLACE = lattice(side=10.0)
-EDGES = [("r5c5 r5c6", (5, 6), (0.5, 0)), ("r5c5 r6c5", (5, 5), (0, 0.5))]
+EDGES = [("r5c5 r5c6", (4, 5), (0, 5)), ("r5c5 r6c5", (5, 4), (5, 0))]
 CORNER = "r5c5 r5c6 r6c5 r6c6"
 LABELLED = (
-    [Badge("difference", cells(pair), label) for pair, *_ in EDGES for label in "3 9 12".split()]
-    + [Badge("sum-mark", cells(pair), label) for pair, *_ in EDGES for label in "7 14".split()]
+    [Badge("difference", cells(pair), label) for pair, *_ in EDGES for label in ["3", "9", "12"]]
+    + [Badge("sum-mark", cells(pair), label) for pair, *_ in EDGES for label in ["7", "14"]]
     + [Badge("quad-sum", cells(CORNER), label) for label in ("9", "22", "30")]
     + [Badge("quad", cells(CORNER), label) for label in ("5", "5 8", "1 2 9", "6 8 9 9")]
 )
@@ -53,10 +53,10 @@ def box(path, reach=0.0):
 @pytest.mark.parametrize("role", ["consecutive", "ratio"])
 @pytest.mark.parametrize("style", STYLES)
 def test_dots_sit_in_the_middle_of_an_edge(role, style):
-    for pair, (row, column), (down, right) in EDGES:
+    for pair, corner, (right, down) in EDGES:
         (disc, *_) = (i for i in items(Badge(role, cells(pair)), style) if isinstance(i, Fill))
-        x, y = PLACE.corner(row - 1 if down else row, column)
-        assert middle(disc.path) == pytest.approx((x + right * 10, y + down * 10))
+        x, y = PLACE.corner(*corner)
+        assert middle(disc.path) == pytest.approx((x + right, y + down))
         assert disc.grey == (1.0 if role == "consecutive" else 0.0)
 
 

@@ -9,6 +9,7 @@ from layout.marks.label import ink_box
 from layout.picture.board import draw_board, extent_of, lay_out
 from layout.picture.items import Stroke, Text
 from layout.picture.svg import svg_of_picture
+from layout.style.sheet import read_style
 from tests.support.drawn import (
     STYLES,
     board_style,
@@ -52,6 +53,13 @@ def shown(name, style="paperback", width=100, full=True):
     return draw_board(puzzle, look, width), lay_out(puzzle, look, width)
 
 
+def width_for(name, style, cells):
+    """The width at which cells are so many times as large as the smallest in the style's answers."""
+    sheet = read_style(style)
+    across = extent_of(with_marks(nine(), SETS[name]), sheet.board).across
+    return across * cells * sheet.page.cells.smallest_in_answers
+
+
 def labels(picture, digits=81):
     texts = [item for item in picture.items if isinstance(item, Text)]
     return texts[: len(texts) - digits]
@@ -59,8 +67,9 @@ def labels(picture, digits=81):
 
 @pytest.mark.parametrize("name", SETS)
 @pytest.mark.parametrize("style", STYLES)
-@pytest.mark.parametrize("width", [30, 60, 100, 180])
-def test_the_grid_is_centred_and_everything_lies_within_the_width(name, style, width):
+@pytest.mark.parametrize("cells", [1, 1.5, 3])
+def test_the_grid_is_centred_and_everything_lies_within_the_width(name, style, cells):
+    width = width_for(name, style, cells)
     picture, place = shown(name, style, width)
     assert picture.width == width
     right = width - place.left - 9 * place.side
@@ -76,8 +85,9 @@ def test_the_grid_is_centred_and_everything_lies_within_the_width(name, style, w
 
 @pytest.mark.parametrize("name", SETS)
 @pytest.mark.parametrize("style", STYLES)
-@pytest.mark.parametrize("width", [30, 60, 100, 180])
-def test_labels_stand_outside_the_frame_and_none_overlaps_another(name, style, width):
+@pytest.mark.parametrize("cells", [1, 1.5, 3])
+def test_labels_stand_outside_the_frame_and_none_overlaps_another(name, style, cells):
+    width = width_for(name, style, cells)
     picture, place = shown(name, style, width)
     every = labels(picture)
     assert [text.text for text in every] == [mark.label for mark in SETS[name]]
