@@ -34,7 +34,7 @@ def draw(mark: Badge, look: BadgeLook, lattice: Lattice) -> Iterator[Painted]:
     middle, side = _middle(mark, lattice), lattice.side
     line = look.line.at(side)
     symbols = mark.label.split(" ") if mark.label else []
-    room = _room(look, side)
+    room = _room(mark.label, look, side)
     reach = 0.0
     texts: list[Text] = []
     if len(symbols) == 1:
@@ -86,10 +86,11 @@ class _Room:
         return (right - left) / 2, (top - bottom) / 2
 
 
-def _room(look: BadgeLook, side: float) -> _Room:
-    """The room within the outline."""
+def _room(label: str, look: BadgeLook, side: float) -> _Room:
+    """The room within the outline: a disc for one figure, more for several."""
     radius = (0.5 - PAD) * look.size * side - look.line.at(side)
-    return _Room(look.label, radius, max(look.widest - look.size, 0.0) * side / 2)
+    beyond = max(look.widest - look.size, 0.0) if len(label) > 1 else 0.0
+    return _Room(look.label, radius, beyond * side / 2)
 
 
 def _middle(mark: Badge, lattice: Lattice) -> Point:
