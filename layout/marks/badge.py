@@ -25,6 +25,9 @@ COLUMN: Final = 1.14
 ROW: Final = 1.24
 """From digit to digit in a disc of several: in widths, and in heights."""
 
+LEAST_REACH: Final = 1e-6
+"""A disc drawn out by less, in millimetres, is a disc."""
+
 LONGEST_LINE: Final = 2
 """Digits on one line of a disc; more stand on two lines."""
 
@@ -102,7 +105,7 @@ def _middle(mark: Badge, lattice: Lattice) -> Point:
 def _pill(middle: Point, reach: float, radius: float) -> Contour:
     """A disc, drawn out to both sides."""
     ends = [along(middle, (1.0, 0.0), way) for way in (-reach, reach)]
-    return capsule(ends, radius) if reach else disc(middle, radius)
+    return capsule(ends, radius) if reach > LEAST_REACH else disc(middle, radius)
 
 
 def _several(
