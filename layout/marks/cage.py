@@ -1,37 +1,34 @@
-"""Cages: a dashed outline just inside the edges of a group of cells, its label in a corner."""
+"""Cages: an outline just inside the edges of a group of cells, its label in a corner."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import Final, TypeAlias
 
+from layout.marks.label import Box, corner_label, ink_box
 from layout.marks.lattice import Lattice
 from layout.marks.outline import inset, outlines
 from layout.picture.items import Contour, Point, Stroke, Text
 from layout.picture.order import Layer, Painted
 from layout.picture.shapes import along, polyline, unit
 from layout.style.board import CageLook
-from layout.type.fonts import font
 from verify.board import Board
 from verify.marks import Cage
 
-LOWEST_FOOT: Final = 0.335
-"""How far down its cell a label may reach, as a share: below that a digit wants its room."""
-
-Box: TypeAlias = tuple[float, float, float, float]
-"""Left, top, right and bottom."""
-
 
 def draw(mark: Cage, look: CageLook, lattice: Lattice) -> Iterator[Painted]:
-    """The dashes, which leave room for the label, and the label."""
-    label = _label(mark, look, lattice)
+    """The line, which leaves room for the label, and the label."""
+    label = corner_label(mark.label, min(mark.cells), look, lattice) if mark.label else None
     room = _room(label, look, lattice) if label else None
     # What is left of a cut dash must still read as a dash.
     stub = look.dash * lattice.side / 3
-    dashes: list[Contour] = []
+    pieces: list[Contour] = []
     for loop in outlines(lattice.board, mark.cells):
-        for dash in _dashes(inset(loop, look.inset * lattice.side, lattice), look, lattice):
-            dashes += _clear_of(dash, room, stub)
-    yield Layer.CAGE, Stroke(tuple(dashes), look.line.at(lattice.side), 1 - look.ink)
+        corners = inset(loop, look.inset * lattice.side, lattice)
+        if look.dash:
+            for dash in _dashes(corners, look, lattice):
+                pieces += map(polyline, _clear_of(dash, room, stub))
+        else:
+            pieces += _solid(corners, room)
+    yield Layer.CAGE, Stroke(tuple(pieces), look.line.at(lattice.side), 1 - look.ink)
     if label:
         yield Layer.LABEL, label
 
@@ -42,39 +39,24 @@ def tell(mark: Cage, board: Board) -> str:
     return f"{mark.role}{label}: {' '.join(map(board.name, mark.cells))}"
 
 
-def _label(mark: Cage, look: CageLook, lattice: Lattice) -> Text | None:
-    """The label, its ink in the upper left corner of the first cell."""
-    if not mark.label:
-        return None
-    face = font(look.label)
-    left, _, right, top = face.bounds(mark.label)
-    tallest = (LOWEST_FOOT - look.label_corner) * lattice.side
-    size = min(
-        min(look.label_height.at(lattice.side), tallest) / face.digit_height,
-        (1 - 2 * look.label_corner) * lattice.side / (right - left),
-    )
-    x, y = lattice.corner(*lattice.board.place(min(mark.cells)))
-    corner = look.label_corner * lattice.side
-    return Text(
-        x + corner - left * size,
-        y + corner + top * size,
-        mark.label,
-        look.label,
-        size,
-        face.advances(mark.label),
-    )
-
-
 def _room(label: Text, look: CageLook, lattice: Lattice) -> Box:
     """The label's ink and some white around it."""
-    left, bottom, right, top = (each * label.size for each in font(label.font).bounds(label.text))
+    left, top, right, bottom = ink_box(label)
     clear = look.gap * lattice.side / 2 + look.line.at(lattice.side) / 2
-    return (
-        label.x + left - clear,
-        label.y - top - clear,
-        label.x + right + clear,
-        label.y - bottom + clear,
-    )
+    return left - clear, top - clear, right + clear, bottom + clear
+
+
+def _solid(corners: Sequence[Point], room: Box | None) -> Iterator[Contour]:
+    """A whole outline, or what the room for the label leaves of it."""
+    loop = [*corners, corners[0]]
+    rest = list(_clear_of(loop, room, 0.0))
+    if rest == [loop]:
+        yield polyline(corners, closed=True)
+        return
+    if rest[0][0] == rest[-1][-1]:
+        # The loop was opened at a corner that keeps its line.
+        rest[0] = rest.pop() + rest[0][1:]
+    yield from map(polyline, rest)
 
 
 def _dashes(corners: list[Point], look: CageLook, lattice: Lattice) -> Iterator[list[Point]]:
@@ -94,15 +76,24 @@ def _dashes(corners: list[Point], look: CageLook, lattice: Lattice) -> Iterator[
         yield [before[1], corner, arm[0]]
 
 
-def _clear_of(dash: list[Point], room: Box | None, stub: float) -> Iterator[Contour]:
-    """What is left of a dash outside the room for the label, but for mere stubs."""
-    if room is None or not any(_touches(step, room) for step in pairwise(dash)):
-        yield polyline(dash)
+def _clear_of(line: list[Point], room: Box | None, stub: float) -> Iterator[list[Point]]:
+    """What is left of a line outside the room for the label, but for mere stubs where it is cut."""
+    if room is None or not any(_touches(step, room) for step in pairwise(line)):
+        yield line
         return
-    for start, end in pairwise(dash):
-        for rest in _outside(start, end, room):
-            if abs(rest[0][0] - rest[1][0]) + abs(rest[0][1] - rest[1][1]) > stub:
-                yield polyline(rest)
+    parts: list[list[Point]] = []
+    for start, end in pairwise(line):
+        for one, other in _outside(start, end, room):
+            if parts and parts[-1][-1] == one:
+                parts[-1].append(other)
+            else:
+                parts.append([one, other])
+    yield from (part for part in parts if _length(part) > stub)
+
+
+def _length(line: list[Point]) -> float:
+    """How long a line of upright and level steps is."""
+    return sum(abs(x2 - x1) + abs(y2 - y1) for (x1, y1), (x2, y2) in pairwise(line))
 
 
 def _touches(step: tuple[Point, Point], room: Box) -> bool:
@@ -112,15 +103,23 @@ def _touches(step: tuple[Point, Point], room: Box) -> bool:
     return max(x1, x2) > left and min(x1, x2) < right and max(y1, y2) > top and min(y1, y2) < bottom
 
 
-def _outside(start: Point, end: Point, room: Box) -> Iterator[list[Point]]:
-    """The parts of an upright or level line before and after the room."""
+def _outside(start: Point, end: Point, room: Box) -> Iterator[tuple[Point, Point]]:
+    """The parts of an upright or level line before and after the room, in its direction."""
     if not _touches((start, end), room):
-        yield [start, end]
+        yield start, end
         return
     left, top, right, bottom = room
-    (x1, y1), (x2, y2) = min(start, end), max(start, end)
-    if y1 == y2:
-        parts = [((x1, y1), (left, y1)), ((right, y1), (x2, y1))]
-    else:
-        parts = [((x1, y1), (x1, top)), ((x1, bottom), (x1, y2))]
-    yield from ([a, b] for a, b in parts if a < b)
+    level = start[1] == end[1]
+    axis, low, high = (0, left, right) if level else (1, top, bottom)
+    near, far = (low, high) if start[axis] < end[axis] else (high, low)
+    for one, other in ((start[axis], near), (far, end[axis])):
+        if (other - one) * (far - near) > 0:
+            a, b = (
+                ((one, start[1]), (other, start[1]))
+                if level
+                else (
+                    (start[0], one),
+                    (start[0], other),
+                )
+            )
+            yield a, b

@@ -8,13 +8,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from layout.marks import cage, ray, sign, tint, trail
+from layout.marks import area, badge, cage, clue, ray, sign, tint, trail
 from layout.marks.lattice import Lattice
 from layout.picture.cannot import CannotDraw
 from layout.picture.order import Painted
 from layout.style.board import MarkLooks
 from verify.board import Board, Cell
-from verify.marks import Border, Cage, Mark, Ray, Sign, Tint, Trail
+from verify.marks import Area, Badge, Border, Cage, Clue, Mark, Ray, Sign, Tint, Trail
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +29,11 @@ class Drawer:
 DRAWERS: Final[Mapping[type, Drawer]] = {
     Trail: Drawer(lambda looks: looks.trails, trail.draw, trail.tell),
     Cage: Drawer(lambda looks: looks.cages, cage.draw, cage.tell),
+    Area: Drawer(lambda looks: looks.areas, area.draw, area.tell),
     Tint: Drawer(lambda looks: looks.tints, tint.draw, tint.tell),
     Sign: Drawer(lambda looks: looks.signs, sign.draw, sign.tell),
+    Badge: Drawer(lambda looks: looks.badges, badge.draw, badge.tell),
+    Clue: Drawer(lambda looks: looks.clues, clue.draw, clue.tell),
     Ray: Drawer(lambda looks: looks.rays, ray.draw, ray.tell),
 }
 
@@ -51,16 +54,14 @@ def draw_marks(marks: Iterable[Mark], looks: MarkLooks, lattice: Lattice) -> Ite
         yield from drawer.draw(mark, look, lattice)
 
 
-def lined_cells(marks: Iterable[Mark]) -> frozenset[Cell]:
+def lined_cells(marks: Iterable[Mark], looks: MarkLooks) -> frozenset[Cell]:
     """The cells whose digits a line runs behind, which would cut a digit without a halo."""
     cells: set[Cell] = set()
     for mark in marks:
         if isinstance(mark, Ray):
             cells.update(mark.cells)
-        elif isinstance(mark, Trail) and trail.is_line(mark):
-            cells.update(
-                cell for branch in mark.branches for cell in branch if cell not in mark.ring
-            )
+        elif isinstance(mark, Trail) and trail.is_line(mark, looks.trails[mark.role]):
+            cells.update(trail.lined(mark))
     return frozenset(cells)
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from layout.marks.outskirts import NO_OUTSKIRTS, Outskirts
 from layout.picture.items import Point
 from verify.board import Board, Cell
 
@@ -10,13 +11,16 @@ from verify.board import Board, Cell
 class Lattice:
     """A board laid out: the side of a cell, and the upper left corner of the first, in mm.
 
-    Cells are measured between the middles of the lines around them.
+    Cells are measured between the middles of the lines around them. `frame` is the width of the
+    line around them all, `outskirts` what lies outside it.
     """
 
     board: Board
     side: float
     left: float
     top: float
+    frame: float = 0.0
+    outskirts: Outskirts = NO_OUTSKIRTS
 
     def centre(self, cell: Cell) -> Point:
         """The middle of a cell."""

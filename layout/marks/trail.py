@@ -1,17 +1,19 @@
-"""Trails: shapes through the middles of cells, with bulbs, rings and arrowheads.
+"""Trails: shapes through the middles of cells, with bulbs, rings, circles and arrowheads.
 
 Each is painted as one thing in three coats: a white edge that clears what it passes over,
 its edge line, its body; so that forks show no seams. Where it crosses itself the later part
-passes over the earlier one as a bridge.
+passes over the earlier one as a bridge. A line of dashes or dots has no bridge: nothing is
+hidden where two of them cross.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
-from math import cos, hypot, pi, sin
+from math import cos, dist, pi, sin, tan
 from typing import Final, Literal
 
+from layout.marks.course import circled, crossings, lines
 from layout.marks.lattice import Lattice
+from layout.marks.pattern import broken, cross_strokes, dotted, stroke_across
 from layout.picture.items import Contour, Fill, Item, Path, Point, Stroke
 from layout.picture.order import Layer, Painted
 from layout.picture.shapes import along, capsule, disc, polyline, unit
@@ -22,36 +24,42 @@ from verify.marks import Trail
 HEAD_ANGLE: Final = pi / 5.2
 """Half the opening of an arrowhead."""
 
-RIM_STEPS: Final = 40
-"""Halvings until a shaft's start on the rim is exact to a billionth of a cell."""
-
 
 @dataclass(frozen=True, slots=True)
 class Body:
     """A trail in millimetres.
 
-    `lines` run through the cells, `heads` are the arrowheads at their ends. A bridge is the
-    stretch of line that passes over an earlier part of the same trail.
+    `lines` run through the cells, `heads` are the arrowheads at their ends, `rungs` the strokes
+    across. `pen` is the width of a head, of a rung, and of either half of a double line. A bridge
+    is the stretch of line that passes over an earlier part of the same trail.
     """
 
     width: float
+    pen: float
     cap: Literal["butt", "round"]
     lines: Path
     heads: Path
     bulbs: Path
+    rungs: Path
     bridges: Path
 
 
 def draw(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Painted]:
-    """White edge, edge line, body, bridges; and the ring that it leaves from."""
-    layer = Layer.SHAFT if is_line(mark) else Layer.TRAIL
+    """White edge, edge line, body, bridges; and the ring or the circles at its ends."""
+    layer = Layer.SHAFT if is_line(mark, look) else Layer.TRAIL
     for item in _items(mark, look, lattice):
         yield layer, item
 
 
-def is_line(mark: Trail) -> bool:
-    """Whether a trail is drawn as a line rather than as a broad shape."""
-    return bool(mark.ring) or mark.end == "arrowhead"
+def is_line(mark: Trail, look: TrailLook) -> bool:
+    """Whether a trail is drawn as a line rather than as a broad shape that digits stand on."""
+    return bool(mark.ring) or not look.broad
+
+
+def lined(mark: Trail) -> Iterator[Cell]:
+    """The cells that its line runs through: all but those with a ring or a circle."""
+    clear = {*mark.ring, *circled(mark)}
+    return (cell for branch in mark.branches for cell in branch if cell not in clear)
 
 
 def tell(mark: Trail, board: Board) -> str:
@@ -63,30 +71,73 @@ def tell(mark: Trail, board: Board) -> str:
 
 def _items(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
     side = lattice.side
-    edge, clear, line = look.edge.at(side), look.clear * side, look.ring_line.at(side)
-    ink, edge_ink = 1 - look.ink, 1 - look.edge_ink
-    body = _body(mark, look, lattice)
+    line, ink, clear = look.ring_line.at(side), 1 - look.ink, look.clear * side
     ring = (capsule(lattice.centres(mark.ring), look.ring * side / 2),) if mark.ring else ()
-    if ring:
-        yield Stroke(ring, line + 2 * clear, 1.0)
+    circles = tuple(
+        disc(lattice.centre(cell), look.circle * side / 2 - line / 2) for cell in circled(mark)
+    )
+    if ring or circles:
+        yield Stroke(ring + circles, line + 2 * clear, 1.0)
+    if look.dash or look.dots:
+        yield from _broken(mark, look, lattice)
+    else:
+        yield from _whole(_body(mark, look, lattice), look, side)
+    if circles:
+        yield Fill(circles, 1 - look.circle_ink)
+    if ring or circles:
+        yield Stroke(ring + circles, line, ink)
+
+
+def _broken(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
+    """Dashes, dots or both, on a white ground of their own."""
+    side = lattice.side
+    width, dash, gap = look.width.at(side), look.dash * side, look.gap * side
+    dashes: Path = ()
+    dots: tuple[Point, ...] = ()
+    courses = lines(mark, look, lattice)
+    for course in courses:
+        if dash:
+            found = broken(course, dash, 2 * gap + width if look.dots else gap)
+            dashes += found.dashes
+            dots += found.dots if look.dots else ()
+        else:
+            dots += dotted(course, gap + width)
+    ground = tuple(map(polyline, courses))
+    yield Stroke(ground, width + 2 * look.clear * side, 1.0, "round", "round")
+    if dashes:
+        yield Stroke(dashes, width, 1 - look.ink, join="round")
+    if dots:
+        yield Fill(tuple(disc(dot, width / 2) for dot in dots), 1 - look.ink)
+
+
+def _whole(body: Body, look: TrailLook, side: float) -> Iterator[Item]:
+    """A body without gaps."""
+    edge, clear = look.edge.at(side), look.clear * side
+    ink, edge_ink = 1 - look.ink, 1 - look.edge_ink
+    core = look.core * body.width
     yield from _coat(body, edge + clear, 1.0)
     if edge:
         yield from _coat(body, edge, edge_ink)
     yield from _coat(body, 0.0, ink)
+    if core:
+        yield Stroke(body.lines, core, 1.0, join="round")
     if body.bridges:
         yield Stroke(body.bridges, body.width + 2 * (edge + clear), 1.0)
         yield Stroke(body.bridges, body.width + 2 * edge, edge_ink if edge else ink)
         yield Stroke(body.bridges, body.width, ink, "square")
-    if ring:
-        yield Stroke(ring, line, ink)
+        if core:
+            yield Stroke(body.bridges, core, 1.0, "square")
+    if body.rungs:
+        yield Stroke(body.rungs, body.pen, ink)
 
 
 def _coat(body: Body, beyond: float, grey: float) -> Iterator[Item]:
     """The whole body in one grey, so much larger all round."""
-    width = body.width + 2 * beyond
-    yield Stroke(body.lines, width, grey, body.cap, "round")
+    yield Stroke(body.lines, body.width + 2 * beyond, grey, body.cap, "round")
     if body.heads:
-        yield Stroke(body.heads, width, grey)
+        yield Stroke(body.heads, body.pen + 2 * beyond, grey)
+    if body.rungs and beyond:
+        yield Stroke(body.rungs, body.pen + 2 * beyond, grey, "square")
     if body.bulbs:
         yield Fill(body.bulbs, grey)
         if beyond:
@@ -95,74 +146,32 @@ def _coat(body: Body, beyond: float, grey: float) -> Iterator[Item]:
 
 def _body(mark: Trail, look: TrailLook, lattice: Lattice) -> Body:
     side = lattice.side
-    runs = _runs(mark)
-    lines = [_line(run, mark, look, lattice) for run in runs]
-    arrow = mark.end == "arrowhead"
+    width = look.width.at(side)
+    pen = width * (1 - look.core) / 2 if look.core else width
+    courses = lines(mark, look, lattice)
+    heads: Path = ()
+    if mark.end == "arrowhead":
+        heads = tuple(_head(course, look.head * side) for course in courses)
+        if look.core:
+            # Both halves of a double line end on the arms of the head.
+            courses = [_shortened(course, width / 2 / tan(HEAD_ANGLE)) for course in courses]
     start = lattice.centre(mark.branches[0][0])
+    squared = heads or mark.ring or look.core or look.circle
     return Body(
-        width=look.width.at(side),
-        cap="butt" if arrow or mark.ring else "round",
-        lines=tuple(polyline(line) for line in lines),
-        heads=tuple(_head(line, look.head * side) for line in lines) if arrow else (),
+        width=width,
+        pen=pen,
+        cap="butt" if squared else "round",
+        lines=tuple(map(polyline, courses)),
+        heads=heads,
         bulbs=(disc(start, look.bulb * side / 2),) if mark.start == "bulb" else (),
-        bridges=tuple(_bridges(runs, look, lattice)),
+        rungs=tuple(_rungs(mark, courses, pen, look, lattice)) if look.rungs else (),
+        bridges=tuple(_bridges(mark, look, lattice)),
     )
 
 
-def _runs(mark: Trail) -> list[tuple[Cell, ...]]:
-    """The branches, each from where it leaves the ones before it."""
-    runs = []
-    for index, branch in enumerate(mark.branches):
-        shared = max((_common(branch, other) for other in mark.branches[:index]), default=0)
-        if shared < len(branch):
-            runs.append(branch[max(shared - 1, 0) :])
-    return runs
-
-
-def _common(one: tuple[Cell, ...], other: tuple[Cell, ...]) -> int:
-    """How many cells two branches share from their start."""
-    pairs = zip(one, other, strict=False)
-    return next((count for count, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
-
-
-def _line(run: tuple[Cell, ...], mark: Trail, look: TrailLook, lattice: Lattice) -> list[Point]:
-    """The points of a run: from the rim where it leaves a ring, to the tip of its head."""
-    points = lattice.centres(run)
-    if run[0] in mark.ring:
-        points[0] = _rim(lattice.centres(mark.ring), look.ring * lattice.side / 2, points)
-    if mark.end == "arrowhead":
-        ahead = unit(points[-2], points[-1])
-        # As far past the middle on either axis: further where the last step is diagonal.
-        reach = look.tip * lattice.side / max(abs(ahead[0]), abs(ahead[1]))
-        points[-1] = along(points[-1], ahead, reach)
-    return points
-
-
-def _rim(ring: list[Point], radius: float, points: list[Point]) -> Point:
-    """Where a line from a ringed cell to the next one leaves the ring, found by halving."""
-    ahead = unit(points[0], points[1])
-    inside, outside = 0.0, 3 * radius
-    for _ in range(RIM_STEPS):
-        middle = (inside + outside) / 2
-        if _distance(along(points[0], ahead, middle), ring) < radius:
-            inside = middle
-        else:
-            outside = middle
-    return along(points[0], ahead, inside)
-
-
-def _distance(point: Point, line: list[Point]) -> float:
-    """How far a point is from a line through points."""
-    if len(line) == 1:
-        return hypot(point[0] - line[0][0], point[1] - line[0][1])
-    return min(_distance_to_step(point, start, end) for start, end in pairwise(line))
-
-
-def _distance_to_step(point: Point, start: Point, end: Point) -> float:
-    x, y = end[0] - start[0], end[1] - start[1]
-    share = ((point[0] - start[0]) * x + (point[1] - start[1]) * y) / (x * x + y * y)
-    share = max(0.0, min(1.0, share))
-    return hypot(point[0] - start[0] - share * x, point[1] - start[1] - share * y)
+def _shortened(course: list[Point], length: float) -> list[Point]:
+    """The course with so much cut off its end."""
+    return [*course[:-1], along(course[-1], unit(course[-1], course[-2]), length)]
 
 
 def _head(line: list[Point], length: float) -> Contour:
@@ -177,17 +186,27 @@ def _head(line: list[Point], length: float) -> Contour:
     return polyline([arms[0], tip, arms[1]])
 
 
-def _bridges(runs: list[tuple[Cell, ...]], look: TrailLook, lattice: Lattice) -> Iterator[Contour]:
-    """The stretches over earlier steps: only two diagonal steps can cross, at a corner."""
+def _rungs(
+    mark: Trail, courses: list[list[Point]], pen: float, look: TrailLook, lattice: Lattice
+) -> Iterator[Contour]:
+    """Strokes across, none on a crossing; a double line is closed by one at either end."""
+    length = look.rung * lattice.side
+    crossed = [crossing.at for crossing in crossings(mark, lattice)]
+    for course in courses:
+        for stroke in cross_strokes(course, look.rungs * lattice.side, length):
+            (x1, y1), (x2, y2) = stroke
+            middle = (x1 + x2) / 2, (y1 + y2) / 2
+            if all(dist(middle, at) > length for at in crossed):
+                yield polyline(stroke)
+        if look.core:
+            for end, inner in ((course[0], course[1]), (course[-1], course[-2])):
+                ahead = unit(end, inner)
+                yield polyline(stroke_across(along(end, ahead, pen / 2), ahead, length))
+
+
+def _bridges(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Contour]:
+    """The stretches over earlier steps."""
     reach = look.width.at(lattice.side) / 2 + look.edge.at(lattice.side)
-    columns = lattice.board.columns
-    crossed: set[tuple[int, int]] = set()
-    for start, end in (step for run in runs for step in pairwise(run)):
-        corner = max(start // columns, end // columns), max(start % columns, end % columns)
-        if start // columns == end // columns or start % columns == end % columns:
-            continue
-        if corner in crossed:
-            ahead = unit(lattice.centre(start), lattice.centre(end))
-            middle = lattice.corner(*corner)
-            yield polyline([along(middle, ahead, -reach), along(middle, ahead, reach)])
-        crossed.add(corner)
+    for crossing in crossings(mark, lattice):
+        ends = [along(crossing.at, crossing.ahead, way) for way in (-reach, reach)]
+        yield polyline(ends)

@@ -52,12 +52,15 @@ def _look(design: Design) -> Look:
 
 
 def _check_cells(book: Book, side: float, design: Design) -> None:
-    """One problem, at the job's own line, for the largest grid."""
-    columns = max(numbered.puzzle.board.columns for numbered in book.puzzles())
+    """One problem, at the job's own line, for the grid with the smallest cells."""
+    cell, columns = min(
+        (design.cell(numbered.puzzle, side, side), numbered.puzzle.board.columns)
+        for numbered in book.puzzles()
+    )
     smallest = design.page.cells.smallest_in_answers
-    if side < smallest * columns:
+    if cell < smallest:
         message = (
             f"{book.answers_per_page} answers a page leave a grid of {columns} columns cells of "
-            f"{rounded_down(side / columns)} mm; the style wants {smallest:g} mm or more"
+            f"{rounded_down(cell)} mm; the style wants {smallest:g} mm or more"
         )
         raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])

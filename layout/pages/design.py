@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 from typing import Final
 
 from layout.pages.format import Format
 from layout.pages.misfit import JobPath, Misfit, Misfits
 from layout.pages.page import Labels, Reference
-from layout.picture.board import draw_board
+from layout.picture.board import draw_board, extent_of
 from layout.picture.items import Group, Item, Link, Text
 from layout.style.board import BoardStyle
 from layout.style.page import Faces, PageStyle
@@ -47,6 +48,30 @@ class Design:
     def depth(self) -> float:
         """The height of the text area."""
         return self.format.depth
+
+    def board_width(
+        self, puzzle: Puzzle, width: float, height: float, largest: float = inf
+    ) -> float:
+        """How wide a board is drawn in so much room, its cells no larger than that."""
+        extent = extent_of(puzzle, self.board)
+        return min(extent.within(width, height), extent.across * largest)
+
+    def board_height(self, puzzle: Puzzle, width: float) -> float:
+        """How high a board that wide is."""
+        return extent_of(puzzle, self.board).height(width)
+
+    def cell(self, puzzle: Puzzle, width: float, height: float) -> float:
+        """The side of a cell, with its share of the frame, in so much room.
+
+        To a nanometre, so that a bound that is just met counts as met.
+        """
+        across = extent_of(puzzle, self.board).across
+        return round(self.board_width(puzzle, width, height) / across, 6)
+
+    def room_for(self, puzzle: Puzzle, cell: float) -> float:
+        """The side of a square in which the board has cells that large."""
+        extent = extent_of(puzzle, self.board)
+        return cell * max(extent.across, extent.down)
 
     def prose(self) -> Column:
         """The column of introductions and of what is taught."""

@@ -53,7 +53,7 @@ def pair_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple
     half = (design.depth - 1.5 * design.page.gap) / 2
     widest = min(half, design.measure * (1 - NARROWEST) - design.page.gap)
     side, words = _settle(puzzles, widest, half, design)
-    check_cells(puzzles, side, design.page.cells.smallest, 2)
+    check_cells(puzzles, side, 2, design)
     deep = max(side, *(_depth(each, design) for each in words))
     sink = SINK * (design.depth - 2 * deep)
     tops = (sink, design.depth - deep - sink)
@@ -77,8 +77,9 @@ def _settle(
 
     Raises Misfits for words that are too long even beside the smallest grids.
     """
-    most = max(numbered.puzzle.board.columns for numbered in puzzles)
-    smallest = min(most * design.page.cells.smallest, widest)
+    cell = design.page.cells.smallest
+    most = max(design.room_for(numbered.puzzle, cell) for numbered in puzzles)
+    smallest = min(most, widest)
     steps = int(log(smallest / widest) / log(STEP)) + 1
     for side in (widest * STEP**step for step in range(steps)):
         try:
@@ -157,8 +158,7 @@ def _draw_one(
     words: _Words, top: float, side: float, design: Design, labels: Labels
 ) -> Iterator[Item]:
     faces, numbered = design.faces, words.numbered
-    board = numbered.puzzle.board
-    width = min(side, board.columns * design.page.cells.largest)
+    width = design.board_width(numbered.puzzle, side, side, design.page.cells.largest)
     yield board_at(numbered.puzzle, 0.0, top, width, design)
     x = side + design.page.gap
     number, title, credit, rules = (top + y for y in _baselines(words, design))

@@ -30,7 +30,7 @@ def several_pages(
     depth = design.depth - max(_foot_depth(foot, design) for foot in feet)
     chunks = [list(zip(page, own, strict=True)) for page, (_, own) in zip(pages, said, strict=True)]
     table, tiles = lay_tiles(chunks, per_page, depth, look, design)
-    check_cells(puzzles, table.side, design.page.cells.smallest, per_page)
+    check_cells(puzzles, table.side, per_page, design)
     return tuple(
         Page(
             partial(_draw, page, foot, table, look, design),
@@ -58,12 +58,14 @@ def puzzle_look(design: Design) -> Look:
     )
 
 
-def check_cells(puzzles: Sequence[Numbered], side: float, smallest: float, per_page: int) -> None:
+def check_cells(puzzles: Sequence[Numbered], side: float, per_page: int, design: Design) -> None:
     """Raises Misfits for every grid whose cells are under the smallest."""
+    smallest = design.page.cells.smallest
+    cells = [design.cell(numbered.puzzle, side, side) for numbered in puzzles]
     small = [
-        too_small(numbered, side / numbered.puzzle.board.columns, smallest, f"{per_page} to a page")
-        for numbered in puzzles
-        if side < smallest * numbered.puzzle.board.columns
+        too_small(numbered, cell, smallest, f"{per_page} to a page")
+        for numbered, cell in zip(puzzles, cells, strict=True)
+        if cell < smallest
     ]
     if small:
         raise Misfits(small)

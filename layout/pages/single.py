@@ -83,7 +83,7 @@ def _stand(captions: Sequence[_Caption], design: Design) -> _Stand:
     below = max(len(caption.rules) for caption in captions) * faces.rules.leading
     below += BELOW_GRID * faces.rules.leading + cap(faces.rules)
     room = design.depth - above - below
-    deepest = max(_width(caption, room, design) for caption in captions)
+    deepest = max(_height(caption, room, design) for caption in captions)
     return _Stand(above + SINK * (room - deepest), room)
 
 
@@ -100,17 +100,23 @@ def _under_title(design: Design) -> float:
 
 def _width(caption: _Caption, room: float, design: Design) -> float:
     """How wide the grid is drawn."""
-    board = caption.numbered.puzzle.board
-    return min(design.measure, room, board.columns * design.page.cells.largest)
+    puzzle = caption.numbered.puzzle
+    return design.board_width(puzzle, design.measure, room, design.page.cells.largest)
+
+
+def _height(caption: _Caption, room: float, design: Design) -> float:
+    """How high the grid is drawn."""
+    return design.board_height(caption.numbered.puzzle, _width(caption, room, design))
 
 
 def _check_cells(captions: Sequence[_Caption], stand: _Stand, design: Design) -> None:
     smallest = design.page.cells.smallest
-    sides = ((caption.numbered, _width(caption, stand.room, design)) for caption in captions)
+    every = [caption.numbered for caption in captions]
+    cells = [design.cell(each.puzzle, design.measure, stand.room) for each in every]
     small = [
-        too_small(numbered, width / numbered.puzzle.board.columns, smallest, "on a page of its own")
-        for numbered, width in sides
-        if width < smallest * numbered.puzzle.board.columns
+        too_small(numbered, cell, smallest, "on a page of its own")
+        for numbered, cell in zip(every, cells, strict=True)
+        if cell < smallest
     ]
     if small:
         raise Misfits(small)
@@ -130,5 +136,6 @@ def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> I
     width = _width(caption, stand.room, design)
     board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     yield board
-    y = stand.top + width + BELOW_GRID * faces.rules.leading + cap(faces.rules)
+    height = _height(caption, stand.room, design)
+    y = stand.top + height + BELOW_GRID * faces.rules.leading + cap(faces.rules)
     yield from stacked(caption.rules, faces.rules.leading, 0.0, y)

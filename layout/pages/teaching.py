@@ -142,13 +142,15 @@ def _example_width(lesson: Lesson, room: float, design: Design) -> float:
     """Half the measure, or less where the room under the words is small or cells were large."""
     puzzle, _ = _solved(lesson.example)
     half = (design.measure - 1.5 * design.page.gap) / 2
-    return min(half, room, puzzle.board.columns * design.page.cells.largest)
+    return design.board_width(puzzle, half, room, design.page.cells.largest)
 
 
 def _example_room(lesson: Lesson, top: float, design: Design) -> float:
     """How deep the example's grids may be, or nothing where they came out too small."""
     room = design.depth - top - 2.5 * design.faces.note.leading
-    enough = LEAST_EXAMPLE * _example_width(lesson, room=design.depth, design=design)
+    puzzle, _ = _solved(lesson.example)
+    whole = _example_width(lesson, room=design.depth, design=design)
+    enough = LEAST_EXAMPLE * design.board_height(puzzle, whole)
     return room if room >= enough else 0.0
 
 
@@ -173,6 +175,7 @@ def _example(lesson: Lesson, top: float, design: Design) -> Iterator[Item]:
     puzzle, answer = _solved(lesson.example)
     width = _example_width(lesson, _example_room(lesson, top, design), design)
     words, note = design.words.pages, design.faces.note
+    foot = top + design.board_height(puzzle, width)
     symbols = all_symbols(puzzle.symbols, design.words)
     right = design.measure - width
     for x, filled, said in (
@@ -180,5 +183,5 @@ def _example(lesson: Lesson, top: float, design: Design) -> Iterator[Item]:
         (right, answer, words.example_answer),
     ):
         yield board_at(puzzle, x, top, width, design, filled)
-        under = top + width + 0.75 * note.size + cap(note)
+        under = foot + 0.75 * note.size + cap(note)
         yield from stacked(set_words(said, note, width), note.leading, x, under)

@@ -141,13 +141,14 @@ def tile_items(
     design: Design,
     labels: Labels,
 ) -> Iterator[Item]:
-    """A tile, the upper left corner of its grid at a point; no grid is wider than `side`."""
+    """A tile, the upper left corner of its grid at a point; `side` bounds its width and height."""
     numbered = tile.numbered
     yield from _heading(tile, x, y, look)
-    width = min(side, numbered.puzzle.board.columns * look.largest)
+    width = design.board_width(numbered.puzzle, side, side, look.largest)
+    height = design.board_height(numbered.puzzle, width)
     answer = numbered.answer if look.answers else None
     yield board_at(numbered.puzzle, x, y, width, design, answer)
-    yield from _under(tile, x, y + width, apart, look, labels)
+    yield from _under(tile, x, y + height, apart, look, labels)
 
 
 def _heading(tile: Tile, x: float, y: float, look: Look) -> Iterator[Item]:

@@ -8,6 +8,8 @@ from typing import Final
 
 from layout.marks.drawers import draw_marks, lined_cells, tell_marks
 from layout.marks.lattice import Lattice
+from layout.marks.outskirts import outskirts
+from layout.picture.extent import Extent
 from layout.picture.fade import faded
 from layout.picture.grid import grid_lines
 from layout.picture.items import Item, Picture, Stroke, Text
@@ -16,7 +18,7 @@ from layout.picture.shapes import moved
 from layout.style.board import AnswerLook, BoardStyle, DigitLook
 from layout.type.fonts import font
 from verify.board import Cell
-from verify.marks import Border, Cage, Mark
+from verify.marks import Area, Badge, Border, Cage, Clue, Mark
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 
@@ -30,46 +32,63 @@ LEAST_HEIGHT: Final = 0.26
 def draw_board(
     puzzle: Puzzle, style: BoardStyle, width: float, *, answer: Grid | None = None
 ) -> Picture:
-    """The board exactly `width` millimetres wide, over the outer edges of its frame.
+    """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
+    the room for the clues outside where it has any.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light, without the sums of cages. Raises FontError for a symbol that
+    the shapes are kept light, without labels in corners. Raises FontError for a symbol that
     the fonts can't show and NoLook for a mark that the style leaves out.
     """
-    lattice, frame = lay_out(puzzle, style, width)
-    marks = _without_sums(puzzle.marks()) if answer else puzzle.marks()
+    lattice = lay_out(puzzle, style, width)
+    marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
     borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
     painted = list(draw_marks(marks, style.marks, lattice))
     if answer:
         painted = [(layer, _light(layer, item, style.answer)) for layer, item in painted]
     painted += ((Layer.GRID, line) for line in grid_lines(lattice, borders, style.lines))
     digits = _with_room(style.digits, painted, lattice)
-    lined = lined_cells(marks)
+    lined = lined_cells(marks, style.marks)
     for cell, text in _digits(puzzle, digits, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
             painted.append((Layer.HALO, _halo(text, 2 * digits.halo * lattice.side)))
-    height = puzzle.board.rows * lattice.side + frame
+    height = puzzle.board.rows * lattice.side + 2 * lattice.top
     return Picture(width, height, in_order(painted), puzzle.title, tell_board(puzzle, answer))
 
 
-def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> tuple[Lattice, float]:
-    """The lattice of a board that wide, and the width of its frame line.
-
-    The frame's outer edge is the picture's edge; a cell is measured between line middles.
-    """
-    look, columns = style.lines.frame, puzzle.board.columns
-    # The frame's width depends on the cell's and the other way round: where it is a share of
-    # the cell the equation has one answer, and within its bounds it is fixed.
-    share = width / (columns + look.of_cell)
-    frame = look.at(share)
-    side = (width - frame) / columns
-    return Lattice(puzzle.board, side, frame / 2, frame / 2), frame
+def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
+    """The lattice of a board whose picture is that wide, the grid in its middle."""
+    outside = outskirts(shown_marks(puzzle), style.marks.clues, puzzle.board)
+    side = extent_of(puzzle, style).side(width)
+    frame = style.lines.frame.at(side)
+    left, top = frame / 2 + outside.across * side, frame / 2 + outside.down * side
+    return Lattice(puzzle.board, side, left, top, frame, outside)
 
 
-def _without_sums(marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Marks as an answer shows them: sums would leave its digits less room."""
-    return tuple(replace(mark, label="") if isinstance(mark, Cage) else mark for mark in marks)
+def extent_of(puzzle: Puzzle, style: BoardStyle) -> Extent:
+    """How many cells wide and deep the picture of a puzzle's board is."""
+    board = puzzle.board
+    outside = outskirts(puzzle.marks(), style.marks.clues, board)
+    across, down = board.columns + 2 * outside.across, board.rows + 2 * outside.down
+    return Extent(across, down, style.lines.frame)
+
+
+def shown_marks(puzzle: Puzzle) -> tuple[Mark, ...]:
+    """The marks as they are drawn and told: digits in labels as the puzzle's symbols."""
+
+    def spelled(mark: Mark) -> Mark:
+        if isinstance(mark, Badge | Clue) and mark.digits:
+            return replace(mark, label=" ".join(map(puzzle.symbol, mark.digits)), digits=())
+        return mark
+
+    return tuple(map(spelled, puzzle.marks()))
+
+
+def _without_labels(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as an answer shows them: labels in corners would leave its digits less room."""
+    return tuple(
+        replace(mark, label="") if isinstance(mark, Cage | Area) else mark for mark in marks
+    )
 
 
 def _light(layer: Layer, item: Item, look: AnswerLook) -> Item:
@@ -139,7 +158,7 @@ def tell_board(puzzle: Puzzle, answer: Grid | None = None) -> str:
     if board.boxes:
         parts[0] += f" in boxes of {board.boxes[0]} by {board.boxes[1]}"
     parts += _tell_answer(puzzle, answer) if answer else _tell_givens(puzzle)
-    parts += (f"{words[:1].upper()}{words[1:]}" for words in tell_marks(puzzle.marks(), board))
+    parts += (f"{words[:1].upper()}{words[1:]}" for words in tell_marks(shown_marks(puzzle), board))
     return ". ".join(parts) + "."
 
 

@@ -10,32 +10,38 @@ from layout.picture.items import Item
 class Layer(IntEnum):
     """The layers of a board's picture, in order of painting."""
 
-    TINT = 0
+    AREA = 0
+    """Grounds behind groups of cells."""
+    AREA_EDGE = 1
+    """Their edge lines: where two overlap both are seen."""
+    TINT = 2
     """Shapes behind one digit."""
-    TRAIL = 1
+    TRAIL = 3
     """Broad shapes through cells."""
-    RAY = 2
+    RAY = 4
     """Thin lines across the board, seen over the broad shapes."""
-    SHAFT = 3
+    SHAFT = 5
     """Line-like shapes, that a thin line must not cut."""
-    HALO = 4
+    HALO = 6
     """White around the digits that a line runs behind."""
-    GRID = 5
+    GRID = 7
     """The lines between cells."""
-    CAGE = 6
+    CAGE = 8
     """Outlines inside the cell edges."""
-    SIGN = 7
-    """Signs on the edges, with the ground that clears the lines for them."""
-    LABEL = 8
+    SIGN = 9
+    """What sits on edges and corners, with the ground that clears the lines for it."""
+    LABEL = 10
     """Small numbers in corners."""
-    DIGIT = 9
+    CLUE = 11
+    """What stands outside the board."""
+    DIGIT = 12
     """Givens and answers: nothing lies over them."""
 
 
 Painted: TypeAlias = tuple[Layer, Item]
 
 
-SHAPES = frozenset({Layer.TINT, Layer.TRAIL, Layer.RAY, Layer.SHAFT})
+SHAPES = frozenset({Layer.AREA, Layer.AREA_EDGE, Layer.TINT, Layer.TRAIL, Layer.RAY, Layer.SHAFT})
 """The layers of what runs behind the digits."""
 
 

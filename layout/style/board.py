@@ -7,17 +7,21 @@ sheet serves a thumbnail and a poster.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
 from layout.record import Length, Share
 from layout.type.font_name import FontName
-from verify.marks import Border, Cage, Mark, Ray, Sign, Tint, Trail
+from verify.marks import Area, Badge, Border, Cage, Clue, Mark, Ray, Sign, Tint, Trail
 
 OfCell: TypeAlias = Annotated[float, Share(0, 100)]
 """A length as a share of a cell's side."""
 
 Ink: TypeAlias = Annotated[float, Share(0, 100)]
 """How much ink: 0 is paper, 1 is black."""
+
+
+BROAD: Final = 0.2
+"""A trail as wide as this share of a cell is a ground to a digit, a narrower one a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +74,15 @@ class AnswerLook:
 class TrailLook:
     """A shape through cells: its width and ink, and an edge line around it where it has one.
 
-    `bulb` and `ring` are diameters; `ring_line` is the ring's own width. `head` is the length
-    of an arrowhead, `tip` how far past the middle of the last cell it ends, so that a digit
-    there does not hide it. `clear` is the white kept around it where it passes over something.
+    `core` is the part of its width that stays white along its middle: a double line. `dash` and
+    `gap` break it into dashes of about that length; with `dots` it is made of dots, a gap apart,
+    or of dashes with a dot in between. `rungs` is how far its cross strokes lie apart, `rung` how
+    long they are.
+
+    `bulb`, `ring` and `circle` are outer diameters; `ring_line` is the width of a ring's or
+    circle's own line, `circle_ink` what fills a circle. `head` is the length of an arrowhead,
+    `tip` how far past the middle of the last cell it ends, so that a digit there does not hide
+    it. `clear` is the white kept around it where it passes over something.
     """
 
     width: Weight
@@ -80,19 +90,32 @@ class TrailLook:
     edge: Weight
     edge_ink: Ink
     clear: OfCell
+    core: Annotated[float, Share(0, 90)] = 0.0
+    dash: OfCell = 0.0
+    gap: OfCell = 0.0
+    dots: bool = False
+    rungs: OfCell = 0.0
+    rung: OfCell = 0.0
     bulb: OfCell = 0.0
     ring: OfCell = 0.0
     ring_line: Weight = Weight(0.03)
+    circle: OfCell = 0.0
+    circle_ink: Ink = 0.0
     head: OfCell = 0.0
     tip: OfCell = 0.0
+
+    @property
+    def broad(self) -> bool:
+        """Whether digits stand on it as on a ground, rather than on white before a line."""
+        return self.width.of_cell >= BROAD
 
 
 @dataclass(frozen=True, slots=True)
 class CageLook:
-    """A dashed outline `inset` from the cells' edges, and the label in its corner.
+    """An outline `inset` from the cells' edges, and the label in its corner.
 
-    `label_height` is the height of its figures, `label_corner` how far they stand from the
-    cell's upper and left edges.
+    It is dashed, or solid where `dash` is 0. `label_height` is the height of its figures,
+    `label_corner` how far they stand from the cell's upper and left edges.
     """
 
     line: Weight
@@ -106,8 +129,27 @@ class CageLook:
 
 
 @dataclass(frozen=True, slots=True)
+class AreaLook:
+    """A ground behind cells, and the label in its corner, as for a cage.
+
+    An edge line, where it has one, lies `inset` from the cells' edges.
+    """
+
+    ink: Ink
+    edge: Weight
+    edge_ink: Ink
+    inset: OfCell
+    label: FontName
+    label_height: Weight
+    label_corner: OfCell
+
+
+@dataclass(frozen=True, slots=True)
 class TintLook:
-    """A shape behind a digit: its side or diameter, its ink, and its edge line."""
+    """A shape behind a digit: its side or diameter, its ink, and its edge line.
+
+    Of heads at the edges `size` is the length.
+    """
 
     size: OfCell
     ink: Ink
@@ -123,6 +165,40 @@ class SignLook:
     length: OfCell
     spread: OfCell
     ground: OfCell
+
+
+@dataclass(frozen=True, slots=True)
+class BadgeLook:
+    """A disc on an edge or a corner: its diameter, its ink, its outline where it has one.
+
+    The disc grows sideways for a label of several figures, but never beyond `widest`; then the
+    label is set smaller. `ground` is the white kept around it.
+    """
+
+    size: OfCell
+    ink: Ink
+    line: Weight
+    ground: OfCell
+    widest: OfCell
+    label: FontName
+    label_height: Weight
+
+
+@dataclass(frozen=True, slots=True)
+class ClueLook:
+    """A label outside the board.
+
+    `room` is how deep the strip along the board is that it stands in, `widest` what it may take
+    of a cell's width before it is set smaller. `arrow` is the length of the arrow that shows a
+    diagonal, `line` its width.
+    """
+
+    label: FontName
+    label_height: Weight
+    widest: OfCell
+    room: OfCell
+    arrow: OfCell = 0.0
+    line: Weight = Weight(0.02)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,8 +218,11 @@ class MarkLooks:
 
     trails: Mapping[str, TrailLook]
     cages: Mapping[str, CageLook]
+    areas: Mapping[str, AreaLook]
     tints: Mapping[str, TintLook]
     signs: Mapping[str, SignLook]
+    badges: Mapping[str, BadgeLook]
+    clues: Mapping[str, ClueLook]
     rays: Mapping[str, RayLook]
 
     def knows(self, mark: Mark) -> bool:
@@ -154,8 +233,11 @@ class MarkLooks:
         kinds: Mapping[type, Mapping[str, object]] = {
             Trail: self.trails,
             Cage: self.cages,
+            Area: self.areas,
             Tint: self.tints,
             Sign: self.signs,
+            Badge: self.badges,
+            Clue: self.clues,
             Ray: self.rays,
         }
         return kinds[type(mark)]

@@ -123,9 +123,9 @@ def test_lines_run_behind_the_cells_of_shafts_and_rays():
         Trail("arrow", (trail("r2c2 e e"),), end="arrowhead", ring=cells("r2c2")),
         Ray("diagonal", cells("r7c7 r8c8")),
     ]
-    assert lined_cells(marks) == set(cells("r2c3 r2c4 r7c7 r8c8"))
+    assert lined_cells(marks, marks_look()) == set(cells("r2c3 r2c4 r7c7 r8c8"))
     crossed = [Ray("diagonal", cells("r1c1 r2c2")), marks[1]]
-    assert lined_cells(crossed) == set(cells("r1c1 r2c2 r2c3 r2c4"))
+    assert lined_cells(crossed, marks_look()) == set(cells("r1c1 r2c2 r2c3 r2c4"))
 
 
 def test_borders_are_told_only_where_the_board_has_no_boxes():

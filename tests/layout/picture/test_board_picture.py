@@ -28,7 +28,7 @@ HALF_A_TENTH = 0.05
 
 
 def centres(puzzle, style, width):
-    place, _ = lay_out(puzzle, style, width)
+    place = lay_out(puzzle, style, width)
     return {cell: place.centre(cell) for cell in puzzle.board.cells}
 
 
@@ -73,7 +73,7 @@ def test_a_symbol_of_two_characters_is_one_centred_thing_within_its_cell():
         board_style(),
     )
     picture = draw_board(puzzle, look, 60)
-    place, _ = lay_out(puzzle, look, 60)
+    place = lay_out(puzzle, look, 60)
     boxes = list(glyphs(svg_of(svg_of_picture(picture))))
     one, zero = boxes[:2]
     x, y = place.centre(0)
@@ -145,7 +145,7 @@ def test_an_answer_keeps_the_shapes_light():
 def test_no_label_touches_a_digit(style, width):
     puzzle, look = full_puzzle(), board_style(style)
     picture = draw_board(puzzle, look, width)
-    place, _ = lay_out(puzzle, look, width)
+    place = lay_out(puzzle, look, width)
     # Labels are painted before the digits; two cages have one.
     labels, digits = texts_of(picture)[:2], texts_of(picture)[2:]
     assert [label.text for label in labels] == ["15", "9"]
@@ -157,7 +157,7 @@ def test_no_label_touches_a_digit(style, width):
 def test_an_answer_has_no_sums_and_digits_of_full_height():
     puzzle, look = full_puzzle(), board_style("paperback")
     picture = draw_board(puzzle, look, 100, answer=filled(puzzle))
-    place, _ = lay_out(puzzle, look, 100)
+    place = lay_out(puzzle, look, 100)
     texts = texts_of(picture)
     assert len(texts) == len(puzzle.givens)
     heights = [bottom - top for _, top, _, bottom in map(ink_of, texts)]
@@ -212,7 +212,7 @@ def test_black_and_white_alone_still_tells_the_shapes():
         picture = draw_board(puzzle, board_style(style), 100)
         page = pypdfium2.PdfDocument(pdf_of_picture(picture))[0]
         image = page.render(scale=12, grayscale=True).to_numpy()
-        place, _ = lay_out(puzzle, board_style(style), 100)
+        place = lay_out(puzzle, board_style(style), 100)
         scale = 12 / POINT
         for cell in cells("r9c9 r5c5 r5c6 r1c9 r6c6"):
             x, y = place.centre(cell)

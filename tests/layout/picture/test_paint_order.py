@@ -3,7 +3,21 @@
 from layout.picture.items import Anchor
 from layout.picture.order import SHAPES, Layer, in_order
 
-BOTTOM_UP = ["TINT", "TRAIL", "RAY", "SHAFT", "HALO", "GRID", "CAGE", "SIGN", "LABEL", "DIGIT"]
+BOTTOM_UP = [
+    "AREA",
+    "AREA_EDGE",
+    "TINT",
+    "TRAIL",
+    "RAY",
+    "SHAFT",
+    "HALO",
+    "GRID",
+    "CAGE",
+    "SIGN",
+    "LABEL",
+    "CLUE",
+    "DIGIT",
+]
 
 
 def test_the_layers_from_the_bottom_up():

@@ -5,6 +5,7 @@ import pytest
 from layout.picture.board import draw_board
 from layout.picture.items import Stroke, Text
 from tests.support.drawn import POINT, STYLES, board_style, filled, full_puzzle
+from tests.support.drawn_marks import EVERY_MARK, with_marks
 
 
 def luminance(ink):
@@ -19,8 +20,11 @@ def contrast(one, other):
 
 
 def behind_digits(look):
-    yield from (trail.ink for trail in look.marks.trails.values() if trail.width.of_cell > 0.1)
-    yield from (tint.ink for tint in look.marks.tints.values())
+    yield from (trail.ink for trail in look.marks.trails.values() if trail.broad)
+    yield from (trail.circle_ink for trail in look.marks.trails.values())
+    yield from (area.ink for area in look.marks.areas.values())
+    # Heads at the edges are no ground: no tint under a digit is solid.
+    yield from (tint.ink for tint in look.marks.tints.values() if tint.ink < 1)
 
 
 def test_the_formula_gives_the_known_ratios():
@@ -41,15 +45,20 @@ def test_black_digits_on_every_shape_reach_the_enhanced_contrast(style):
 def test_every_shape_has_a_line_that_stands_out_from_the_paper(style):
     """WCAG 2.2, 1.4.11: 3 to 1 for what must be seen to understand a graphic."""
     marks = board_style(style).marks
-    for look in (*marks.trails.values(), *marks.tints.values()):
+    for look in (*marks.trails.values(), *marks.areas.values(), *marks.tints.values()):
         assert max(contrast(0, look.ink), contrast(0, look.edge_ink)) >= 3
         assert look.edge.of_cell or look.ink > 0.5
     for look in (*marks.rays.values(), *marks.cages.values()):
         assert contrast(0, look.ink) >= 3
 
 
+def busy_puzzle():
+    """A board with a mark of each role."""
+    return with_marks(full_puzzle(), EVERY_MARK)
+
+
 def strokes(style, width, answer=None):
-    puzzle = full_puzzle()
+    puzzle = busy_puzzle()
     items = draw_board(puzzle, board_style(style), width, answer=answer).items
     return [item for item in items if isinstance(item, Stroke) and item.grey < 1]
 
@@ -73,7 +82,7 @@ def test_newsprint_lines_are_half_a_point_or_more(width, with_answer):
 @pytest.mark.parametrize("with_answer", [False, True])
 def test_newsprint_has_no_tint_that_drops_out_or_fills_in(with_answer):
     """SNAP: under 5 % drops out, over 80 % fills in, 25 % gain; so 10 to 50 % and solid black."""
-    puzzle = full_puzzle()
+    puzzle = busy_puzzle()
     answer = filled(puzzle) if with_answer else None
     items = draw_board(puzzle, board_style("newsprint"), 52, answer=answer).items
     inks = {round(1 - item.grey, 6) for item in items}
