@@ -113,6 +113,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Two banks
+kind: sudoku
+size: 6
+rules:
+  between:
+    - r1c1 s s e e
+    - r6c6 n n w w
+    - r1c3 e e s s
+    - r6c4 w w n n
+givens: |
+  . . . | . . 4
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

@@ -99,6 +99,19 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Ripples
+kind: sudoku
+size: 6
+rules:
+  count-circles: r1c1 r1c6 r2c3 r3c2 r3c5 r4c2 r4c5 r5c4 r6c1 r6c6
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  5 . . | . . 3
+  -------------
+  4 5 . | . . 2
+  . . . | . . .
 """,
 )

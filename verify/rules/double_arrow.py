@@ -80,6 +80,24 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Both ways
+kind: sudoku
+size: 6
+rules:
+  double-arrow:
+    - r1c1 e e
+    - r6c6 w w
+    - r2c1 s s s
+    - r5c6 n n n
+    - r2c4 w se
+givens: |
+  . . . | . 1 .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . 1
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

@@ -141,6 +141,22 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Even loads
+kind: sudoku
+size: 6
+rules:
+  equal-cages:
+    - [r1c1 s e, r1c6 s]
+    - [r6c6 n w, r6c1 n]
+    - [r3c2 s e, r3c5 s]
+givens: |
+  . . . | . . .
+  . . . | . 6 .
+  -------------
+  . . . | 3 . .
+  . . . | . . 4
+  -------------
+  . . . | . . .
+  . . . | . . 3
 """,
 )

@@ -37,6 +37,19 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: High ground
+kind: sudoku
+size: 6
+rules:
+  local-maximum: r1c4 r2c2 r3c5 r4c2 r5c5 r6c3 r3c3
+givens: |
+  . . . | . . 1
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  1 4 . | . . .
+  . . . | . . 5
 """,
 )

@@ -37,6 +37,19 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Low ground
+kind: sudoku
+size: 6
+rules:
+  local-minimum: r1c3 r2c5 r3c2 r4c5 r5c2 r6c4 r4c3
+givens: |
+  6 5 . | . . .
+  . . . | . . .
+  -------------
+  . . . | . 4 .
+  . . . | . . 3
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

@@ -77,6 +77,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Three steps
+kind: sudoku
+size: 6
+rules:
+  modular-line:
+    - r1c2 s sw s s
+    - r6c5 n ne n n
+    - r1c4 e se s
+    - r6c3 w nw n
+givens: |
+  2 . 1 | . . .
+  . . . | . . .
+  -------------
+  . . 3 | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | 1 . .
 """,
 )

@@ -88,6 +88,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Odd and even tides
+kind: sudoku
+size: 6
+rules:
+  parity-line:
+    - r1c1 e se s sw
+    - r6c6 w nw n ne
+    - r1c5 e s s w
+    - r6c2 w n n e
+givens: |
+  . . . | . . 4
+  . . . | . . .
+  -------------
+  . . . | . . .
+  1 . 3 | . . .
+  -------------
+  . . . | . 6 3
+  . . . | . . .
 """,
 )

@@ -106,6 +106,24 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Loud voices
+kind: sudoku
+size: 6
+rules:
+  whisper:
+    gap: 3
+    lines:
+      - r1c2 sw s se s
+      - r6c5 ne n nw n
+      - r2c4 w s e s w
+givens: |
+  . . . | . . 2
+  . . . | . 1 6
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

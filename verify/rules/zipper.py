@@ -94,6 +94,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Zip the coat
+kind: sudoku
+size: 6
+rules:
+  zipper:
+    - r1c1 s se
+    - r6c6 n nw
+    - r1c3 e e s s
+    - r6c4 w w n n
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . 4 . | . . .
 """,
 )
