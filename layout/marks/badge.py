@@ -25,6 +25,9 @@ COLUMN: Final = 1.14
 ROW: Final = 1.24
 """From digit to digit in a disc of several: in widths, and in heights."""
 
+LEAST_REACH: Final = 1e-6
+"""A disc drawn out by less, in millimetres, is a disc."""
+
 LONGEST_LINE: Final = 2
 """Digits on one line of a disc; more stand on two lines."""
 
@@ -34,7 +37,7 @@ def draw(mark: Badge, look: BadgeLook, lattice: Lattice) -> Iterator[Painted]:
     middle, side = _middle(mark, lattice), lattice.side
     line = look.line.at(side)
     symbols = mark.label.split(" ") if mark.label else []
-    room = _room(look, side)
+    room = _room(mark.label, look, side)
     reach = 0.0
     texts: list[Text] = []
     if len(symbols) == 1:
@@ -86,10 +89,11 @@ class _Room:
         return (right - left) / 2, (top - bottom) / 2
 
 
-def _room(look: BadgeLook, side: float) -> _Room:
-    """The room within the outline."""
+def _room(label: str, look: BadgeLook, side: float) -> _Room:
+    """The room within the outline: a disc for one figure, more for several."""
     radius = (0.5 - PAD) * look.size * side - look.line.at(side)
-    return _Room(look.label, radius, max(look.widest - look.size, 0.0) * side / 2)
+    beyond = max(look.widest - look.size, 0.0) if len(label) > 1 else 0.0
+    return _Room(look.label, radius, beyond * side / 2)
 
 
 def _middle(mark: Badge, lattice: Lattice) -> Point:
@@ -101,7 +105,7 @@ def _middle(mark: Badge, lattice: Lattice) -> Point:
 def _pill(middle: Point, reach: float, radius: float) -> Contour:
     """A disc, drawn out to both sides."""
     ends = [along(middle, (1.0, 0.0), way) for way in (-reach, reach)]
-    return capsule(ends, radius) if reach else disc(middle, radius)
+    return capsule(ends, radius) if reach > LEAST_REACH else disc(middle, radius)
 
 
 def _several(

@@ -171,8 +171,8 @@ class SignLook:
 class BadgeLook:
     """A disc on an edge or a corner: its diameter, its ink, its outline where it has one.
 
-    The disc grows sideways for a label that is wider, but never beyond `widest`; then the label
-    is set smaller. `ground` is the white kept around it.
+    The disc grows sideways for a label of several figures, but never beyond `widest`; then the
+    label is set smaller. `ground` is the white kept around it.
     """
 
     size: OfCell

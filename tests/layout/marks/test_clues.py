@@ -54,7 +54,7 @@ def shown(name, style="paperback", width=100, full=True):
 
 
 def width_for(name, style, cells):
-    """The width at which cells are so many times as large as the smallest in the style's answers."""
+    """The width at which cells are so many times as large as the style's smallest answers'."""
     sheet = read_style(style)
     across = extent_of(with_marks(nine(), SETS[name]), sheet.board).across
     return across * cells * sheet.page.cells.smallest_in_answers

@@ -5,6 +5,7 @@ import pytest
 from layout.picture.board import draw_board
 from layout.picture.items import Stroke, Text
 from tests.support.drawn import POINT, STYLES, board_style, filled, full_puzzle
+from tests.support.drawn_marks import EVERY_MARK, with_marks
 
 
 def luminance(ink):
@@ -51,8 +52,13 @@ def test_every_shape_has_a_line_that_stands_out_from_the_paper(style):
         assert contrast(0, look.ink) >= 3
 
 
+def busy_puzzle():
+    """A board with a mark of each role."""
+    return with_marks(full_puzzle(), EVERY_MARK)
+
+
 def strokes(style, width, answer=None):
-    puzzle = full_puzzle()
+    puzzle = busy_puzzle()
     items = draw_board(puzzle, board_style(style), width, answer=answer).items
     return [item for item in items if isinstance(item, Stroke) and item.grey < 1]
 
@@ -76,7 +82,7 @@ def test_newsprint_lines_are_half_a_point_or_more(width, with_answer):
 @pytest.mark.parametrize("with_answer", [False, True])
 def test_newsprint_has_no_tint_that_drops_out_or_fills_in(with_answer):
     """SNAP: under 5 % drops out, over 80 % fills in, 25 % gain; so 10 to 50 % and solid black."""
-    puzzle = full_puzzle()
+    puzzle = busy_puzzle()
     answer = filled(puzzle) if with_answer else None
     items = draw_board(puzzle, board_style("newsprint"), 52, answer=answer).items
     inks = {round(1 - item.grey, 6) for item in items}
