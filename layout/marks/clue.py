@@ -1,7 +1,7 @@
 """Clues: a label outside the board, with a small arrow where it looks along a diagonal."""
 
 from collections.abc import Iterator
-from math import cos, pi, sin, sqrt
+from math import sqrt
 from typing import Final
 
 from layout.marks.label import centred
@@ -9,7 +9,7 @@ from layout.marks.lattice import Lattice
 from layout.marks.outskirts import looks_askew, side_of
 from layout.picture.items import Contour, Point, Stroke, Text
 from layout.picture.order import Layer, Painted
-from layout.picture.shapes import along, polyline
+from layout.picture.shapes import along, arrowhead, polyline
 from layout.style.board import ClueLook
 from layout.type.fonts import font
 from verify.board import COMPASS, SIDES, Board
@@ -24,10 +24,7 @@ FREE: Final = 0.08
 BESIDE: Final = 0.26
 """How far the middle of a diagonal's label is from the line through its arrow's corner."""
 
-HEAD_ANGLE: Final = pi / 5.2
-"""Half the opening of an arrowhead."""
-
-HEAD_SHARE: Final = 0.55
+HEAD_SHARE: Final = 0.45
 """The length of an arrow's head, as a share of the arrow."""
 
 
@@ -67,13 +64,7 @@ def _arrow(mark: Clue, look: ClueLook, lattice: Lattice) -> Iterator[Contour]:
     ahead = _ahead(mark)
     tip = along(_corner(mark, lattice), ahead, -sqrt(2) * (lattice.frame / 2 + CLEAR * side))
     yield polyline([along(tip, ahead, -length), tip])
-    reach = HEAD_SHARE * length
-    x, y = -ahead[0], -ahead[1]
-    arms = [
-        along(tip, (x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)), reach)
-        for turn in (HEAD_ANGLE, -HEAD_ANGLE)
-    ]
-    yield polyline([arms[0], tip, arms[1]])
+    yield arrowhead(tip, ahead, HEAD_SHARE * length)
 
 
 def _askew(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:

@@ -8,21 +8,18 @@ hidden where two of them cross.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import cos, dist, pi, sin, tan
-from typing import Final, Literal
+from math import dist, tan
+from typing import Literal
 
 from layout.marks.course import circled, crossings, lines
 from layout.marks.lattice import Lattice
 from layout.marks.pattern import broken, cross_strokes, dotted, stroke_across
 from layout.picture.items import Contour, Fill, Item, Path, Point, Stroke
 from layout.picture.order import Layer, Painted
-from layout.picture.shapes import along, capsule, disc, polyline, unit
+from layout.picture.shapes import HEAD_ANGLE, along, arrowhead, capsule, disc, polyline, unit
 from layout.style.board import TrailLook
 from verify.board import Board, Cell
 from verify.marks import Trail
-
-HEAD_ANGLE: Final = pi / 5.2
-"""Half the opening of an arrowhead."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +148,10 @@ def _body(mark: Trail, look: TrailLook, lattice: Lattice) -> Body:
     courses = lines(mark, look, lattice)
     heads: Path = ()
     if mark.end == "arrowhead":
-        heads = tuple(_head(course, look.head * side) for course in courses)
+        heads = tuple(
+            arrowhead(course[-1], unit(course[-2], course[-1]), look.head * side)
+            for course in courses
+        )
         if look.core:
             # Both halves of a double line end on the arms of the head.
             courses = [_shortened(course, width / 2 / tan(HEAD_ANGLE)) for course in courses]
@@ -172,18 +172,6 @@ def _body(mark: Trail, look: TrailLook, lattice: Lattice) -> Body:
 def _shortened(course: list[Point], length: float) -> list[Point]:
     """The course with so much cut off its end."""
     return [*course[:-1], along(course[-1], unit(course[-1], course[-2]), length)]
-
-
-def _head(line: list[Point], length: float) -> Contour:
-    """An open arrowhead: two arms that meet at the tip."""
-    tip = line[-1]
-    x, y = unit(tip, line[-2])
-    reach = length / cos(HEAD_ANGLE)
-    arms = [
-        along(tip, (x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)), reach)
-        for turn in (HEAD_ANGLE, -HEAD_ANGLE)
-    ]
-    return polyline([arms[0], tip, arms[1]])
 
 
 def _rungs(

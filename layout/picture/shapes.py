@@ -10,6 +10,9 @@ from layout.picture.items import Contour, Path, Point, Segment
 QUARTER: Final = 4 / 3 * tan(pi / 8)
 """How far a cubic's controls stand off to make a quarter of a unit circle."""
 
+HEAD_ANGLE: Final = pi / 5.2
+"""Half the opening of an arrowhead."""
+
 
 def polyline(points: Sequence[Point], closed: bool = False) -> Contour:
     """Straight lines from point to point."""
@@ -45,6 +48,17 @@ def capsule(points: Sequence[Point], radius: float) -> Contour:
     segments = _flank(points, radius) + _flank(points[::-1], radius)
     start = (segments[0][-2], segments[0][-1])
     return Contour(start, tuple(segments[1:]), closed=True)
+
+
+def arrowhead(tip: Point, ahead: Point, length: float) -> Contour:
+    """An open head that long, in its direction: two arms that meet at the tip."""
+    x, y = -ahead[0], -ahead[1]
+    reach = length / cos(HEAD_ANGLE)
+    one, other = (
+        along(tip, (x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)), reach)
+        for turn in (HEAD_ANGLE, -HEAD_ANGLE)
+    )
+    return polyline([one, tip, other])
 
 
 def moved(path: Path, x: float, y: float, scale: float = 1.0) -> Path:
