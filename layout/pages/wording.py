@@ -24,7 +24,7 @@ def rule_sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     if puzzle.words:
         return (puzzle.words,)
     named = symbol_words(puzzle.symbols, words)
-    told = (_sentence(each.saying, named, words) for each in _told(puzzle))
+    told = (_sentence(each.saying, named, words) for each in _told(puzzle, words))
     return tuple(dict.fromkeys((_houses_sentence(puzzle, words), *told)))
 
 
@@ -70,7 +70,7 @@ def _shared_sayings(
     """The other rules: once where drawn marks tell whom they mean, or where all have them."""
     counts: dict[str, int] = {}
     together: dict[tuple[Saying, SymbolWords], bool] = {}
-    told = [(symbol_words(puzzle.symbols, words), _told(puzzle)) for puzzle in puzzles]
+    told = [(symbol_words(puzzle.symbols, words), _told(puzzle, words)) for puzzle in puzzles]
     for _, sayings in told:
         for each in sayings:
             counts[each.saying.key] = counts.get(each.saying.key, 0) + each.saying.count
@@ -89,14 +89,23 @@ def _shared_sayings(
     return tuple(dict.fromkeys((*said, *common))), rest
 
 
-def _told(puzzle: Puzzle) -> list[Told]:
-    """The sayings of a puzzle's rules, but for the houses."""
+def _told(puzzle: Puzzle, words: Words) -> list[Told]:
+    """The sayings of a puzzle's rules, but for the houses; digits by their symbols."""
     return [
-        Told(saying, bool(use.marks(puzzle.board)))
+        Told(_with_symbols(saying, puzzle, words), bool(use.marks(puzzle.board)))
         for use in puzzle.uses
         for saying in use.sayings()
         if saying.key != "houses"
     ]
+
+
+def _with_symbols(saying: Saying, puzzle: Puzzle, words: Words) -> Saying:
+    """The saying, its digits as values that hold the puzzle's own symbols."""
+    shown = tuple(
+        (key, words.lists.join([puzzle.symbol(digit) for digit in digits]))
+        for key, digits in saying.digits
+    )
+    return replace(saying, values=(*saying.values, *shown), digits=())
 
 
 def _sentence(saying: Saying, named: SymbolWords, words: Words) -> str:

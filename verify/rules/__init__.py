@@ -37,6 +37,7 @@ from verify.rules import (
     non_consecutive,
     numbered_room,
     odd,
+    outside_arrow,
     palindrome,
     parity_line,
     quad,
@@ -106,6 +107,7 @@ RULES: Final[tuple[Rule[Any], ...]] = (
     numbered_room.RULE,
     x_sum.RULE,
     diagonal_sum.RULE,
+    outside_arrow.RULE,
 )
 
 BY_NAME: Final[dict[str, Rule[Any]]] = {rule.name: rule for rule in RULES}

@@ -1,89 +1,100 @@
-"""Chosen digits that never see themselves along a diagonal."""
+"""Chosen digits that never stand twice on a diagonal, as if each were a chess queen."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
+from typing import Final
 
 from verify.board import Board, Cell
-from verify.disguise import Disguise, Move
+from verify.disguise import EVERY_DISGUISE, Disguise, Move
 from verify.marks import Mark
-from verify.pencil import Grid, Pencil, Strike, bit, is_single
+from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, is_single
 from verify.proof.formula import Formula
 from verify.reading.node import Items, Node
 from verify.reading.reader import Reader
 from verify.rules.rule import Rule, Saying
 
+EXPECTED: Final = "a digit, or a list of digits"
+
 
 @dataclass(frozen=True, slots=True)
 class AntiQueen:
-    """A digit does not stand twice on one diagonal of any length."""
+    """None of the chosen digits stands twice in these cells, which make a whole diagonal."""
 
     cells: tuple[Cell, ...]
-    digit: int
+    chosen: Mask
 
     def clauses(self, formula: Formula) -> None:
-        """No two of the cells hold the digit."""
-        literals = [formula.literal(cell, self.digit) for cell in self.cells]
-        for index, one in enumerate(literals):
-            for other in literals[index + 1 :]:
-                formula.not_all(one, other)
+        """No chosen digit in any two cells."""
+        for digit in digits_of(self.chosen):
+            for one, other in combinations(self.cells, 2):
+                formula.not_all(formula.literal(one, digit), formula.literal(other, digit))
 
     def holds(self, grid: Grid) -> bool:
-        """The digit stands there once at most."""
-        return [grid[cell] for cell in self.cells].count(self.digit) < 2
+        """Each chosen digit once or not at all."""
+        inside = [grid[cell] for cell in self.cells]
+        return all(inside.count(digit) <= 1 for digit in digits_of(self.chosen))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Once placed, the digit leaves the rest of the diagonal."""
-        mask = bit(self.digit)
+        """A chosen digit placed in one cell leaves the others."""
         for placed in self.cells:
-            if is_single(pencil[placed]) and pencil[placed] == mask:
-                struck = tuple(
-                    (cell, mask) for cell in self.cells if cell != placed and pencil[cell] & mask
+            queen = pencil[placed]
+            if is_single(queen) and queen & self.chosen:
+                removes = tuple(
+                    (cell, queen) for cell in self.cells if cell != placed and pencil[cell] & queen
                 )
-                if struck:
-                    yield Strike(struck, (placed,))
+                if removes:
+                    yield Strike(removes, (placed,))
 
     def moved(self, move: Move) -> "AntiQueen":
-        """The cells moved, and what the digit becomes."""
-        return AntiQueen(move.all(self.cells), move.digits[self.digit])
+        """The cells moved, and what the chosen digits become."""
+        return AntiQueen(move.all(self.cells), move.mask(self.chosen))
 
 
-def of_board(board: Board, digit: int) -> tuple[AntiQueen, ...]:
+def diagonals(board: Board) -> Iterator[tuple[Cell, ...]]:
     """Every diagonal of two cells or more, in both directions."""
-    lines: dict[tuple[str, int], list[Cell]] = {}
-    for cell in board.cells:
-        row, column = board.place(cell)
-        lines.setdefault(("falling", column - row), []).append(cell)
-        lines.setdefault(("rising", column + row), []).append(cell)
-    return tuple(AntiQueen(tuple(cells), digit) for cells in lines.values() if len(cells) > 1)
+    for direction in ("se", "sw"):
+        for start in board.cells:
+            diagonal = tuple(_ahead(board, start, direction))
+            if board.step(start, direction, -1) is None and len(diagonal) > 1:
+                yield diagonal
+
+
+def _ahead(board: Board, start: Cell, direction: str) -> Iterator[Cell]:
+    cell: Cell | None = start
+    while cell is not None:
+        yield cell
+        cell = board.step(cell, direction)
 
 
 def read(node: Node, reader: Reader) -> tuple[AntiQueen, ...]:
-    """One digit by its number, or a list of digits."""
-    found: dict[int, tuple[AntiQueen, ...]] = {}
-    for item in node.items if isinstance(node, Items) and node.items else (node,):
-        digit = reader.whole(item, 1, reader.board.digits, "a digit by its number")
-        if digit in found:
+    """A digit by its number, or a list of them."""
+    chosen: Mask = 0
+    for item in reader.each(node, EXPECTED) if isinstance(node, Items) else (node,):
+        digit = reader.whole(item, 1, reader.board.digits, "a digit that moves like a queen")
+        if digit is not None and bit(digit) & chosen:
             reader.problems.expected(item.place, f"{digit} again", "each digit once")
-        elif digit is not None:
-            found[digit] = of_board(reader.board, digit)
-    return tuple(line for lines in found.values() for line in lines)
+        chosen |= 0 if digit is None else bit(digit)
+    return tuple(AntiQueen(cells, chosen) for cells in diagonals(reader.board))
 
 
-def draw(board: Board, lines: Sequence[AntiQueen]) -> tuple[Mark, ...]:
-    """Nothing: the rule holds for the whole board."""
+def draw(board: Board, queens: Sequence[AntiQueen]) -> tuple[Mark, ...]:
+    """Nothing: the diagonals lie everywhere."""
     return ()
 
 
-def says(lines: Sequence[AntiQueen]) -> tuple[Saying, ...]:
-    """One sentence a digit."""
-    digits = sorted({line.digit for line in lines})
-    return tuple(Saying("anti-queen", digits=(("chosen", digit),)) for digit in digits)
+def says(queens: Sequence[AntiQueen]) -> tuple[Saying, ...]:
+    """One sentence that names the chosen digits; nothing where there is no diagonal."""
+    if not queens:
+        return ()
+    digits = tuple(digits_of(queens[0].chosen))
+    return (Saying("anti-queen", len(digits), digits=(("chosen", digits),)),)
 
 
 RULE = Rule(
     name="anti-queen",
-    meaning="A chosen digit never stands twice on a diagonal, long or short.",
-    marks="the digit by its number, or a list of digits",
+    meaning="A chosen digit never stands twice on a diagonal of any length.",
+    marks="a digit by its number, or a list of digits",
     schema={
         "oneOf": [
             {"type": "integer", "minimum": 1},
@@ -93,21 +104,24 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
-    survives=frozenset({Disguise.TURN, Disguise.RELABEL}),
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\
-title: Lone herons
+title: Three herons
 kind: sudoku
-size: 6
+size: 9
 rules:
-  anti-queen: 6
+  anti-queen: [7, 8, 9]
 givens: |
-  . 2 . | . . .
-  . . . | . 4 .
-  -------------
-  . . 5 | . . .
-  . . . | 3 . .
-  -------------
-  . . 3 | 5 . .
-  . . . | . . 3
+  . . . | . . . | 4 . .
+  6 . . | . . . | . 1 .
+  3 . 2 | . . . | . . .
+  ---------------------
+  . . . | . . 4 | . . .
+  . . 8 | 5 . . | . . .
+  . . . | . . . | . . 5
+  ---------------------
+  . . . | . 6 . | . . .
+  . . . | . . . | . . 3
+  7 . . | . . . | 1 . 2
 """,
 )

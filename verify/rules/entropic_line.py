@@ -79,6 +79,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Low, half, high
+kind: sudoku
+size: 6
+rules:
+  entropic-line:
+    - r1c1 se e ne
+    - r6c6 nw w sw
+    - r3c1 se s sw
+    - r4c6 nw n ne
+givens: |
+  . . . | . 6 .
+  . . . | 2 . .
+  -------------
+  1 . . | 4 . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | 5 . .
 """,
 )

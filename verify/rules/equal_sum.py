@@ -118,6 +118,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-EXAMPLE
+title: Fair shares
+kind: sudoku
+size: 6
+rules:
+  equal-sum:
+    - r2c1 e s e
+    - r5c6 w n w
+    - r1c5 s s
+    - r6c2 n n
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . 4
+  -------------
+  . . . | . 5 .
+  . . 2 | . . .
 """,
 )

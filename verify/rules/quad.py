@@ -1,126 +1,159 @@
-"""Quads: digits on a corner stand among the four cells around it."""
+"""Digits on a corner that stand among the four cells around it."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, permutations
+from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import Board
 from verify.disguise import Disguise, Move
 from verify.marks import Badge, Mark
-from verify.pencil import Grid, Pencil, Strike, bit
+from verify.pencil import Grid, Mask, Pencil, Strike, bit
 from verify.proof.formula import Formula
-from verify.reading.node import Items, Node
+from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import CELL
-from verify.rules.corners import corner_cells
+from verify.rules.corners import Corner, moved_corner, read_corner
 from verify.rules.rule import Rule, Saying
+
+AROUND: Final = 4
+"""Cells around a corner, and the most digits that a quad can ask for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Quad:
-    """Each of `wanted` stands in the four cells, as often as it is listed."""
+    """Each of `digits`, rising, stands around the corner at least as often as it is listed."""
 
-    cells: tuple[Cell, ...]
-    wanted: tuple[int, ...]
+    cells: Corner
+    digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """For a digit that stands k times, any 5 - k of the cells hold it once."""
-        for digit, times in Counter(self.wanted).items():
-            for some in combinations(self.cells, len(self.cells) + 1 - times):
-                formula.some(formula.literal(cell, digit) for cell in some)
+        """Of a digit listed k times, no more than 4 - k cells do without."""
+        for digit in dict.fromkeys(self.digits):
+            placed = [formula.literal(cell, digit) for cell in self.cells]
+            for enough in combinations(placed, AROUND + 1 - self.digits.count(digit)):
+                formula.some(enough)
 
     def holds(self, grid: Grid) -> bool:
-        """Count them."""
-        inside = [grid[cell] for cell in self.cells]
-        return all(inside.count(d) >= self.wanted.count(d) for d in self.wanted)
+        """Count each digit around the corner and in the list."""
+        around = [grid[cell] for cell in self.cells]
+        return all(around.count(digit) >= self.digits.count(digit) for digit in self.digits)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """All else where a digit has no more cells than it needs, or where all four are told."""
-        every = 0
-        for digit, times in Counter(self.wanted).items():
-            every |= bit(digit)
-            able = [cell for cell in self.cells if pencil[cell] >> digit & 1]
-            if len(able) <= times:
-                kept = bit(digit) if len(able) == times else 0
-                removes = tuple((c, pencil[c] & ~kept) for c in able if pencil[c] & ~kept)
-                if removes:
-                    yield Strike(removes, self.cells)
-        if len(self.wanted) == len(self.cells):
-            removes = tuple((c, pencil[c] & ~every) for c in self.cells if pencil[c] & ~every)
-            if removes:
-                yield Strike(removes, self.cells)
+        """Digits that leave the listed ones too little room in the other cells."""
+        for cell, kept in zip(self.cells, self._survivors(pencil), strict=True):
+            struck = pencil[cell] & ~kept
+            if struck:
+                others = tuple(other for other in self.cells if other != cell)
+                yield Strike(((cell, struck),), others)
 
     def moved(self, move: Move) -> "Quad":
         """The cells moved, and what the digits become."""
-        wanted = tuple(sorted(move.digits[digit] for digit in self.wanted))
-        return Quad(tuple(sorted(move.all(self.cells))), wanted)
+        digits = sorted(move.digits[digit] for digit in self.digits)
+        return Quad(moved_corner(self.cells, move), tuple(digits))
+
+    def _survivors(self, pencil: Pencil) -> list[Mask]:
+        """For each cell, the candidates that stand with all listed digits placed somewhere."""
+        masks = [pencil[cell] for cell in self.cells]
+        kept = [0] * AROUND
+        for places in permutations(range(AROUND), len(self.digits)):
+            left = masks.copy()
+            for index, digit in zip(places, self.digits, strict=True):
+                left[index] &= bit(digit)
+            if all(left):
+                kept = [before | more for before, more in zip(kept, left, strict=True)]
+                if kept == masks:
+                    break
+        return kept
 
 
 def read(node: Node, reader: Reader) -> tuple[Quad, ...]:
-    """A list of `{at: CELL, digits: [...]}`, the cell at the upper left of its corner."""
-    quads: list[Quad] = []
-    for item in reader.each(node, "a list of marks such as {at: r1c1, digits: [1, 2]}"):
+    """A list of `{at: r1c1, digits: [1, 2]}`."""
+    quads = []
+    taken: set[Corner] = set()
+    for item in reader.each(node, "a list of quads such as {at: r1c1, digits: [1, 2]}"):
         fields = reader.fields(item, ["at", "digits"])
         at, listed = (fields.get("at"), fields.get("digits")) if fields else (None, None)
         if at is None or listed is None:
             continue
-        cells = corner_cells(at, [quad.cells for quad in quads], reader)
-        wanted = _digits(listed, reader)
-        if cells is not None and wanted:
-            quads.append(Quad(cells, wanted))
+        corner, digits = read_corner(at, reader, taken), _read_digits(listed, reader)
+        if corner is not None and digits is not None:
+            quads.append(Quad(corner, digits))
     return tuple(quads)
 
 
-def _digits(listed: Node, reader: Reader) -> tuple[int, ...]:
-    """One to four digits, rising."""
-    items = listed.items if isinstance(listed, Items) and listed.items else (listed,)
-    if len(items) > 4:
-        reader.problems.expected(listed.place, f"{len(items)} digits", "at most 4")
-        return ()
-    digits = [reader.whole(each, 1, reader.board.digits, "a digit by its number") for each in items]
-    known = [digit for digit in digits if digit is not None]
-    return tuple(sorted(known)) if len(known) == len(digits) else ()
+def _read_digits(node: Node, reader: Reader) -> tuple[int, ...] | None:
+    largest = reader.board.digits
+    items = reader.each(node, "a list of digits such as [1, 2]")
+    if len(items) > AROUND:
+        found = f"{len(items)} digits"
+        reader.problems.expected(node.place, found, f"at most {AROUND}, one for each cell")
+        return None
+    digits = [reader.whole(item, 1, largest, "a digit of a quad") for item in items]
+    sound = sorted(digit for digit in digits if digit is not None)
+    return tuple(sound) if sound and len(sound) == len(digits) else None
 
 
 def draw(board: Board, quads: Sequence[Quad]) -> tuple[Mark, ...]:
-    """A badge on each corner."""
-    return tuple(Badge("quad", quad.cells, digits=quad.wanted) for quad in quads)
+    """A badge with the digits on the corner."""
+    return tuple(Badge("quad", quad.cells, digits=quad.digits) for quad in quads)
 
 
 def says(quads: Sequence[Quad]) -> tuple[Saying, ...]:
-    """One sentence; one more where a digit is listed twice."""
-    twice = any(len(set(quad.wanted)) < len(quad.wanted) for quad in quads)
-    return (Saying("quad", len(quads)), *([Saying("quad-twice")] if twice else []))
+    """One sentence, and one more where a digit is listed again."""
+    repeats = any(len(set(quad.digits)) < len(quad.digits) for quad in quads)
+    return (Saying("quad", len(quads)), *((Saying("quad-repeats"),) if repeats else ()))
 
 
 RULE = Rule(
     name="quad",
-    meaning="The digits on a corner stand among the four cells around it.",
-    marks="a list of `{at: r1c1, digits: [1, 2]}`, the cell at the upper left of the corner",
+    meaning="Digits on a corner stand among the four cells around it, each as often as listed.",
+    marks="a list of `{at: r1c1, digits: [1, 2]}`, at the upper left of the four cells",
     schema={
         "type": "array",
-        "minItems": 1,
         "items": {
             "type": "object",
-            "required": ["at", "digits"],
             "properties": {
                 "at": CELL,
                 "digits": {
                     "type": "array",
                     "items": {"type": "integer", "minimum": 1},
                     "minItems": 1,
-                    "maxItems": 4,
+                    "maxItems": AROUND,
                 },
             },
+            "required": ["at", "digits"],
             "additionalProperties": False,
         },
+        "minItems": 1,
     },
     read=read,
     draw=draw,
     says=says,
-    survives=frozenset({Disguise.TURN, Disguise.RELABEL}),
+    survives=frozenset({Disguise.TURN, Disguise.RELABEL, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Corner stakes
+kind: sudoku
+size: 6
+rules:
+  quad:
+    - {at: r1c2, digits: [1, 3, 4, 5]}
+    - {at: r1c5, digits: [1, 4, 6]}
+    - {at: r2c1, digits: [1]}
+    - {at: r2c4, digits: [2, 3, 3, 4]}
+    - {at: r3c3, digits: [1, 1, 3, 6]}
+    - {at: r4c2, digits: [6, 6]}
+    - {at: r4c5, digits: [2, 5, 5]}
+    - {at: r5c1, digits: [3, 5, 6]}
+    - {at: r5c4, digits: [2, 4, 6]}
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

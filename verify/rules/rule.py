@@ -54,13 +54,13 @@ C = TypeVar("C", bound=Constraint)
 class Saying:
     """A sentence to print: its key in the words file, how many marks it speaks of, and values.
 
-    `digits` are values too: digits of the puzzle, printed as its symbols.
+    `digits` are values too: digits of the puzzle, printed as a list of its symbols.
     """
 
     key: str
     count: int = 1
     values: tuple[tuple[str, str], ...] = ()
-    digits: tuple[tuple[str, int], ...] = ()
+    digits: tuple[tuple[str, tuple[int, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,9 @@
-"""Sums on corners: the four cells around a number sum to it."""
+"""Numbers on a corner that tell what the four cells around it sum to."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from verify.board import Board, Cell
+from verify.board import Board
 from verify.disguise import Disguise, Move
 from verify.marks import Badge, Mark
 from verify.pencil import Grid, Pencil, Strike
@@ -11,58 +11,62 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import CELL
-from verify.rules.corners import corner_cells
+from verify.rules.corners import Corner, moved_corner, read_corner
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors
 
 
 @dataclass(frozen=True, slots=True)
 class SumQuad:
-    """The digits of the four cells sum to `total`; they may repeat."""
+    """The digits around the corner sum to `total`; any of them may repeat."""
 
-    cells: tuple[Cell, ...]
+    cells: Corner
     total: int
-    digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """A plain sum."""
+        """The sum, each digit once."""
         formula.total(dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
-        """Sum them."""
+        """The sum."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice with that sum."""
+        """Digits that stand in no choice with the sum."""
         terms = [(cell, 1) for cell in self.cells]
         for cell, kept in sum_survivors(terms, pencil, 1 << self.total):
-            if pencil[cell] & ~kept:
-                yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
+            struck = pencil[cell] & ~kept
+            if struck:
+                others = tuple(other for other in self.cells if other != cell)
+                yield Strike(((cell, struck),), others)
 
     def moved(self, move: Move) -> "SumQuad":
-        """The cells moved, and the sum of what each digit becomes."""
-        total = len(self.cells) * (self.digits + 1) - self.total if move.reverses else self.total
-        return SumQuad(tuple(sorted(move.all(self.cells))), total, self.digits)
+        """The cells moved, and the sum of what the digits become."""
+        total = self.total
+        if move.reverses:
+            total = len(self.cells) * (move.before.digits + 1) - total
+        return SumQuad(moved_corner(self.cells, move), total)
 
 
 def read(node: Node, reader: Reader) -> tuple[SumQuad, ...]:
-    """A list of `{at: CELL, sum: N}`, the cell at the upper left of its corner."""
-    quads: list[SumQuad] = []
-    digits = reader.board.digits
+    """A list of `{at: r1c1, sum: N}`."""
+    quads = []
+    taken: set[Corner] = set()
+    least, largest = 4, 4 * reader.board.digits
     for item in reader.each(node, "a list of marks such as {at: r1c1, sum: 20}"):
         fields = reader.fields(item, ["at", "sum"])
-        at, sum_node = (fields.get("at"), fields.get("sum")) if fields else (None, None)
-        if at is None or sum_node is None:
+        at, number = (fields.get("at"), fields.get("sum")) if fields else (None, None)
+        if at is None or number is None:
             continue
-        cells = corner_cells(at, [quad.cells for quad in quads], reader)
-        total = reader.whole(sum_node, 4, 4 * digits, "the sum of four digits")
-        if cells is not None and total is not None:
-            quads.append(SumQuad(cells, total, digits))
+        corner = read_corner(at, reader, taken)
+        total = reader.whole(number, least, largest, "the sum of four cells")
+        if corner is not None and total is not None:
+            quads.append(SumQuad(corner, total))
     return tuple(quads)
 
 
 def draw(board: Board, quads: Sequence[SumQuad]) -> tuple[Mark, ...]:
-    """A badge on each corner."""
+    """A badge with the number on the corner."""
     return tuple(Badge("sum-quad", quad.cells, str(quad.total)) for quad in quads)
 
 
@@ -73,23 +77,49 @@ def says(quads: Sequence[SumQuad]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="sum-quad",
-    meaning="The four cells around a number on a corner sum to it.",
-    marks="a list of `{at: r1c1, sum: 20}`, the cell at the upper left of the corner",
+    meaning="A number on a corner is the sum of the four digits around it, which may repeat.",
+    marks="a list of `{at: r1c1, sum: N}`, at the upper left of the four cells",
     schema={
         "type": "array",
-        "minItems": 1,
         "items": {
             "type": "object",
-            "required": ["at", "sum"],
             "properties": {"at": CELL, "sum": {"type": "integer", "minimum": 4}},
+            "required": ["at", "sum"],
             "additionalProperties": False,
         },
+        "minItems": 1,
     },
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Sluice weights
+kind: sudoku
+size: 6
+rules:
+  sum-quad:
+    - {at: r1c1, sum: 13}
+    - {at: r1c3, sum: 15}
+    - {at: r1c5, sum: 14}
+    - {at: r2c2, sum: 15}
+    - {at: r2c4, sum: 12}
+    - {at: r3c1, sum: 11}
+    - {at: r3c3, sum: 15}
+    - {at: r3c5, sum: 16}
+    - {at: r4c2, sum: 18}
+    - {at: r4c4, sum: 13}
+    - {at: r5c1, sum: 18}
+    - {at: r5c3, sum: 12}
+    - {at: r5c5, sum: 12}
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

@@ -1,37 +1,42 @@
-"""Sums on edges, for the tests."""
+"""Sums of neighbours, for the tests."""
 
 from hypothesis import strategies as st
 
 from tests.support.paths import edge_pair
 from verify.rules.neighbours import neighbours
-from verify.rules.sum_mark import SumMark
+from verify.rules.sum_mark import Marked, Unmarked
 
 
 def mark(draw, board):
-    pair = tuple(sorted(edge_pair(draw, board)))
-    shown = frozenset(draw(st.sets(st.integers(2, 2 * board.digits), max_size=3)))
-    total = 0 if shown else draw(st.integers(2, 2 * board.digits))
-    return SumMark(pair, total, shown, board.digits)
+    sums = st.integers(2, 2 * board.digits)
+    pair = edge_pair(draw, board)
+    if draw(st.booleans()):
+        return Marked(pair, draw(sums), board.digits)
+    return Unmarked(pair, tuple(sorted(draw(st.sets(sums, max_size=3)))), board.digits)
 
 
-def _model(model, at, rule):
-    one, other = (at[cell] for cell in rule.cells)
-    if rule.total:
-        model.add(one + other == rule.total)
-    for total in rule.shown:
-        model.add(one + other != total)
+def _marked(model, at, rule):
+    model.add(sum(at[cell] for cell in rule.cells) == rule.total)
 
 
-MODELS = {SumMark: _model}
+def _unmarked(model, at, rule):
+    for total in rule.sums:
+        model.add(sum(at[cell] for cell in rule.cells) != total)
+
+
+MODELS = {Marked: _marked, Unmarked: _unmarked}
 
 
 def sow(board, answer, dice):
-    """All fives and tens, and that there are no others."""
-    usual, found = frozenset({5, 10}), []
-    for one, other in neighbours(board):
-        total = answer[one] + answer[other]
-        if total in usual:
-            found.append(SumMark((one, other), total, frozenset(), board.digits))
-        else:
-            found.append(SumMark((one, other), 0, usual, board.digits))
-    return tuple(found)
+    """All sums of 5 and 10 with all shown, or some sums of any size."""
+    pairs, digits = list(neighbours(board)), board.digits
+    sums = {pair: sum(answer[cell] for cell in pair) for pair in pairs}
+    if dice.random() < 0.5:
+        some = sorted(dice.sample(pairs, len(pairs) // 3))
+        return tuple(Marked(pair, sums[pair], digits) for pair in some)
+    return tuple(
+        Marked(pair, sums[pair], digits)
+        if sums[pair] in (5, 10)
+        else Unmarked(pair, (5, 10), digits)
+        for pair in pairs
+    )

@@ -1,5 +1,6 @@
 """Sums on corners, for the tests."""
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from tests.support.rules.quad import corners
@@ -8,9 +9,8 @@ from verify.rules.sum_quad import SumQuad
 
 def mark(draw, board):
     found = corners(board)
-    cells = draw(st.sampled_from(found)) if found else tuple(board.cells)[:4]
-    total = draw(st.integers(len(cells), len(cells) * board.digits))
-    return SumQuad(cells, total, board.digits)
+    assume(found)
+    return SumQuad(draw(st.sampled_from(found)), draw(st.integers(4, 4 * board.digits)))
 
 
 def _model(model, at, rule):
@@ -21,8 +21,8 @@ MODELS = {SumQuad: _model}
 
 
 def sow(board, answer, dice):
-    every = corners(board)
+    found = corners(board)
     return tuple(
-        SumQuad(cells, sum(answer[cell] for cell in cells), board.digits)
-        for cells in dice.sample(every, len(every) // 3)
+        SumQuad(corner, sum(answer[cell] for cell in corner))
+        for corner in sorted(dice.sample(found, len(found) // 3))
     )
