@@ -49,10 +49,12 @@ def _shared_houses(
 ) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     """Rows, columns, boxes and regions: the same for all, or so but for the symbols, or not."""
     nothing: list[tuple[str, ...]] = [() for _ in puzzles]
-    if len({(_houses(puzzle), puzzle.symbols) for puzzle in puzzles}) == 1:
-        return (_houses_sentence(puzzles[0], words),), nothing
+    said = {_houses_sentence(puzzle, words) for puzzle in puzzles}
+    if len(said) == 1:
+        return tuple(said), nothing
     houses = {_houses(puzzle) for puzzle in puzzles}
-    if len(houses) > 1 or not all(houses):
+    whole = not any(puzzle.board.absent for puzzle in puzzles)
+    if len(houses) > 1 or not all(houses) or not whole:
         return (), [(_houses_sentence(puzzle, words),) for puzzle in puzzles]
     names = words.lists.join([getattr(words.houses, house) for house in _houses(puzzles[0])])
     if all(puzzle.symbols == _digits(len(puzzle.symbols)) for puzzle in puzzles):
@@ -126,7 +128,14 @@ def _houses_sentence(puzzle: Puzzle, words: Words) -> str:
     symbols = all_symbols(puzzle.symbols, words)
     if not names:
         return fill(words.houses.none, symbols=symbols)
-    return fill(words.houses.each, houses=words.lists.join(names), symbols=symbols)
+    joined = words.lists.join(names)
+    if puzzle.board.grids:
+        return fill(words.houses.each_of_several, houses=joined, symbols=symbols)
+    if puzzle.board.absent:
+        named = symbol_words(puzzle.symbols, words)
+        values = {"digit": named.one, "digits": named.many, "symbols": symbols}
+        return fill(words.houses.each_with_holes, houses=joined, **values)
+    return fill(words.houses.each, houses=joined, symbols=symbols)
 
 
 def symbol_words(symbols: tuple[str, ...], words: Words) -> SymbolWords:

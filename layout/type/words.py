@@ -109,6 +109,8 @@ class Houses:
     each: str
     each_to_its_size: str
     each_its_own: str
+    each_of_several: str
+    each_with_holes: str
     using: str
     none: str
     row: str

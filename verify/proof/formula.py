@@ -80,9 +80,9 @@ class Formula:
         """The literals that put one of these digits in the cell, for a clause."""
         return [self.literal(cell, digit) for digit in digits_of(digits & self.pencil[cell])]
 
-    def scan(self, scan: Scan[S]) -> None:
-        """The cells hold one of the scan's ways."""
-        self.ways(diagram(scan, self.pencil), scan.cells)
+    def scan(self, scan: Scan[S], where: Literal | None = None) -> None:
+        """The cells hold one of the scan's ways; with `where`, they do where it holds."""
+        self._follow(diagram(scan, self.pencil), scan.cells, where=where)
 
     def ways(self, ways: Diagram, cells: Sequence[Cell]) -> None:
         """The cells hold one of the diagram's ways.
@@ -91,7 +91,7 @@ class Formula:
         propagation finds what neither the cells before nor those behind leave. Measured: half
         the time of ways on alone.
         """
-        self._follow(live(ways, cells, self.pencil), cells, apart=False)
+        self._follow(live(ways, cells, self.pencil), cells)
 
     def outcomes(self, scan: Scan[S]) -> dict[S, Literal]:
         """A literal for each state in which the cells can end; nothing where there is none.
@@ -102,26 +102,36 @@ class Formula:
         nodes = self._follow(ways, scan.cells, apart=True)
         return {ends[number]: node for number, node in nodes.items()}
 
-    def _follow(self, layers: Diagram, cells: Sequence[Cell], *, apart: bool) -> dict[int, Literal]:
+    def _follow(
+        self,
+        layers: Diagram,
+        cells: Sequence[Cell],
+        *,
+        where: Literal | None = None,
+        apart: bool = False,
+    ) -> dict[int, Literal]:
         """The clauses of a live diagram; its ends are told `apart` or are all the same."""
-        nodes = {0: self.true}
+        asked = self.true if where is None else where
+        nodes = {0: asked}
         for index, (cell, layer) in enumerate(zip(cells, layers, strict=True)):
             if not layer:
-                self.some(())
+                self.not_all(asked)
                 return {}
-            merged = index == len(layers) - 1 and not apart
-            following = self._nodes(cell, layer, merged=merged)
+            if index == len(layers) - 1 and not apart:
+                following = dict.fromkeys((after for _, after, _ in layer), asked)
+            else:
+                following = self._nodes(cell, layer, asked)
             self._ways_on(cell, layer, nodes, following)
             self._ways_back(cell, layer, nodes, following)
             nodes = following
         return nodes
 
-    def _nodes(self, cell: Cell, layer: Sequence[Edge], *, merged: bool) -> dict[int, Literal]:
+    def _nodes(self, cell: Cell, layer: Sequence[Edge], asked: Literal) -> dict[int, Literal]:
         """A literal for each state behind a cell: that the cells up to there have led to it."""
         states = dict.fromkeys(after for _, after, _ in layer)
-        if merged or len(states) == 1:
-            return dict.fromkeys(states, self.true)
-        if len({before for before, _, _ in layer}) == 1:
+        if len(states) == 1:
+            return dict.fromkeys(states, asked)
+        if asked == self.true and len({before for before, _, _ in layer}) == 1:
             # Behind the first cell a state is often just that cell's digit.
             return {
                 after: self.literal(cell, lowest(digits)) if is_single(digits) else self.fresh()

@@ -106,6 +106,21 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-EXAMPLE
+title: Far banks
+kind: sudoku
+size: 6
+rules:
+  beyond:
+    - r4c3 nw nw n
+    - r5c4 n se sw
+givens: |
+  . . . | . . 2
+  . . . | 4 . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | 6 5 3
 """,
 )

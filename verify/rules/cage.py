@@ -15,6 +15,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
+from verify.rules.caged import fitting_sets, off_other_cages, read_distinct_caged
 from verify.rules.distinct import distinct_strikes
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import digit_sets, largest_sum, least_sum, sum_survivors
@@ -37,7 +38,7 @@ class Cage:
         if self.total is None:
             return
         sets = digit_sets(len(self.cells), self.total, self.digits)
-        fitting = None if sets is None else self._fitting(sets, formula.pencil)
+        fitting = None if sets is None else fitting_sets(sets, self.cells, formula.pencil)
         if fitting is None or len(fitting) > MOST_SELECTED_SETS:
             formula.total(dict.fromkeys(self.cells, 1), self.total)
         else:
@@ -82,34 +83,27 @@ class Cage:
         if sets is None:
             terms = [(cell, 1) for cell in self.cells]
             return sum_survivors(terms, pencil, 1 << total)
-        together = reduce(or_, self._fitting(sets, pencil), 0)
+        together = reduce(or_, fitting_sets(sets, self.cells, pencil), 0)
         return ((cell, pencil[cell] & together) for cell in self.cells)
-
-    def _fitting(self, sets: Sequence[Mask], pencil: Pencil) -> list[Mask]:
-        """The sets of which each cell can hold a digit, and each digit has a cell."""
-        anywhere = reduce(or_, (pencil[cell] for cell in self.cells))
-        return [
-            digits
-            for digits in sets
-            if not digits & ~anywhere and all(digits & pencil[cell] for cell in self.cells)
-        ]
 
 
 def read(node: Node, reader: Reader) -> tuple[Cage, ...]:
     """A list of `{cells: GROUP, sum: N}`, the sum where there is one."""
     cages: list[Cage] = []
+    taken: set[Cell] = set()
     for item in reader.each(node, "a list of cages"):
         fields = reader.fields(item, ["cells"], ["sum"])
         cage = _read_one(fields, reader) if fields else None
-        if cage is not None and _free(cage, cages, item, reader):
+        if cage is not None and off_other_cages(cage.cells, taken, item, reader):
             cages.append(cage)
+            taken.update(cage.cells)
     return tuple(cages)
 
 
 def _read_one(fields: Fields, reader: Reader) -> Cage | None:
     where, sum_node = fields.get("cells"), fields.get("sum")
-    cells = reader.group(where) if where is not None else None
-    if cells is None or where is None or not _fits(cells, where, reader):
+    cells = read_distinct_caged(where, reader) if where is not None else None
+    if cells is None:
         return None
     digits, total = reader.board.digits, None
     if sum_node is not None:
@@ -118,30 +112,6 @@ def _read_one(fields: Fields, reader: Reader) -> Cage | None:
         if total is None:
             return None
     return Cage(cells, total, digits)
-
-
-def _fits(cells: Sequence[Cell], where: Node, reader: Reader) -> bool:
-    digits = reader.board.digits
-    if len(cells) > digits:
-        found = f"a cage of {len(cells)} cells"
-        reader.problems.expected(where.place, found, f"at most {digits}, one for each digit")
-        return False
-    if not reader.board.hang_together(cells):
-        reader.problems.expected(
-            where.place, "a cage in several parts", "cells that hang together by their edges"
-        )
-        return False
-    return True
-
-
-def _free(cage: Cage, cages: Sequence[Cage], item: Node, reader: Reader) -> bool:
-    taken = {cell for other in cages for cell in other.cells} & set(cage.cells)
-    if taken:
-        name = reader.board.name(min(taken))
-        reader.problems.expected(
-            item.place, f"{name} in a second cage", "cages that do not overlap"
-        )
-    return not taken
 
 
 def draw(board: Board, cages: Sequence[Cage]) -> tuple[Mark, ...]:

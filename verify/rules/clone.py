@@ -2,128 +2,160 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from itertools import pairwise
+from operator import and_
+from typing import Final, TypeAlias
 
 from verify.board import Board, Cell
-from verify.disguise import Disguise, Move
+from verify.disguise import EVERY_DISGUISE, Disguise, Move
 from verify.marks import Area, Mark
 from verify.pencil import Grid, Pencil, Strike, digits_of
 from verify.proof.formula import Formula
-from verify.reading.node import Items, Node, describe
+from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
 from verify.rules.lettered import letter
 from verify.rules.rule import Rule, Saying
 
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+Shape: TypeAlias = tuple[Cell, ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Clone:
-    """Cells in the same places of two shapes hold the same digits."""
+    """Shapes of as many cells each, whose first cells are alike, and their second ones, and so on.
 
-    one: tuple[Cell, ...]
-    other: tuple[Cell, ...]
+    Two shapes or more; no cell stands in two of them.
+    """
+
+    shapes: tuple[Shape, ...]
 
     @property
     def cells(self) -> tuple[Cell, ...]:
-        """Both shapes."""
-        return self.one + self.other
+        """The cells of all shapes, shape by shape."""
+        return tuple(cell for shape in self.shapes for cell in shape)
 
     def clauses(self, formula: Formula) -> None:
-        """A digit in a cell stands in its twin, and the other way round."""
-        for one, other in zip(self.one, self.other, strict=True):
-            for digit in digits_of(formula.pencil[one] | formula.pencil[other]):
-                here, there = formula.literal(one, digit), formula.literal(other, digit)
-                formula.implies(here, [there])
-                formula.implies(there, [here])
+        """A digit in a cell of one shape stands in its twin in the next, and the other way."""
+        for shape, following in pairwise(self.shapes):
+            for one, other in zip(shape, following, strict=True):
+                for digit in digits_of(formula.pencil[one] | formula.pencil[other]):
+                    here, there = formula.literal(one, digit), formula.literal(other, digit)
+                    formula.implies(here, [there])
+                    formula.implies(there, [here])
 
     def holds(self, grid: Grid) -> bool:
         """The same digits in the same order."""
-        return [grid[cell] for cell in self.one] == [grid[cell] for cell in self.other]
+        first, *others = ([grid[cell] for cell in shape] for shape in self.shapes)
+        return all(other == first for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """What only one of two twins can hold."""
-        for one, other in zip(self.one, self.other, strict=True):
-            for here, there in ((one, other), (other, one)):
-                struck = pencil[here] & ~pencil[there]
+        """Digits that some twin can't hold."""
+        for twins in zip(*self.shapes, strict=True):
+            common = reduce(and_, (pencil[cell] for cell in twins))
+            for cell in twins:
+                struck = pencil[cell] & ~common
                 if struck:
-                    yield Strike(((here, struck),), (there,))
+                    because = tuple(twin for twin in twins if twin != cell)
+                    yield Strike(((cell, struck),), because)
 
     def moved(self, move: Move) -> "Clone":
-        """The cells moved."""
-        return Clone(move.all(self.one), move.all(self.other))
+        """Every shape moved."""
+        return Clone(tuple(move.all(shape) for shape in self.shapes))
 
 
 def read(node: Node, reader: Reader) -> tuple[Clone, ...]:
-    """A list of `[GROUP, GROUP]`, the second the first one shifted."""
-    clones = []
-    for item in reader.each(node, "a list of pairs of groups"):
-        if not isinstance(item, Items) or len(item.items) != 2:
-            reader.problems.expected(item.place, describe(item), "two groups of one shape")
-            continue
-        one, other = (reader.group(part) for part in item.items)
-        if one is None or other is None:
-            continue
-        if _shape(reader.board, one) != _shape(reader.board, other):
-            reader.problems.expected(
-                item.items[1].place, "a shape of another outline", "the first one shifted"
-            )
-        elif set(one) & set(other):
-            shared = reader.board.name(min(set(one) & set(other)))
-            reader.problems.expected(
-                item.items[1].place, f"{shared} in both shapes", "shapes that share no cell"
-            )
-        else:
-            clones.append(Clone(one, other))
-    return tuple(clones)
+    """A list of `[GROUP, GROUP]`; more groups in one entry are all alike."""
+    clones = (_read_one(item, reader) for item in reader.each(node, "a list of clones"))
+    return tuple(clone for clone in clones if clone is not None)
 
 
-def _shape(board: Board, cells: Sequence[Cell]) -> list[tuple[int, int]]:
-    """Rows down and columns right of each cell from the first one."""
-    top, left = board.place(cells[0])
-    return [(board.place(cell)[0] - top, board.place(cell)[1] - left) for cell in cells]
+def _read_one(item: Node, reader: Reader) -> Clone | None:
+    groups = reader.each(item, "a list of two groups, such as [r1c1 e, r5c5 e]")
+    if len(groups) == 1:
+        reader.problems.expected(item.place, "one group", "two groups or more that are alike")
+        return None
+    shapes: list[Shape] = []
+    for group in groups:
+        shape = reader.group(group)
+        if shape is not None and _fits(shape, shapes, group, reader):
+            shapes.append(shape)
+    return Clone(tuple(shapes)) if shapes and len(shapes) == len(groups) else None
+
+
+def _fits(shape: Shape, shapes: Sequence[Shape], where: Node, reader: Reader) -> bool:
+    """Whether it has the shape of those before and none of their cells; else a problem."""
+    if shapes and not _alike(reader.board, shapes[0], shape):
+        expected = "the first group's shape in another place, not turned"
+        reader.problems.expected(where.place, "another shape than the first group's", expected)
+        return False
+    taken = {cell for other in shapes for cell in other} & set(shape)
+    if taken:
+        name = reader.board.name(min(taken))
+        reader.problems.expected(
+            where.place, f"{name} in two groups of a clone", "groups that do not overlap"
+        )
+    return not taken
+
+
+def _alike(board: Board, one: Shape, other: Shape) -> bool:
+    """Whether two groups, both sorted, are the same but for where they lie."""
+    return _from_first_cell(board, one) == _from_first_cell(board, other)
+
+
+def _from_first_cell(board: Board, shape: Shape) -> list[tuple[int, int]]:
+    """How far down and right of its first cell each cell lies."""
+    top, left = board.place(shape[0])
+    return [(row - top, column - left) for row, column in map(board.place, shape)]
 
 
 def draw(board: Board, clones: Sequence[Clone]) -> tuple[Mark, ...]:
-    """Two shaded shapes each, with a letter where there are several pairs."""
+    """A ground behind each shape; a letter tells which belong together where that is in doubt."""
+    several = len(clones) > 1
     return tuple(
-        Area("clone", cells, letter(index) if len(clones) > 1 else "")
+        Area("clone", shape, letter(index) if several else "")
         for index, clone in enumerate(clones)
-        for cells in (clone.one, clone.other)
+        for shape in clone.shapes
     )
 
 
 def says(clones: Sequence[Clone]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("clone", len(clones)),)
+    """One sentence; another where letters tell which shapes belong together."""
+    key = "clone-letters" if len(clones) > 1 else "clone"
+    return (Saying(key, len(clones)),)
 
 
 RULE = Rule(
     name="clone",
-    meaning="Two shapes hold the same digits, cell by cell.",
-    marks="a list of `[GROUP, GROUP]`",
+    meaning="Shapes that are clones of each other hold the same digits, cell by cell.",
+    marks="a list of `[GROUP, GROUP]`, each pair, or more, of one shape that is not turned",
     schema={
         "type": "array",
-        "items": {"type": "array", "items": GROUP, "minItems": 2, "maxItems": 2},
+        "minItems": 1,
+        "items": {"type": "array", "items": GROUP, "minItems": 2},
     },
     read=read,
     draw=draw,
     says=says,
-    survives=frozenset({Disguise.TURN, Disguise.RELABEL}),
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\
-title: Twin pools
+title: Twin sluices
 kind: sudoku
 size: 6
 rules:
   clone:
-    - [r1c1 s e, r4c4 s e]
-    - [r1c5 e s, r4c2 e s]
+    - [r1c1 e s e, r4c4 e s e]
+    - [r1c5 s e, r4c1 s e]
 givens: |
-  . 2 . | 6 . .
-  . . . | . 3 .
-  -------------
-  . . . | . 5 .
-  1 . . | . . .
+  . . . | . . .
+  3 . . | . . .
   -------------
   . . . | . . .
+  . . . | . 6 .
+  -------------
   . . . | . . .
+  2 1 . | . 4 .
 """,
 )

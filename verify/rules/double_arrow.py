@@ -1,4 +1,4 @@
-"""Double arrows: the digits between the two ends of a line sum to the ends together."""
+"""Double arrows: the digits between two rings sum to what the rings sum to."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -11,41 +11,34 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.lines import read_lines
+from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
 
 
 @dataclass(frozen=True, slots=True)
 class DoubleArrow:
-    """The digits inside the line sum to the sum of its two ends."""
+    """The digits between the first and the last cell sum to those two."""
 
     cells: tuple[Cell, ...]
 
-    @property
-    def ends(self) -> tuple[Cell, Cell]:
-        """The first cell and the last."""
-        return self.cells[0], self.cells[-1]
-
     def clauses(self, formula: Formula) -> None:
-        """Inside less ends is nothing."""
-        weights = dict.fromkeys(self.cells, 1)
-        weights.update(dict.fromkeys(self.ends, -1))
-        formula.total(weights, 0)
+        """What lies between minus the two ends is 0."""
+        first, *between, last = self.cells
+        formula.total(dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Sum both sides."""
-        first, *inside, last = (grid[cell] for cell in self.cells)
-        return sum(inside) == first + last
+        """Sum what lies between; sum the ends."""
+        line = [grid[cell] for cell in self.cells]
+        return sum(line[1:-1]) == line[0] + line[-1]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice whose two sides are equal."""
-        sides = [[(cell, 1) for cell in side] for side in (self.ends, self.cells[1:-1])]
+        """Digits that stand in no choice whose two sides are equal: all that it removes."""
+        first, *between, last = ((cell, 1) for cell in self.cells)
+        sides = [first, last], between
         equal = sums_of(sides[0], pencil) & sums_of(sides[1], pencil)
-        for terms in sides:
-            for cell, kept in sum_survivors(terms, pencil, equal):
-                if pencil[cell] & ~kept:
-                    yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
+        kept = dict(pair for side in sides for pair in sum_survivors(side, pencil, equal))
+        return unkept(kept, pencil)
 
     def moved(self, move: Move) -> "DoubleArrow":
         """The cells moved."""
@@ -53,51 +46,58 @@ class DoubleArrow:
 
 
 def read(node: Node, reader: Reader) -> tuple[DoubleArrow, ...]:
-    """Paths of three cells or more, inside which no sum is too large for the ends."""
+    """Paths of three cells or more, with no more cells between the ends than their sum can be."""
+    arrows = []
     most = 2 * reader.board.digits
-    return tuple(map(DoubleArrow, read_lines(node, reader, 3, most + 2)))
+    for item, line in each_line(node, reader, least=3):
+        if len(line) - 2 > most:
+            found = f"{count_of(len(line) - 2)} between the ends"
+            expected = f"at most {most}, the largest sum of the two ends"
+            reader.problems.expected(item.place, found, expected)
+        else:
+            arrows.append(DoubleArrow(line))
+    return tuple(arrows)
 
 
-def draw(board: Board, lines: Sequence[DoubleArrow]) -> tuple[Mark, ...]:
-    """A trail with a ring at both ends each."""
+def draw(board: Board, arrows: Sequence[DoubleArrow]) -> tuple[Mark, ...]:
+    """A trail from ring to ring."""
     return tuple(
-        Trail("double-arrow", (line.cells,), start="circle", end="circle") for line in lines
+        Trail("double-arrow", (arrow.cells,), start="circle", end="circle") for arrow in arrows
     )
 
 
-def says(lines: Sequence[DoubleArrow]) -> tuple[Saying, ...]:
+def says(arrows: Sequence[DoubleArrow]) -> tuple[Saying, ...]:
     """One sentence."""
-    return (Saying("double-arrow", len(lines)),)
+    return (Saying("double-arrow", len(arrows)),)
 
 
 RULE = Rule(
     name="double-arrow",
-    meaning="The digits between the ringed ends of a line sum to the two ends together.",
-    marks="a list of paths of three cells or more, from end to end",
+    meaning="The digits between the two circled ends sum to the sum of the ends.",
+    marks="a list of paths of three cells or more, from one circle to the other",
     schema=PATHS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Both ways
+title: Two moorings
 kind: sudoku
 size: 6
 rules:
   double-arrow:
-    - r1c1 e e
-    - r6c6 w w
-    - r2c1 s s s
-    - r5c6 n n n
-    - r2c4 w se
+    - r1c5 sw 3w
+    - r6c6 nw 3n
+    - r5c1 se 3e
+    - r5c4 n nw w sw
 givens: |
-  . . . | . 1 .
+  . . . | . . .
   . . . | . . .
   -------------
   . . . | . . .
-  . . . | . . 1
+  . . 2 | . . .
   -------------
   . . . | . . .
-  . . . | . . .
+  4 . . | . . .
 """,
 )

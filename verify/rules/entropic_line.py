@@ -1,4 +1,4 @@
-"""Lines of low, middle and high: each three cells in a row hold one of each."""
+"""Entropic lines: a low, a middle and a high digit in each three cells in a row."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -6,57 +6,58 @@ from dataclasses import dataclass
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
-from verify.pencil import Grid, Pencil, Strike
+from verify.pencil import Grid, Pencil, Strike, every_digit
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.kinds import Kinds, kinds_clauses, kinds_strikes
 from verify.rules.lines import read_lines
 from verify.rules.rule import Rule, Saying
-from verify.rules.triads import of_other_class, triad_clauses, triad_strikes
 
 
 @dataclass(frozen=True, slots=True)
 class EntropicLine:
-    """Each three cells in a row hold a low, a middle and a high digit."""
+    """Each three cells in a row hold a digit of each third of the `digits` of the board."""
 
     cells: tuple[Cell, ...]
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Near cells are of different classes."""
-        triad_clauses(formula, self.cells, of_other_class(self.digits, _kind))
+        """The thirds come in one order, again and again."""
+        kinds_clauses(formula, self.cells, _thirds(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Look at every three in a row."""
+        """Three in a row lie in three different thirds."""
         third = self.digits // 3
-        kinds = [(grid[cell] - 1) // third for cell in self.cells]
-        return all(
-            len({a, b, c}) == 3 for a, b, c in zip(kinds, kinds[1:], kinds[2:], strict=False)
-        )
+        line = [(grid[cell] - 1) // third for cell in self.cells]
+        return all({*line[at : at + 3]} == {0, 1, 2} for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of a class that a near cell must have."""
-        return triad_strikes(self.cells, pencil, of_other_class(self.digits, _kind))
+        """Digits of thirds that can't be theirs in any order of the three."""
+        return kinds_strikes(self.cells, _thirds(self.digits), pencil)
 
     def moved(self, move: Move) -> "EntropicLine":
-        """The cells moved."""
+        """The cells moved; low and high change places where the order is turned about."""
         return EntropicLine(move.all(self.cells), self.digits)
 
 
-def _kind(digit: int, digits: int) -> int:
-    """0 low, 1 middle, 2 high: each a third of the digits."""
-    return (digit - 1) * 3 // digits
+def _thirds(digits: int) -> Kinds:
+    """The low, the middle and the high digits."""
+    third = digits // 3
+    low = every_digit(third)
+    return low, low << third, low << 2 * third
 
 
 def read(node: Node, reader: Reader) -> tuple[EntropicLine, ...]:
-    """Paths of three cells or more, on a board whose digits make three equal parts."""
+    """Paths of three cells or more, on a board whose digits part into equal thirds."""
     digits = reader.board.digits
     if digits % 3:
-        expected = "a number of digits that can be parted into three"
-        reader.problems.expected(node.place, f"{digits} digits", expected)
-        return ()
-    return tuple(EntropicLine(path, digits) for path in read_lines(node, reader, 3))
+        found = f"entropic lines on a board of {digits} digits"
+        expected = "a number of digits that parts into three equal thirds"
+        reader.problems.expected(node.place, found, expected)
+    lines = read_lines(node, reader, least=3)
+    return tuple(EntropicLine(line, digits) for line in lines)
 
 
 def draw(board: Board, lines: Sequence[EntropicLine]) -> tuple[Mark, ...]:
@@ -72,30 +73,30 @@ def says(lines: Sequence[EntropicLine]) -> tuple[Saying, ...]:
 RULE = Rule(
     name="entropic-line",
     meaning="Each three cells in a row on the line hold a low, a middle and a high digit.",
-    marks="a list of paths of three cells or more",
+    marks="a list of paths of three cells or more, where the digits part into equal thirds",
     schema=PATHS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Low, half, high
+title: Reed ladders
 kind: sudoku
 size: 6
 rules:
   entropic-line:
-    - r1c1 se e ne
-    - r6c6 nw w sw
-    - r3c1 se s sw
-    - r4c6 nw n ne
+    - r1c2 se 2e ne
+    - r4c4 nw w nw n
+    - r5c1 3e ne n
+    - r6c3 3e
 givens: |
-  . . . | . 6 .
-  . . . | 2 . .
-  -------------
-  1 . . | 4 . .
   . . . | . . .
+  . . 2 | . . .
   -------------
   . . . | . . .
-  . . . | 5 . .
+  . . . | . 4 .
+  -------------
+  . . . | 6 . .
+  . . . | . . .
 """,
 )

@@ -1,106 +1,155 @@
-"""Equal sums: the digits of a line sum to the same in each box that it passes."""
+"""Equal sums: boxes part the line, and the digits of each part sum to the same."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
-from operator import and_
+from operator import and_, or_
+from typing import Final
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
-from verify.pencil import Grid, Pencil, Strike
+from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of
 from verify.proof.formula import Formula
-from verify.proof.scan import Scan
+from verify.proof.scan import Scan, diagram_to_ends, scan_survivors
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
-from verify.rules.sums import largest_sum, least_sum, sum_survivors, sums_of
+from verify.rules.sums import Sums, largest_sum, least_sum, sum_survivors, sums_of
+
+MOST_APART: Final = 3
+"""Cells of a part whose digits are looked through set by set; larger parts only by their sums."""
 
 
 @dataclass(frozen=True, slots=True)
 class EqualSum:
-    """All parts of the line have one sum; a part is all its cells within one box."""
+    """The digits of each part sum to the same.
 
+    `parts` are the cells of the line box by box. As each part lies within one box its digits
+    differ: the mark counts on that, for it says which sums a part can have.
+    """
+
+    cells: tuple[Cell, ...]
     parts: tuple[tuple[Cell, ...], ...]
-    path: tuple[Cell, ...]
-
-    @property
-    def cells(self) -> tuple[Cell, ...]:
-        """The cells of the line, in order."""
-        return self.path
 
     def clauses(self, formula: Formula) -> None:
-        """A part has a sum exactly where the next one has it."""
-        sums = [formula.outcomes(_sum_of(part)) for part in self.parts]
-        for here, there in zip(sums, sums[1:] + sums[:1], strict=True):
-            for total, literal in here.items():
-                formula.implies(literal, [there[total]] if total in there else [])
+        """One sum is common to all parts: where a part ends its summing, it must stand."""
+        lengths = [len(part) for part in self.parts]
+        low = max(map(least_sum, lengths))
+        high = min(largest_sum(length, formula.digits) for length in lengths)
+        common = {total: formula.fresh() for total in range(low, high + 1)}
+        formula.some(common.values())
+        for part in self.parts:
+            formula.distinct(part)
+            ends = formula.outcomes(_summing(part, low, high))
+            for total, literal in common.items():
+                reached = ends.get(total, -formula.true)
+                formula.implies(literal, [reached])
+                formula.implies(reached, [literal])
 
     def holds(self, grid: Grid) -> bool:
-        """One sum."""
-        return len({sum(grid[cell] for cell in part) for part in self.parts}) == 1
+        """No digit twice in a part, and one sum for all parts."""
+        parts = [[grid[cell] for cell in part] for part in self.parts]
+        return all(len(set(part)) == len(part) for part in parts) and len(set(map(sum, parts))) == 1
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of a part that stand in no choice with a sum that all parts can have."""
-        terms = [[(cell, 1) for cell in part] for part in self.parts]
-        equal = reduce(and_, (sums_of(part, pencil) for part in terms))
-        for part in terms:
-            for cell, kept in sum_survivors(part, pencil, equal):
-                if pencil[cell] & ~kept:
-                    yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
+        """Digits that stand in no sum which every part can have."""
+        common = reduce(and_, (_sums(part, pencil) for part in self.parts))
+        return unkept(
+            dict(pair for part in self.parts for pair in _survivors(part, pencil, common)), pencil
+        )
 
     def moved(self, move: Move) -> "EqualSum":
         """The cells moved."""
-        return EqualSum(tuple(map(move.all, self.parts)), move.all(self.path))
+        return EqualSum(move.all(self.cells), tuple(map(move.all, self.parts)))
 
 
-def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
-    """The scan whose state is the sum so far."""
-    return Scan(cells, 0, lambda so_far, index, digit: so_far + digit, lambda so_far: True)
+def _summing(part: tuple[Cell, ...], low: int, high: int) -> Scan[int]:
+    """The scan whose note is the sum so far, and which ends between these bounds."""
+
+    def step(so_far: int, _: int, digit: int) -> int | None:
+        return so_far + digit if so_far + digit <= high else None
+
+    return Scan(part, 0, step, lambda total: total >= low)
 
 
-def read(node: Node, reader: Reader) -> tuple[EqualSum, ...]:
-    """Paths that pass two boxes or more, in which sums can be equal."""
-    if reader.board.boxes is None:
-        reader.problems.expected(node.place, "a board without boxes", "boxes for lines to pass")
-        return ()
-    lines = []
-    for item in reader.each(node, "a list of paths"):
-        path = reader.path(item)
-        if path is not None:
-            parts = parts_of(path, reader.board)
-            if _can_be(parts, item, reader):
-                lines.append(EqualSum(parts, path))
-    return tuple(lines)
+def _apart(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
+    """The scan whose note is the set of digits so far, none twice, with an allowed sum."""
+
+    def step(used: Mask, _: int, digit: int) -> Mask | None:
+        return None if used >> digit & 1 else used | bit(digit)
+
+    return Scan(part, 0, step, lambda used: bool(allowed >> sum(digits_of(used)) & 1))
 
 
-def parts_of(path: Sequence[Cell], board: Board) -> tuple[tuple[Cell, ...], ...]:
-    """The cells of the path in each box, box by box as it first comes to them."""
-    box_of = {cell: index for index, box in enumerate(board.box_blocks()) for cell in box}
+def _sums(part: tuple[Cell, ...], pencil: Pencil) -> Sums:
+    """The sums of different digits that a small part can have; of a larger one, no fewer."""
+    if len(part) <= MOST_APART:
+        _, sets = diagram_to_ends(_apart(part, -1), pencil)
+        return reduce(or_, (bit(sum(digits_of(digits))) for digits in sets.values()), 0)
+    found = list(digits_of(reduce(or_, (pencil[cell] for cell in part))))
+    low, high = sum(found[: len(part)]), sum(found[-len(part) :])
+    return sums_of([(cell, 1) for cell in part], pencil) & (2 << high) - (1 << low)
+
+
+def _survivors(
+    part: tuple[Cell, ...], pencil: Pencil, allowed: Sums
+) -> Iterator[tuple[Cell, Mask]]:
+    """For each cell, the candidates that stand in some allowed sum of its part."""
+    if len(part) <= MOST_APART:
+        yield from scan_survivors(_apart(part, allowed), pencil)
+    else:
+        yield from sum_survivors([(cell, 1) for cell in part], pencil, allowed)
+
+
+def parted(board: Board, line: Sequence[Cell]) -> tuple[tuple[Cell, ...], ...]:
+    """The cells of a line box by box, in the order in which it comes to the boxes.
+
+    A line that comes back to a box has one part there: all of its cells in that box.
+    """
+    box_of = {cell: box for box, cells in enumerate(board.box_blocks()) for cell in cells}
     parts: dict[int, list[Cell]] = {}
-    for cell in path:
+    for cell in line:
         parts.setdefault(box_of[cell], []).append(cell)
     return tuple(map(tuple, parts.values()))
 
 
+def read(node: Node, reader: Reader) -> tuple[EqualSum, ...]:
+    """Paths through two boxes or more, on a board that has boxes."""
+    if reader.board.boxes is None:
+        reader.problems.expected(node.place, "equal sums on a board without boxes", "boxes")
+        return ()
+    lines = []
+    for item, line in each_line(node, reader):
+        parts = parted(reader.board, line)
+        if _can_be(parts, item, reader):
+            lines.append(EqualSum(line, parts))
+    return tuple(lines)
+
+
 def _can_be(parts: Sequence[Sequence[Cell]], item: Node, reader: Reader) -> bool:
-    """Whether there are two parts or more, and the longest can sum to as little as the shortest."""
+    """Whether there are two parts or more, and a sum that each of them can have."""
     if len(parts) < 2:
-        reader.problems.expected(item.place, "a path within one box", "one that passes two or more")
+        expected = "one that passes two boxes or more"
+        reader.problems.expected(item.place, "a line within one box", expected)
         return False
-    counts = sorted(map(len, parts))
-    shortest, longest = counts[0], counts[-1]
-    if least_sum(longest) > largest_sum(shortest, reader.board.digits):
-        found = f"{longest} cells in one box against {shortest} in another"
-        reader.problems.expected(item.place, found, "parts that can have one sum")
-        return False
-    return True
+    long, short = max(map(len, parts)), min(map(len, parts))
+    least, largest = least_sum(long), largest_sum(short, reader.board.digits)
+    if least > largest:
+        found = (
+            f"{count_of(long)} in one box, which sum to {least} or more, and {count_of(short)} in"
+            f" another, at most {largest}"
+        )
+        expected = "cells that can sum to the same in each box"
+        reader.problems.expected(item.place, found, expected)
+    return least <= largest
 
 
 def draw(board: Board, lines: Sequence[EqualSum]) -> tuple[Mark, ...]:
     """A trail each."""
-    return tuple(Trail("equal-sum", (line.path,)) for line in lines)
+    return tuple(Trail("equal-sum", (line.cells,)) for line in lines)
 
 
 def says(lines: Sequence[EqualSum]) -> tuple[Saying, ...]:
@@ -110,7 +159,7 @@ def says(lines: Sequence[EqualSum]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="equal-sum",
-    meaning="The digits of the line sum to the same in each box that it passes.",
+    meaning="The digits on the line sum to the same in each box that it passes.",
     marks="a list of paths",
     schema=PATHS,
     read=read,
@@ -118,23 +167,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Fair shares
+title: Spring tide
 kind: sudoku
 size: 6
 rules:
   equal-sum:
-    - r2c1 e s e
-    - r5c6 w n w
-    - r1c5 s s
-    - r6c2 n n
+    - r1c4 s sw nw n
+    - r3c5 ne nw
+    - r3c2 s sw s
+    - r6c6 4w
 givens: |
-  . . . | . . .
-  . . . | . . .
-  -------------
-  . . . | . . .
-  . . . | . . 4
-  -------------
-  . . . | . 5 .
   . . 2 | . . .
+  . . . | . . .
+  -------------
+  5 . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
 """,
 )

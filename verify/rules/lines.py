@@ -18,23 +18,29 @@ def read_lines(
 
     `most` is set where no more cells than that, the number of digits, can keep the rule.
     """
-    lines = []
+    return [line for _, line in each_line(node, reader, least, most)]
+
+
+def each_line(
+    node: Node, reader: Reader, least: int = 2, most: int | None = None
+) -> Iterator[tuple[Node, tuple[Cell, ...]]]:
+    """The same paths, each with its node, for a rule that asks more of them."""
     for item in reader.each(node, "a list of paths"):
         path = reader.path(item)
         if path is None:
             continue
-        found = f"a path of {_count(len(path))}"
+        found = f"a path of {count_of(len(path))}"
         if len(path) < least:
-            reader.problems.expected(item.place, found, f"{_count(least)} or more")
+            reader.problems.expected(item.place, found, f"{count_of(least)} or more")
         elif most is not None and len(path) > most:
             expected = f"at most {most}, as many as there are digits"
             reader.problems.expected(item.place, found, expected)
         else:
-            lines.append(path)
-    return lines
+            yield item, path
 
 
-def _count(cells: int) -> str:
+def count_of(cells: int) -> str:
+    """How many cells, for a sentence to an editor."""
     return _COUNTS.get(cells, f"{cells} cells")
 
 

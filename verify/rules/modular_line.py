@@ -1,60 +1,68 @@
-"""Lines on which each three digits in a row leave different remainders by three."""
+"""Modular lines: three cells in a row leave three different remainders when divided by 3."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
-from verify.pencil import Grid, Pencil, Strike
+from verify.pencil import Grid, Pencil, Strike, bit
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.kinds import Kinds, kinds_clauses, kinds_strikes
 from verify.rules.lines import read_lines
 from verify.rules.rule import Rule, Saying
-from verify.rules.triads import of_other_class, triad_clauses, triad_strikes
+
+MODULUS: Final = 3
 
 
 @dataclass(frozen=True, slots=True)
 class ModularLine:
-    """Each three cells in a row hold digits that differ in their remainder by three."""
+    """Each three cells in a row hold digits with different remainders when divided by 3.
+
+    `digits` is how many digits the board has.
+    """
 
     cells: tuple[Cell, ...]
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Near cells are of different classes."""
-        triad_clauses(formula, self.cells, of_other_class(self.digits, _kind))
+        """The remainders come in one order, again and again."""
+        kinds_clauses(formula, self.cells, _remainders(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Look at every three in a row."""
-        rests = [grid[cell] % 3 for cell in self.cells]
-        return all(
-            len({a, b, c}) == 3 for a, b, c in zip(rests, rests[1:], rests[2:], strict=False)
-        )
+        """Three in a row leave three different remainders."""
+        line = [grid[cell] % MODULUS for cell in self.cells]
+        return all(len({*line[at : at + 3]}) == 3 for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of a class that a near cell must have."""
-        return triad_strikes(self.cells, pencil, of_other_class(self.digits, _kind))
+        """Digits whose remainders can't be theirs in any order of the three."""
+        return kinds_strikes(self.cells, _remainders(self.digits), pencil)
 
     def moved(self, move: Move) -> "ModularLine":
-        """The cells moved."""
+        """The cells moved; digits that differ modulo 3 do so when their order is turned about."""
         return ModularLine(move.all(self.cells), self.digits)
 
 
-def _kind(digit: int, digits: int) -> int:
-    """The remainder by three."""
-    return digit % 3
+def _remainders(digits: int) -> Kinds:
+    """The digits that leave 1, 2 and 0."""
+    one, two, none = (
+        sum(map(bit, range(first, digits + 1, MODULUS))) for first in range(1, MODULUS + 1)
+    )
+    return one, two, none
 
 
 def read(node: Node, reader: Reader) -> tuple[ModularLine, ...]:
-    """Paths of three cells or more, on a board of three digits or more."""
+    """Paths of three cells or more, on a board with at least as many digits."""
     digits = reader.board.digits
-    if digits < 3:
-        reader.problems.expected(node.place, f"{digits} digits", "three or more")
-        return ()
-    return tuple(ModularLine(path, digits) for path in read_lines(node, reader, 3))
+    if digits < MODULUS:
+        found = f"modular lines on a board of {digits} digits"
+        reader.problems.expected(node.place, found, f"{MODULUS} digits or more")
+    lines = read_lines(node, reader, least=3)
+    return tuple(ModularLine(line, digits) for line in lines)
 
 
 def draw(board: Board, lines: Sequence[ModularLine]) -> tuple[Mark, ...]:
@@ -69,7 +77,7 @@ def says(lines: Sequence[ModularLine]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="modular-line",
-    meaning="Each three cells in a row on the line leave three different remainders by three.",
+    meaning="Each three digits in a row on the line leave different remainders divided by 3.",
     marks="a list of paths of three cells or more",
     schema=PATHS,
     read=read,
@@ -77,23 +85,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Three steps
+title: Rope walk
 kind: sudoku
 size: 6
 rules:
   modular-line:
-    - r1c2 s sw s s
-    - r6c5 n ne n n
-    - r1c4 e se s
-    - r6c3 w nw n
+    - r1c4 e se s 2sw
+    - r2c4 w nw w
+    - r2c1 s se ne 2e
+    - r6c5 w nw 2w
 givens: |
-  2 . 1 | . . .
   . . . | . . .
-  -------------
-  . . 3 | . . .
   . . . | . . .
   -------------
   . . . | . . .
-  . . . | 1 . .
+  . . 4 | . . .
+  -------------
+  2 . . | 6 . .
+  . . . | . . .
 """,
 )

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark
-from verify.pencil import Grid, Pencil, Strike, every_digit
+from verify.pencil import Grid, Pencil, Strike, bit, digits_of, every_digit
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -16,52 +16,50 @@ from verify.rules.pairs import Partners, pair_clauses, pair_strikes
 from verify.rules.rule import Rule, Saying
 
 
-@lru_cache
-def _partners(digits: int) -> Partners:
-    """For each digit, all but the one before it and the one after it."""
-    return tuple(
-        every_digit(digits) & ~(1 << digit + 1 | 1 << digit >> 1) for digit in range(digits + 1)
-    )
-
-
 @dataclass(frozen=True, slots=True)
 class NonConsecutive:
-    """The digit of the first cell does not follow or precede any of the others'."""
+    """The digit of the first cell is consecutive to none of the others' digits."""
 
     cells: tuple[Cell, ...]
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each pair keeps clear."""
-        first, *others = self.cells
+        """No two consecutive digits in the first cell and another one."""
+        cell, *others = self.cells
         for other in others:
-            pair_clauses(formula, first, other, _partners(self.digits))
+            pair_clauses(formula, cell, other, _partners(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """No difference of 1."""
-        first, *others = self.cells
-        return all(abs(grid[first] - grid[other]) != 1 for other in others)
+        """Every other digit is alike, or two or more away."""
+        cell, *others = self.cells
+        return all(abs(grid[cell] - grid[other]) != 1 for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits next to all that a neighbour can hold."""
-        first, *others = self.cells
+        """Digits that are consecutive to all that is left in a cell beside."""
+        cell, *others = self.cells
         for other in others:
-            yield from pair_strikes(first, other, _partners(self.digits), pencil)
+            yield from pair_strikes(cell, other, _partners(self.digits), pencil)
 
     def moved(self, move: Move) -> "NonConsecutive":
         """The cells moved."""
         return NonConsecutive(move.all(self.cells), self.digits)
 
 
+@cache
+def _partners(digits: int) -> Partners:
+    """For each digit all that are not consecutive to it."""
+    every = every_digit(digits)
+    beside = (bit(digit - 1) | bit(digit + 1) for digit in digits_of(every))
+    return (0, *(every & ~mask for mask in beside))
+
+
 def of_board(board: Board) -> tuple[NonConsecutive, ...]:
-    """Each cell with the next one to the right and the next one down."""
-    found = []
-    for cell in board.cells:
-        others = (board.step(cell, direction) for direction in ("e", "s"))
-        cells = (cell, *(other for other in others if other is not None))
-        if len(cells) > 1:
-            found.append(NonConsecutive(cells, board.digits))
-    return tuple(found)
+    """Every cell with the cells to its right and below it, where there are any."""
+    beside = (
+        (cell, *(at for at in (board.step(cell, "e"), board.step(cell, "s")) if at is not None))
+        for cell in board.cells
+    )
+    return tuple(NonConsecutive(cells, board.digits) for cells in beside if len(cells) > 1)
 
 
 def read(node: Node, reader: Reader) -> tuple[NonConsecutive, ...]:
@@ -69,12 +67,12 @@ def read(node: Node, reader: Reader) -> tuple[NonConsecutive, ...]:
     return of_board(reader.board) if reader.flag(node) else ()
 
 
-def draw(board: Board, pairs: Sequence[NonConsecutive]) -> tuple[Mark, ...]:
-    """Nothing: the rule holds for the whole board."""
+def draw(board: Board, cells: Sequence[NonConsecutive]) -> tuple[Mark, ...]:
+    """Nothing: it holds everywhere."""
     return ()
 
 
-def says(pairs: Sequence[NonConsecutive]) -> tuple[Saying, ...]:
+def says(cells: Sequence[NonConsecutive]) -> tuple[Saying, ...]:
     """One sentence."""
     return (Saying("non-consecutive"),)
 
@@ -89,7 +87,7 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Steep banks
+title: Stepping stones
 kind: sudoku
 size: 6
 rules:

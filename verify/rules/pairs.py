@@ -1,7 +1,7 @@
 """Relations between the digits of two cells: the workings of every rule about neighbours."""
 
 from collections.abc import Iterator
-from functools import reduce
+from functools import lru_cache, reduce
 from operator import or_
 from typing import Final, TypeAlias
 
@@ -16,6 +16,7 @@ FEW: Final = 2
 """Digits forbidden beside a digit that are cheapest said one by one."""
 
 
+@lru_cache(maxsize=512)
 def turned(partners: Partners) -> Partners:
     """The same relation, asked from the other cell."""
     return tuple(

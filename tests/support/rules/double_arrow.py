@@ -5,17 +5,17 @@ from verify.rules.double_arrow import DoubleArrow
 
 
 def mark(draw, board):
-    return DoubleArrow(walk(draw, board, 6, 3))
+    return DoubleArrow(walk(draw, board, 7, least=3))
 
 
 def _model(model, at, rule):
     ends = at[rule.cells[0]] + at[rule.cells[-1]]
-    model.add(sum(at[cell] for cell in rule.cells[1:-1]) == ends)
+    model.add(sum(at[cell] for cell in rule.cells) == 2 * ends)
 
 
 MODELS = {DoubleArrow: _model}
 
 
 def sow(board, answer, dice):
-    paths = sown_paths(board, dice, lambda path: DoubleArrow(path).holds(answer), (4, 5), 8)
-    return tuple(DoubleArrow(path) for path in paths)
+    paths = sown_paths(board, dice, lambda path: DoubleArrow(path).holds(answer), (3, 6), 9)
+    return tuple(map(DoubleArrow, paths))

@@ -1,34 +1,37 @@
-"""Equal sums, for the tests."""
+"""Lines with equal sums, for the tests."""
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.equal_sum import EqualSum, parts_of
+from verify.rules.equal_sum import EqualSum, parted
 
 
 def mark(draw, board):
-    path = walk(draw, board, 6)
-    split = draw(st.integers(1, len(path) - 1))
-    parts = [path[:split], path[split:]]
-    if len(parts[1]) > 1 and draw(st.booleans()):
-        parts[1:] = [parts[1][:1], parts[1][1:]]
-    return EqualSum(tuple(parts), path)
+    """Parted at will: the boards of the contract test have no boxes."""
+    cells = walk(draw, board, 6)
+    parts = {}
+    for cell in cells:
+        parts.setdefault(draw(st.integers(0, 2)), []).append(cell)
+    assume(len(parts) > 1)
+    return EqualSum(cells, tuple(map(tuple, parts.values())))
 
 
 def _model(model, at, rule):
-    first, *others = (sum(at[cell] for cell in part) for part in rule.parts)
-    for other in others:
-        model.add(first == other)
+    first, *others = ([at[cell] for cell in part] for part in rule.parts)
+    for part in (first, *others):
+        model.add_all_different(part)
+    for part in others:
+        model.add(sum(part) == sum(first))
 
 
 MODELS = {EqualSum: _model}
 
 
 def sow(board, answer, dice):
-    def line(path):
-        return EqualSum(parts_of(path, board), path)
-
     def fits(path):
-        return len(line(path).parts) > 1 and line(path).holds(answer)
+        parts = parted(board, path)
+        return len(parts) > 1 and EqualSum(path, parts).holds(answer)
 
-    return tuple(map(line, sown_paths(board, dice, fits, (3, 6), 8, 12000)))
+    paths = sown_paths(board, dice, fits, (2, 7), 9)
+    return tuple(EqualSum(path, parted(board, path)) for path in paths)

@@ -1,24 +1,26 @@
-"""Neighbours that are not consecutive, for the tests."""
+"""Neighbours that are never consecutive, for the tests."""
 
 from hypothesis import strategies as st
 
-from verify.rules.non_consecutive import NonConsecutive, of_board
+from verify.rules import non_consecutive
+from verify.rules.non_consecutive import NonConsecutive
 
 
 def mark(draw, board):
-    return draw(st.sampled_from(of_board(board)))
+    return draw(st.sampled_from(non_consecutive.of_board(board)))
 
 
 def _model(model, at, rule):
-    first, *others = (at[cell] for cell in rule.cells)
+    first, *others = rule.cells
     for other in others:
-        apart = model.new_int_var(0, rule.digits, "")
-        model.add_abs_equality(apart, first - other)
-        model.add(apart != 1)
+        model.add(at[first] - at[other] != 1)
+        model.add(at[other] - at[first] != 1)
 
 
 MODELS = {NonConsecutive: _model}
 
 
 def before(board, dice):
-    return of_board(board)
+    """On larger boards three cells in four, for random answers under all of them are dear."""
+    every = non_consecutive.of_board(board)
+    return every if board.digits <= 6 else tuple(dice.sample(every, len(every) * 3 // 4))

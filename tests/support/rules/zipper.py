@@ -1,29 +1,30 @@
 """Zippers, for the tests."""
 
+from hypothesis import assume
+
 from tests.support.paths import sown_paths, walk
 from verify.rules.zipper import Zipper
 
 
-def odd(path):
-    return path if len(path) % 2 else path[:-1]
-
-
 def mark(draw, board):
-    return Zipper(odd(walk(draw, board, 7, 3)))
+    cells = walk(draw, board, 7, least=3)
+    cells = cells[: len(cells) - (len(cells) + 1) % 2]
+    assume(len(cells) > 2)
+    return Zipper(cells)
 
 
 def _model(model, at, rule):
-    half = len(rule.cells) // 2
-    for step in range(1, half + 1):
-        pair = at[rule.cells[half - step]] + at[rule.cells[half + step]]
-        model.add(pair == at[rule.cells[half]])
+    middle = len(rule.cells) // 2
+    for index in range(middle):
+        mirror = len(rule.cells) - 1 - index
+        model.add(at[rule.cells[index]] + at[rule.cells[mirror]] == at[rule.cells[middle]])
 
 
 MODELS = {Zipper: _model}
 
 
 def sow(board, answer, dice):
-    paths = sown_paths(
-        board, dice, lambda path: len(path) % 2 == 1 and Zipper(path).holds(answer), (3, 5), 9
-    )
-    return tuple(Zipper(path) for path in paths)
+    def fits(path):
+        return len(path) % 2 == 1 and Zipper(path).holds(answer)
+
+    return tuple(map(Zipper, sown_paths(board, dice, fits, (3, 5), 9)))
