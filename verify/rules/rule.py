@@ -52,11 +52,16 @@ C = TypeVar("C", bound=Constraint)
 
 @dataclass(frozen=True, slots=True)
 class Saying:
-    """A sentence to print: its key in the words file, how many marks it speaks of, and values."""
+    """A sentence to print: its key in the words file, how many marks it speaks of, and values.
+
+    `everywhere` where it speaks of cells without a mark, too: no mark in a grid shows then that
+    it holds there, as one does for the sentence of a thermometer.
+    """
 
     key: str
     count: int = 1
     values: tuple[tuple[str, str], ...] = ()
+    everywhere: bool = False
 
 
 @dataclass(frozen=True, slots=True)
