@@ -18,7 +18,7 @@ _ORDER: Final = {rule.name: index for index, rule in enumerate(RULES)}
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """A saying of one puzzle, and what the puzzle's symbols are called.
+    """A saying of one puzzle, what its symbols are called, and those that the saying names.
 
     `order` says where it stands among others; it is `drawn` where marks show which puzzle it
     is true of.
@@ -27,12 +27,15 @@ class _Told:
     order: tuple[int, int]
     saying: Saying
     symbols: SymbolWords
+    chosen: tuple[str, ...]
     drawn: bool
 
     def sentence(self, words: Words, count: int | None = None) -> str:
         """It in words, for as many marks as it speaks of or another number."""
         values = {key.replace("-", "_"): value for key, value in self.saying.values}
         saying = self.saying if count is None else replace(self.saying, count=count)
+        if self.chosen:
+            values["chosen"] = words.lists.join(list(self.chosen))
         named = {"digit": self.symbols.one, "digits": self.symbols.many}
         return fill(words.sentence(saying), **named, **values)
 
@@ -112,9 +115,9 @@ def _told_apart(told: Sequence[_Told]) -> set[str]:
     That is what marks do not show, and what is true of marks that look alike with one value
     here and with another there.
     """
-    values: dict[str, set[tuple[tuple[str, str], ...]]] = {}
+    values: dict[str, set[object]] = {}
     for each in told:
-        values.setdefault(each.saying.key, set()).add(each.saying.values)
+        values.setdefault(each.saying.key, set()).add((each.saying.values, each.chosen))
     hidden = {each.saying.key for each in told if not each.drawn}
     return hidden | {key for key, found in values.items() if len(found) > 1}
 
@@ -127,6 +130,7 @@ def _told(puzzle: Puzzle, words: Words) -> list[_Told]:
             (_ORDER[use.rule.name], index),
             saying,
             symbols,
+            tuple(puzzle.symbol(digit) for digit in saying.digits),
             bool(use.marks(puzzle.board)) and not saying.everywhere,
         )
         for use in puzzle.uses

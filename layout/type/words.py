@@ -111,6 +111,7 @@ class Houses:
     each_its_own: str
     using: str
     none: str
+    several_grids: str
     row: str
     column: str
     box: str
@@ -143,10 +144,11 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language."""
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
 
     language: str
     quotes: QuoteMarks
+    sorting: Mapping[str, str]
     pages: Pages
     lists: Lists
     symbols: Symbols
