@@ -1,7 +1,7 @@
 """The index of constructors: who made the puzzles, and on which pages they stand."""
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from layout.pages.book import Book, Numbered
@@ -21,7 +21,7 @@ def constructor_pages(book: Book, labels: Labels, design: Design) -> tuple[Page,
     """As many pages as the names need; none where no puzzle has a constructor."""
     rows = [
         row
-        for name, puzzles in _by_constructor(book)
+        for name, puzzles in _by_constructor(book, design.words.sorting)
         for row in _rows(name, puzzles, labels, design)
     ]
     if rows:
@@ -30,20 +30,25 @@ def constructor_pages(book: Book, labels: Labels, design: Design) -> tuple[Page,
     return listing_pages(design.words.pages.constructors, ANCHOR, rows, design)
 
 
-def _by_constructor(book: Book) -> list[tuple[str, list[Numbered]]]:
+def _by_constructor(book: Book, sorting: Mapping[str, str]) -> list[tuple[str, list[Numbered]]]:
     """Names by their last word, each with its puzzles in the order of the book."""
     made: dict[str, list[Numbered]] = {}
     for numbered in book.puzzles():
         if numbered.puzzle.credits.constructor:
             made.setdefault(numbered.puzzle.credits.constructor, []).append(numbered)
-    return sorted(made.items(), key=lambda entry: _sorting(entry[0]))
+    return sorted(made.items(), key=lambda entry: sort_key(entry[0], sorting))
 
 
-def _sorting(name: str) -> tuple[str, str]:
-    """A name as it is sorted: without accents and case, the last word first."""
+def sort_key(name: str, sorting: Mapping[str, str]) -> tuple[str, str]:
+    """A name as it is sorted: without case and accents, the last word first.
+
+    `sorting` is what letters count as in the language; other accents count for nothing.
+    """
+    letters = unicodedata.normalize("NFKC", name).casefold()
+    told = "".join(sorting.get(letter, letter) for letter in letters)
     plain = "".join(
-        char for char in unicodedata.normalize("NFKD", name) if not unicodedata.combining(char)
-    ).casefold()
+        char for char in unicodedata.normalize("NFKD", told) if not unicodedata.combining(char)
+    )
     return plain.rpartition(" ")[2], plain
 
 

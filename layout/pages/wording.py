@@ -1,30 +1,50 @@
 """The rule text of puzzles, put together from the rules that they use."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from layout.type.words import SymbolWords, Words, fill
 from verify.puzzle import Puzzle
+from verify.rules import RULES
 from verify.rules.rule import Saying
 
 HOUSES: Final = ("row", "column", "box", "region")
 
+_ORDER: Final = {rule.name: index for index, rule in enumerate(RULES)}
+"""Rules are told in the order of the catalogue, in whatever order a manifest lists them."""
+
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """A saying of one puzzle; `drawn` where marks show which puzzle it is true of."""
+class _Told:
+    """A saying of one puzzle, what its symbols are called, and those that the saying names.
 
+    `order` says where it stands among others; it is `drawn` where marks show which puzzle it
+    is true of.
+    """
+
+    order: tuple[int, int]
     saying: Saying
+    symbols: SymbolWords
+    chosen: tuple[str, ...]
     drawn: bool
+
+    def sentence(self, words: Words, count: int | None = None) -> str:
+        """It in words, for as many marks as it speaks of or another number."""
+        values = {key.replace("-", "_"): value for key, value in self.saying.values}
+        saying = self.saying if count is None else replace(self.saying, count=count)
+        if self.chosen:
+            values["chosen"] = words.lists.join(list(self.chosen))
+        named = {"digit": self.symbols.one, "digits": self.symbols.many}
+        return fill(words.sentence(saying), **named, **values)
 
 
 def rule_sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     """What is printed beside a puzzle: its own words, or a sentence for every rule."""
     if puzzle.words:
         return (puzzle.words,)
-    named = symbol_words(puzzle.symbols, words)
-    told = (_sentence(each.saying, named, words) for each in _told(puzzle, words))
+    told = (each.sentence(words) for each in _told(puzzle, words))
     return tuple(dict.fromkeys((_houses_sentence(puzzle, words), *told)))
 
 
@@ -70,49 +90,56 @@ def _shared_sayings(
     puzzles: Sequence[Puzzle], words: Words
 ) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     """The other rules: once where drawn marks tell whom they mean, or where all have them."""
-    counts: dict[str, int] = {}
-    together: dict[tuple[Saying, SymbolWords], bool] = {}
-    told = [(symbol_words(puzzle.symbols, words), _told(puzzle, words)) for puzzle in puzzles]
-    for _, sayings in told:
-        for each in sayings:
-            counts[each.saying.key] = counts.get(each.saying.key, 0) + each.saying.count
-    for named, sayings in told:
-        for each in sayings:
-            saying = replace(each.saying, count=counts[each.saying.key])
-            together[saying, named] = together.get((saying, named), True) and each.drawn
-    said = [_sentence(saying, named, words) for (saying, named), drawn in together.items() if drawn]
+    told = [_told(puzzle, words) for puzzle in puzzles]
+    every = [each for sayings in told for each in sayings]
+    counts: Counter[str] = Counter()
+    for each in every:
+        counts[each.saying.key] += each.saying.count
+    apart = _told_apart(every)
+    shown = {
+        each.sentence(words, counts[each.saying.key]): each.order
+        for each in every
+        if each.saying.key not in apart
+    }
     own = [
-        tuple(_sentence(each.saying, named, words) for each in sayings if not each.drawn)
-        for named, sayings in told
+        {each.sentence(words): each.order for each in sayings if each.saying.key in apart}
+        for sayings in told
     ]
     alike = set.intersection(*map(set, own))
-    common = [sentence for sentence in own[0] if sentence in alike]
+    once = shown | {sentence: order for sentence, order in own[0].items() if sentence in alike}
     rest = [tuple(sentence for sentence in each if sentence not in alike) for each in own]
-    return tuple(dict.fromkeys((*said, *common))), rest
+    return tuple(sorted(once, key=lambda sentence: once[sentence])), rest
 
 
-def _told(puzzle: Puzzle, words: Words) -> list[Told]:
-    """The sayings of a puzzle's rules, but for the houses; digits by their symbols."""
-    return [
-        Told(_with_symbols(saying, puzzle, words), bool(use.marks(puzzle.board)))
+def _told_apart(told: Sequence[_Told]) -> set[str]:
+    """The keys of what is to be told of each puzzle by itself.
+
+    That is what marks do not show, and what is true of marks that look alike with one value
+    here and with another there.
+    """
+    values: dict[str, set[object]] = {}
+    for each in told:
+        values.setdefault(each.saying.key, set()).add((each.saying.values, each.chosen))
+    hidden = {each.saying.key for each in told if not each.drawn}
+    return hidden | {key for key, found in values.items() if len(found) > 1}
+
+
+def _told(puzzle: Puzzle, words: Words) -> list[_Told]:
+    """The sayings of a puzzle's rules, but for the houses, in the order in which they are told."""
+    symbols = symbol_words(puzzle.symbols, words)
+    told = (
+        _Told(
+            (_ORDER[use.rule.name], index),
+            saying,
+            symbols,
+            tuple(puzzle.symbol(digit) for digit in saying.digits),
+            bool(use.marks(puzzle.board)) and not saying.everywhere,
+        )
         for use in puzzle.uses
-        for saying in use.sayings()
+        for index, saying in enumerate(use.sayings())
         if saying.key != "houses"
-    ]
-
-
-def _with_symbols(saying: Saying, puzzle: Puzzle, words: Words) -> Saying:
-    """The saying, its digits as values that hold the puzzle's own symbols."""
-    shown = tuple(
-        (key, words.lists.join([puzzle.symbol(digit) for digit in digits]))
-        for key, digits in saying.digits
     )
-    return replace(saying, values=(*saying.values, *shown), digits=())
-
-
-def _sentence(saying: Saying, named: SymbolWords, words: Words) -> str:
-    values = {key.replace("-", "_"): value for key, value in saying.values}
-    return fill(words.sentence(saying), digit=named.one, digits=named.many, **values)
+    return sorted(told, key=lambda each: each.order)
 
 
 def _houses(puzzle: Puzzle) -> tuple[str, ...]:
@@ -128,14 +155,12 @@ def _houses_sentence(puzzle: Puzzle, words: Words) -> str:
     symbols = all_symbols(puzzle.symbols, words)
     if not names:
         return fill(words.houses.none, symbols=symbols)
-    joined = words.lists.join(names)
+    each = words.houses.each
     if puzzle.board.grids:
-        return fill(words.houses.each_of_several, houses=joined, symbols=symbols)
-    if puzzle.board.absent:
-        named = symbol_words(puzzle.symbols, words)
-        values = {"digit": named.one, "digits": named.many, "symbols": symbols}
-        return fill(words.houses.each_with_holes, houses=joined, **values)
-    return fill(words.houses.each, houses=joined, symbols=symbols)
+        each = words.houses.each_of_several
+    elif puzzle.board.absent:
+        each = words.houses.each_with_holes
+    return fill(each, houses=words.lists.join(names), symbols=symbols)
 
 
 def symbol_words(symbols: tuple[str, ...], words: Words) -> SymbolWords:

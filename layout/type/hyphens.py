@@ -11,11 +11,15 @@ AFTER: Final = 3
 SHORTEST: Final = 6
 """Letters of the shortest word that is parted."""
 
+CAPITAL_NOUNS: Final = ("de", "lb")
+"""Languages that write every noun with a capital, which is then no sign of a name."""
+
 
 @lru_cache(maxsize=65536)
 def hyphen_points(word: str, language: str) -> Sequence[int]:
     """Offsets in a word of letters alone; none in a name, which starts with a capital."""
-    if len(word) < SHORTEST or not word.isalpha() or not word.islower():
+    nouns = language.partition("-")[0] in CAPITAL_NOUNS
+    if len(word) < SHORTEST or not word.isalpha() or not word[int(nouns) :].islower():
         return ()
     dictionary = _dictionary(language)
     return tuple(dictionary.positions(word)) if dictionary else ()

@@ -11,6 +11,7 @@ TIE: Final = "\u00a0"
 
 EN_DASH: Final = "–"
 EM_DASH: Final = "—"
+APOSTROPHE: Final = "’"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,34 +28,47 @@ def polish(text: str, quotes: Quotes) -> str:
 
     Straight quotes turn by what stands before them, asterisks aside; `--`, `---` and `...` are
     an en dash, an em dash and an ellipsis; a hyphen between two numbers and one between spaces
-    are en dashes; a dash between spaces does not start a line.
+    are en dashes; a dash between spaces does not start a line, nor does a sign that belongs to
+    the number before it ("5 %"), nor the next letter of an abbreviation or a name ("z. B.").
     """
     text = unicodedata.normalize("NFC", text.replace("\u00ad", ""))
     text = re.sub(r"[^\S\u00a0]+", " ", text).strip()
     text = text.replace("...", "…").replace("---", EM_DASH).replace("--", EN_DASH)
     text = re.sub(r"(?<![\w-])(\d+)-(\d+)(?![\w-])", rf"\1{EN_DASH}\2", text)
     text = re.sub(rf" [-{EN_DASH}] ", f"{TIE}{EN_DASH} ", text)
+    text = re.sub(r"(?<=\d) (?=[%‰°])", TIE, text)
+    text = re.sub(r"(?<!\w)([^\W\d_]\.) (?=[^\W\d_]\.)", rf"\1{TIE}", text)
     return _turn_quotes(text, quotes)
 
 
 def _turn_quotes(text: str, quotes: Quotes) -> str:
-    """Each straight quote opens at a start, after a space, a bracket or a dash; else it closes."""
+    """Each straight quote opens at a start, after a space, a bracket, a dash or an opening quote.
+
+    Else it closes; but a single one within a word, or with none open, is an apostrophe.
+    """
+    openings = _BEFORE_OPENING + quotes.double[0] + quotes.single[0]
     turned: list[str] = []
     before = " "
+    single = False
     for index, char in enumerate(text):
-        if char in "\"'":
-            pair = quotes.double if char == '"' else quotes.single
-            opens = before in _BEFORE_OPENING and not _elides(text, index)
-            char = pair[0] if opens else pair[1]
+        opens = before in openings
+        if char == '"':
+            char = quotes.double[0 if opens else 1]
+        elif char == "'" and opens and not _elides(text, index):
+            char, single = quotes.single[0], True
+        elif char == "'" and single and not text[index + 1 : index + 2].isalnum():
+            char, single = quotes.single[1], False
+        elif char == "'":
+            char = APOSTROPHE
         if char != "*":
             before = char
         turned.append(char)
     return "".join(turned)
 
 
-_BEFORE_OPENING: Final = " \u00a0([{–—“‘„‚«"
+_BEFORE_OPENING: Final = " \u00a0([{–—"
 
 
 def _elides(text: str, index: int) -> bool:
     """Whether a single quote stands for missing figures, as in the summer of '87."""
-    return text[index] == "'" and re.match(r"\d\ds?\b", text[index + 1 : index + 4]) is not None
+    return re.match(r"\d\ds?\b", text[index + 1 : index + 4]) is not None

@@ -145,10 +145,11 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language."""
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
 
     language: str
     quotes: QuoteMarks
+    sorting: Mapping[str, str]
     pages: Pages
     lists: Lists
     symbols: Symbols

@@ -88,7 +88,7 @@ def says(queens: Sequence[AntiQueen]) -> tuple[Saying, ...]:
     if not queens:
         return ()
     digits = tuple(digits_of(queens[0].chosen))
-    return (Saying("anti-queen", len(digits), digits=(("chosen", digits),)),)
+    return (Saying("anti-queen", len(digits), digits=digits),)
 
 
 RULE = Rule(

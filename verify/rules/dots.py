@@ -104,7 +104,7 @@ def says(pairs: Sequence[Dotted]) -> tuple[Saying, ...]:
     """One sentence for each kind of dot, and one where neighbours have none."""
     relations = [pair.relation for pair in pairs]
     dots = tuple(Saying(f"dots-{dot}", relations.count(dot)) for dot in DOTS if dot in relations)
-    return (*dots, Saying("dots-all-shown")) if "neither" in relations else dots
+    return (*dots, Saying("dots-all-shown", everywhere=True)) if "neither" in relations else dots
 
 
 RULE = Rule(

@@ -54,13 +54,18 @@ C = TypeVar("C", bound=Constraint)
 class Saying:
     """A sentence to print: its key in the words file, how many marks it speaks of, and values.
 
-    `digits` are values too: digits of the puzzle, printed as a list of its symbols.
+    `digits` are digits that it names by their numbers; they are printed as the puzzle's symbols,
+    in a list, where the sentence has `{chosen}`.
+
+    `everywhere` where it speaks of cells without a mark, too: no mark in a grid shows then that
+    it holds there, as one does for the sentence of a thermometer.
     """
 
     key: str
     count: int = 1
     values: tuple[tuple[str, str], ...] = ()
-    digits: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    digits: tuple[int, ...] = ()
+    everywhere: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,7 +147,10 @@ def says(pairs: Sequence[SumMark]) -> tuple[Saying, ...]:
     excluded = next((pair.sums for pair in pairs if isinstance(pair, Unmarked)), ())
     return (
         *((Saying("sum-mark", marks),) if marks else ()),
-        *(Saying("sum-mark-all-shown", values=(("sum", str(total)),)) for total in excluded),
+        *(
+            Saying("sum-mark-all-shown", values=(("sum", str(total)),), everywhere=True)
+            for total in excluded
+        ),
     )
 
 
