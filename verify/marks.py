@@ -83,13 +83,15 @@ class Area:
 class Clue:
     """A label outside the board; where it looks along a diagonal an arrow says which.
 
-    `digits` are printed as the puzzle's symbols.
+    `digits` are printed as the puzzle's symbols. With an `arrow` nothing but that is drawn, and
+    it points onto the board or away from it.
     """
 
     role: str
     outside: Outside
     label: str = ""
     digits: tuple[int, ...] = ()
+    arrow: Literal["", "in", "out"] = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,12 +24,18 @@ FREE: Final = 0.08
 BESIDE: Final = 0.26
 """How far the middle of a diagonal's label is from the line through its arrow's corner."""
 
+POINTER: Final = 0.42
+"""The length of an arrow that stands alone, in cells."""
+
 HEAD_SHARE: Final = 0.45
 """The length of an arrow's head, as a share of the arrow."""
 
 
 def draw(mark: Clue, look: ClueLook, lattice: Lattice) -> Iterator[Painted]:
     """The label in its strip; for a diagonal the arrow, and the label behind it."""
+    if mark.arrow:
+        yield Layer.CLUE, Stroke(tuple(_pointer(mark, look, lattice)), look.line.at(lattice.side))
+        return
     if not looks_askew(mark.outside):
         yield Layer.CLUE, _straight(mark, look, lattice)
         return
@@ -43,7 +49,23 @@ def tell(mark: Clue, board: Board) -> str:
     upright = side in ("top", "bottom")
     line = f"c{outside.column + 1}" if upright else f"r{outside.row + 1}"
     ahead = f" {outside.direction}" if looks_askew(outside) else ""
-    return f"{mark.role} {mark.label}: {side} {line}{ahead}"
+    label = {"in": "arrow towards the grid", "out": "arrow away from the grid"}.get(mark.arrow)
+    return f"{mark.role} {label or mark.label}: {side} {line}{ahead}"
+
+
+def _pointer(mark: Clue, look: ClueLook, lattice: Lattice) -> Iterator[Contour]:
+    """An arrow alone in the middle of its strip, towards the board or away from it."""
+    stand, side = lattice.outskirts.stand(mark), lattice.side
+    down, right = _inward(mark, lattice)
+    off = lattice.frame / 2 + (stand.off + stand.depth / 2) * side
+    ahead = (float(right), float(down))
+    middle = along(_edge(mark, lattice), ahead, -off)
+    if mark.arrow == "out":
+        ahead = (-ahead[0], -ahead[1])
+    length = POINTER * side
+    tip = along(middle, ahead, length / 2)
+    yield polyline([along(tip, ahead, -length), tip])
+    yield arrowhead(tip, ahead, HEAD_SHARE * length)
 
 
 def _straight(mark: Clue, look: ClueLook, lattice: Lattice) -> Text:

@@ -97,7 +97,7 @@ OTHERS = (
     Badge("difference", cells("r5c5 r5c6"), "3"),
     Badge("sum-mark", cells("r5c5 r5c6"), "11"),
     Badge("quad", cells("r5c5 r5c6 r6c5 r6c6"), digits=(1, 2, 3, 4)),
-    Badge("quad-sum", cells("r5c5 r5c6 r6c5 r6c6"), "22"),
+    Badge("sum-quad", cells("r5c5 r5c6 r6c5 r6c6"), "22"),
     TOP(2, "17"),
     TOP(2, "35", "se"),
 )

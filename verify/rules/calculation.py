@@ -349,7 +349,7 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Lock-keeper's sums
+title: Toll sums
 kind: latin
 size: 6
 rules:

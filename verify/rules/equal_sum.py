@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
+from math import comb
 from operator import and_, or_
 from typing import Final
 
@@ -10,17 +11,21 @@ from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of
-from verify.proof.formula import Formula
+from verify.proof.formula import Formula, Literal
 from verify.proof.scan import Scan, diagram_to_ends, scan_survivors
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
-from verify.rules.sums import Sums, largest_sum, least_sum, sum_survivors, sums_of
+from verify.rules.selection import select_set
+from verify.rules.sums import Sums, digit_sets, largest_sum, least_sum, sum_survivors, sums_of
+
+MOST_SELECTED_SETS: Final = 126
+"""Digit sets that get a literal each in one part; past that its sum is a decision diagram."""
 
 MOST_APART: Final = 3
-"""Cells of a part whose digits are looked through set by set; larger parts only by their sums."""
+"""Cells of a part whose candidates are struck set by set; in larger parts only by their sums."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,19 +40,18 @@ class EqualSum:
     parts: tuple[tuple[Cell, ...], ...]
 
     def clauses(self, formula: Formula) -> None:
-        """One sum is common to all parts: where a part ends its summing, it must stand."""
+        """One sum is common to all parts: it stands where one of the ways to it does."""
         lengths = [len(part) for part in self.parts]
         low = max(map(least_sum, lengths))
         high = min(largest_sum(length, formula.digits) for length in lengths)
         common = {total: formula.fresh() for total in range(low, high + 1)}
         formula.some(common.values())
         for part in self.parts:
-            formula.distinct(part)
-            ends = formula.outcomes(_summing(part, low, high))
+            ways = _ways(formula, part, low, high)
             for total, literal in common.items():
-                reached = ends.get(total, -formula.true)
-                formula.implies(literal, [reached])
-                formula.implies(reached, [literal])
+                formula.implies(literal, ways.get(total, ()))
+                for way in ways.get(total, ()):
+                    formula.implies(way, [literal])
 
     def holds(self, grid: Grid) -> bool:
         """No digit twice in a part, and one sum for all parts."""
@@ -64,6 +68,25 @@ class EqualSum:
     def moved(self, move: Move) -> "EqualSum":
         """The cells moved."""
         return EqualSum(move.all(self.cells), tuple(map(move.all, self.parts)))
+
+
+def _ways(
+    formula: Formula, part: tuple[Cell, ...], low: int, high: int
+) -> dict[int, list[Literal]]:
+    """For each sum between the bounds, literals of which one holds just where the part has it.
+
+    Digit sets where they are few: a solver then needs a tenth of the conflicts.
+    """
+    length, digits = len(part), formula.digits
+    if comb(digits, length) > MOST_SELECTED_SETS:
+        formula.distinct(part)
+        return {total: [end] for total, end in formula.outcomes(_summing(part, low, high)).items()}
+    totals = range(low, high + 1)
+    sets = [chosen for total in totals for chosen in digit_sets(length, total, digits) or ()]
+    ways: dict[int, list[Literal]] = {}
+    for literal, chosen in select_set(formula, part, sets):
+        ways.setdefault(sum(digits_of(chosen)), []).append(literal)
+    return ways
 
 
 def _summing(part: tuple[Cell, ...], low: int, high: int) -> Scan[int]:

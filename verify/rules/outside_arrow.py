@@ -18,8 +18,6 @@ from verify.rules.outside_clues import first_box, has_boxes
 from verify.rules.rule import Rule, Saying
 
 _WAYS: Final = ("rise", "fall")
-_ARROWS: Final = {"n": "↑", "e": "→", "s": "↓", "w": "←"}
-_BACK: Final = {"n": "s", "e": "w", "s": "n", "w": "e"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +70,9 @@ def read(node: Node, reader: Reader) -> tuple[OutsideArrow, ...]:
 
 def draw(board: Board, arrows: Sequence[OutsideArrow]) -> tuple[Mark, ...]:
     """An arrow outside that points the way in which the digits grow."""
-    return tuple(Clue("outside", each.outside, _label(each)) for each in arrows)
-
-
-def _label(arrow: OutsideArrow) -> str:
-    inwards = arrow.outside.direction
-    return _ARROWS[inwards if arrow.rises else _BACK[inwards]]
+    return tuple(
+        Clue("outside", each.outside, arrow="in" if each.rises else "out") for each in arrows
+    )
 
 
 def says(arrows: Sequence[OutsideArrow]) -> tuple[Saying, ...]:

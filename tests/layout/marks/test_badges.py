@@ -27,7 +27,7 @@ CORNER = "r5c5 r5c6 r6c5 r6c6"
 LABELLED = (
     [Badge("difference", cells(pair), label) for pair, *_ in EDGES for label in ["3", "9", "12"]]
     + [Badge("sum-mark", cells(pair), label) for pair, *_ in EDGES for label in ["7", "14"]]
-    + [Badge("quad-sum", cells(CORNER), label) for label in ("9", "22", "30")]
+    + [Badge("sum-quad", cells(CORNER), label) for label in ("9", "22", "30")]
     + [Badge("quad", cells(CORNER), label) for label in ("5", "5 8", "1 2 9", "6 8 9 9")]
 )
 

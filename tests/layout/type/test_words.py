@@ -17,20 +17,69 @@ from verify.rules import RULES
 from verify.rules.rule import Saying
 
 SAYING_KEYS = [
-    "thermometer",
-    "thermometer-fork",
-    "slow-thermometer",
-    "slow-thermometer-fork",
+    "anti-king",
+    "anti-knight",
+    "anti-queen",
     "arrow",
     "arrow-total",
+    "between",
+    "beyond",
     "cage",
     "cage-plain",
+    "calculation",
+    "calculation-hidden",
+    "calculation-single",
+    "clone",
+    "clone-letters",
+    "count-circles",
+    "diagonal-sum",
     "diagonals-both",
     "diagonals-falling",
     "diagonals-rising",
+    "difference",
+    "disjoint-groups",
+    "dots-all-shown",
+    "dots-consecutive",
+    "dots-ratio",
+    "double-arrow",
+    "edge-sum",
+    "entropic-line",
+    "equal-cages",
+    "equal-sum",
     "even",
-    "odd",
+    "extra-region",
+    "first-seen",
     "greater",
+    "local-maximum",
+    "local-minimum",
+    "modular-line",
+    "non-consecutive",
+    "numbered-room",
+    "odd",
+    "outside-arrow",
+    "palindrome",
+    "parity-line",
+    "product-arrow",
+    "product-arrow-total",
+    "quad",
+    "quad-repeats",
+    "renban",
+    "sandwich",
+    "skyscraper",
+    "slow-thermometer",
+    "slow-thermometer-fork",
+    "sum-mark",
+    "sum-mark-all-shown",
+    "sum-quad",
+    "thermometer",
+    "thermometer-fork",
+    "toroidal-both",
+    "toroidal-falling",
+    "toroidal-rising",
+    "whisper",
+    "windows",
+    "x-sum",
+    "zipper",
 ]
 
 HOLES = re.compile(r"\{([^}]*)\}")
@@ -65,7 +114,7 @@ def test_every_rule_has_words_in_every_language(rule, words):
 def test_every_saying_has_a_sentence_in_both_numbers(key, words):
     for count in (1, 2):
         sentence = words.sentence(Saying(key, count))
-        assert set(HOLES.findall(sentence)) <= {"digit", "digits"}
+        assert set(HOLES.findall(sentence)) <= {"digit", "digits", "chosen", "gap", "cells", "sum"}
 
 
 def test_no_sentence_is_left_over(words):

@@ -17,5 +17,5 @@ MODELS = {DoubleArrow: _model}
 
 
 def sow(board, answer, dice):
-    paths = sown_paths(board, dice, lambda path: DoubleArrow(path).holds(answer), (3, 6), 9)
+    paths = sown_paths(board, dice, lambda path: DoubleArrow(path).holds(answer), (3, 3), 10)
     return tuple(map(DoubleArrow, paths))

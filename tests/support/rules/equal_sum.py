@@ -33,5 +33,5 @@ def sow(board, answer, dice):
         parts = parted(board, path)
         return len(parts) > 1 and EqualSum(path, parts).holds(answer)
 
-    paths = sown_paths(board, dice, fits, (2, 7), 9)
+    paths = sown_paths(board, dice, fits, (2, 3), 20)
     return tuple(EqualSum(path, parted(board, path)) for path in paths)
