@@ -123,6 +123,13 @@ def test_ragged_text_is_not_hyphenated():
     assert " ".join(line.text for line in lines) == PROSE
 
 
+def test_a_word_wider_than_a_line_is_hyphenated_in_ragged_text_too():
+    run = Run("Jedes Ungleichheitszeichen öffnet sich.")
+    lines = [line.text for line in set_paragraph((run,), VOICES, 24.0, language="de")]
+    assert lines[1] == "Ungleichheits-"
+    assert "".join(lines).replace("-", "").replace(" ", "") == run.text.replace(" ", "")
+
+
 def test_tied_words_stay_together():
     tied = "answer on page\u00a0164"
     for measure in range(16, 30):
