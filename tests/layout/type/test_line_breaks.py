@@ -2,6 +2,7 @@
 
 from itertools import combinations, pairwise
 from math import inf
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -20,7 +21,6 @@ PROSE = (
     "will stay there until the evening tide has found its way along the creeks, past the reed "
     "beds and the unprepossessing little weir, to the old gauge at the bridge."
 )
-
 words = st.lists(st.floats(1, 9), min_size=1, max_size=9).map(
     lambda widths: [Part(width, 1.0) for width in widths]
 )
@@ -92,6 +92,15 @@ def test_justified_lines_end_at_the_measure_and_are_not_loose():
             assert max(spaces) <= 2.1 * 0.25  # about twice the font's own word space
             assert min(spaces) >= 0.75 * 0.25
         assert last.width <= measure
+
+
+def test_no_line_of_one_word_passes_for_a_good_one():
+    """What rounding leaves of its spaces once passed for spaces that could be stretched."""
+    dice = Random(3)
+    for _ in range(100):
+        parts = [Part(dice.uniform(1, 5), 0.3) for _ in range(40)]
+        lines = [parts[a:b] for a, b in justified_breaks(parts, MEASURE)]
+        assert all(len(line) > 1 for line in lines[:-1])
 
 
 def test_indent_shortens_the_first_line_alone():

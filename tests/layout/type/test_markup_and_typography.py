@@ -45,6 +45,7 @@ def test_typed_text_is_polished(typed, printed):
         ("\"so 'und'\"", "„so ‚und‘“"),
         ("\"'So' war's\", sagte er.", "„‚So‘ war’s“, sagte er."),
         ("Klaus' Kahn, anno '87", "Klaus’ Kahn, anno ’87"),
+        ("er schrieb - mit Blei -, und", "er schrieb\u00a0– mit Blei\u00a0–, und"),
         ("z. B. 5 %", "z.\u00a0B. 5\u00a0%"),
         ('("so" - "so")', "(„so“\u00a0– „so“)"),
     ],
