@@ -77,7 +77,9 @@ def rule_lines(
     return tuple(
         line
         for sentence in sentences
-        for line in set_paragraph(plain_run(sentence, quotes), voices, measure)
+        for line in set_paragraph(
+            plain_run(sentence, quotes), voices, measure, language=design.language
+        )
     )
 
 

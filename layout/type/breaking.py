@@ -110,9 +110,13 @@ def _justified_cost(measure: float, tolerance: float) -> _LineCost:
 
 
 def _ratio(slack: float, spaces: float) -> float:
-    """How far the spaces give, as a share of what they may."""
-    give = spaces * (STRETCH if slack >= 0 else SHRINK)
-    return abs(slack) / give if give else (0.0 if abs(slack) < _EPSILON else inf)
+    """How far the spaces give, as a share of what they may.
+
+    A line of one word has none; its spaces are what rounding left of a difference, if anything.
+    """
+    if abs(spaces) < _EPSILON:
+        return 0.0 if abs(slack) < _EPSILON else inf
+    return abs(slack) / (spaces * (STRETCH if slack >= 0 else SHRINK))
 
 
 _EPSILON: Final = 1e-9

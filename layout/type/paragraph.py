@@ -53,8 +53,8 @@ def set_paragraph(
 ) -> tuple[Line, ...]:
     """The lines of a paragraph, none wider than the measure (millimetres).
 
-    The first line is set for a measure less the indent. Only justified text is hyphenated; a
-    word that is wider than the measure is parted anywhere.
+    The first line is set for a measure less the indent. Only justified text is hyphenated, and
+    a word that is wider than a line; what is still too wide then is parted anywhere.
     """
     setter = _Setter(voices, measure, measure - indent, align == "justified", language)
     bits = [bit for word in _words(runs, voices) for bit in setter.bits(word)]
@@ -118,15 +118,16 @@ class _Setter:
 
     def _cut(self, name: str, text: str) -> Iterator[_Bit]:
         """A text in one font, cut where a line may end."""
-        for bit, hyphen in self._places(text):
+        hyphens = self.justified or self._width(name, text) > self.first
+        for bit, hyphen in self._places(text, hyphens):
             dash = font(name).width("-") * self.em if hyphen else 0.0
             cost = HYPHEN_COST if hyphen else 0.0
             yield _Bit(Part(self._width(name, bit), 0.0, dash, cost), ((name, bit),))
 
-    def _places(self, text: str) -> Iterator[tuple[str, bool]]:
+    def _places(self, text: str, hyphens: bool) -> Iterator[tuple[str, bool]]:
         """Bits of a text, each with whether a hyphen is added where a line ends after it."""
         compound = _COMPOUND.findall(text)
-        if len(compound) > 1 or not self.justified:
+        if len(compound) > 1 or not hyphens:
             yield from ((bit, False) for bit in compound)
             return
         before = len(text) - len(text.lstrip(_MARKS))

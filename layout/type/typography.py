@@ -27,15 +27,16 @@ def polish(text: str, quotes: Quotes) -> str:
     """Typed text as it is to be printed, on one line.
 
     Straight quotes turn by what stands before them, asterisks aside; `--`, `---` and `...` are
-    an en dash, an em dash and an ellipsis; a hyphen between two numbers and one between spaces
-    are en dashes; a dash between spaces does not start a line, nor does a sign that belongs to
-    the number before it ("5 %"), nor the next letter of an abbreviation or a name ("z. B.").
+    an en dash, an em dash and an ellipsis; a hyphen between two numbers and one between spaces,
+    or a space and a comma, are en dashes; a dash between spaces does not start a line, nor does
+    a sign that belongs to the number before it ("5 %"), nor the next letter of an abbreviation
+    or a name ("z. B.").
     """
     text = unicodedata.normalize("NFC", text.replace("\u00ad", ""))
     text = re.sub(r"[^\S\u00a0]+", " ", text).strip()
     text = text.replace("...", "…").replace("---", EM_DASH).replace("--", EN_DASH)
     text = re.sub(r"(?<![\w-])(\d+)-(\d+)(?![\w-])", rf"\1{EN_DASH}\2", text)
-    text = re.sub(rf" [-{EN_DASH}] ", f"{TIE}{EN_DASH} ", text)
+    text = re.sub(rf" [-{EN_DASH}](?=[ ,;:.!?])", f"{TIE}{EN_DASH}", text)
     text = re.sub(r"(?<=\d) (?=[%‰°])", TIE, text)
     text = re.sub(r"(?<!\w)([^\W\d_]\.) (?=[^\W\d_]\.)", rf"\1{TIE}", text)
     return _turn_quotes(text, quotes)

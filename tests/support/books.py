@@ -98,9 +98,10 @@ def rule_examples():
     return [rule.example for rule in RULES]
 
 
-def printed(book, style="paperback", trim=SIX_BY_NINE):
+def printed(book, style="paperback", trim=SIX_BY_NINE, language="en-GB"):
     """A book set and written, and read back; with the labels that pagination gave."""
-    laid = paginate(book, read_style(style), read_words("en"), "en-GB", trim)
+    words = read_words(language.partition("-")[0])
+    laid = paginate(book, read_style(style), words, language, trim)
     return Printed(pdf_of_document(laid.document), trim), laid
 
 

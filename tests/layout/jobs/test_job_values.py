@@ -121,7 +121,7 @@ def test_the_check_digit_catches_every_single_slip():
             assert (isbn_check_digit(wrong) == digits[-1]) == (wrong == digits)
 
 
-@pytest.mark.parametrize("text", ["en", "en-GB", "en-US"])
+@pytest.mark.parametrize("text", ["en", "en-GB", "en-US", "de", "de-AT"])
 def test_languages(text):
     assert read(Language(), text) == (text, [])
 
@@ -130,7 +130,7 @@ def test_languages(text):
 def test_languages_that_are_none(text):
     value, problems = read(Language(), text)
     assert value is None
-    assert "en" in problems[0]
+    assert "expected de or en, with a region" in problems[0]
 
 
 def test_numbers_and_names():

@@ -58,3 +58,11 @@ def test_names_and_short_words_are_not_parted():
     # pyphen's patterns: British ty-po-graphy, American ty-pog-ra-phy
     assert list(hyphen_points("typography", "en-GB")) == [2, 4]
     assert list(hyphen_points("typography", "en-US")) == [2, 5, 7]
+
+
+def test_nouns_are_parted_where_they_have_capitals():
+    # Dudenredaktion: Zif-fern; Un-gleich-heits-zei-chen; Buch-sta-ben
+    assert list(hyphen_points("Buchstaben", "de")) == [4, 7]
+    assert list(hyphen_points("Ungleichheitszeichen", "de-AT")) == [2, 8, 13, 16]
+    assert hyphen_points("ISBN-Nummer", "de") == ()
+    assert hyphen_points("TIDEWRACK", "de") == ()

@@ -2,6 +2,7 @@
 
 from itertools import combinations, pairwise
 from math import inf
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -20,7 +21,6 @@ PROSE = (
     "will stay there until the evening tide has found its way along the creeks, past the reed "
     "beds and the unprepossessing little weir, to the old gauge at the bridge."
 )
-
 words = st.lists(st.floats(1, 9), min_size=1, max_size=9).map(
     lambda widths: [Part(width, 1.0) for width in widths]
 )
@@ -94,6 +94,15 @@ def test_justified_lines_end_at_the_measure_and_are_not_loose():
         assert last.width <= measure
 
 
+def test_no_line_of_one_word_passes_for_a_good_one():
+    """What rounding leaves of its spaces once passed for spaces that could be stretched."""
+    dice = Random(3)
+    for _ in range(100):
+        parts = [Part(dice.uniform(1, 5), 0.3) for _ in range(40)]
+        lines = [parts[a:b] for a, b in justified_breaks(parts, MEASURE)]
+        assert all(len(line) > 1 for line in lines[:-1])
+
+
 def test_indent_shortens_the_first_line_alone():
     first, second, *_ = set_paragraph((Run(PROSE),), VOICES, 80.0, "justified", 5.0)
     assert first.width == pytest.approx(75)
@@ -121,6 +130,13 @@ def test_ragged_text_is_not_hyphenated():
     lines = set_paragraph((Run(PROSE),), VOICES, 30.0)
     assert not any(line.text.endswith("-") for line in lines)
     assert " ".join(line.text for line in lines) == PROSE
+
+
+def test_a_word_wider_than_a_line_is_hyphenated_in_ragged_text_too():
+    run = Run("Jedes Ungleichheitszeichen öffnet sich.")
+    lines = [line.text for line in set_paragraph((run,), VOICES, 24.0, language="de")]
+    assert lines[1] == "Ungleichheits-"
+    assert "".join(lines).replace("-", "").replace(" ", "") == run.text.replace(" ", "")
 
 
 def test_tied_words_stay_together():

@@ -29,14 +29,29 @@ GERMAN = Quotes(("„", "“"), ("‚", "‘"))
         ("a  lot \n of\tspace ", "a lot of space"),
         ("e\u0301", "é"),
         ("soft\u00adhyphen", "softhyphen"),
+        ("ebb at 5 % of the flood", "ebb at 5\u00a0% of the flood"),
+        ("J. R. Marsh", "J.\u00a0R. Marsh"),
+        ("plan A. B. Wade drew it", "plan A.\u00a0B. Wade drew it"),
     ],
 )
 def test_typed_text_is_polished(typed, printed):
     assert polish(typed, QUOTES) == printed
 
 
-def test_quotes_go_by_the_language():
-    assert polish("\"so 'und' so\"", GERMAN) == "„so ‚und‘ so“"
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("\"so 'und' so\"", "„so ‚und‘ so“"),
+        ("\"so 'und'\"", "„so ‚und‘“"),
+        ("\"'So' war's\", sagte er.", "„‚So‘ war’s“, sagte er."),
+        ("Klaus' Kahn, anno '87", "Klaus’ Kahn, anno ’87"),
+        ("er schrieb - mit Blei -, und", "er schrieb\u00a0– mit Blei\u00a0–, und"),
+        ("z. B. 5 %", "z.\u00a0B. 5\u00a0%"),
+        ('("so" - "so")', "(„so“\u00a0– „so“)"),
+    ],
+)
+def test_quotes_go_by_the_language(typed, printed):
+    assert polish(typed, GERMAN) == printed
 
 
 @given(st.text(max_size=200))

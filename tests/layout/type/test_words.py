@@ -1,6 +1,7 @@
 """The words of the pages: every sentence there, every hole in it filled."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -11,10 +12,10 @@ from layout.pages.wording import (
     symbol_words,
 )
 from layout.shipped import shipped_words
-from layout.type.words import Sentence, fill, languages, read_words
+from layout.type.words import RuleWords, Sentence, fill, languages, read_words
 from verify.manifest.read import puzzle_from_text
-from verify.rules import RULES
-from verify.rules.rule import Saying
+from verify.rules import BY_NAME, RULES
+from verify.rules.rule import Saying, Use
 
 SAYING_KEYS = [
     "anti-king",
@@ -238,3 +239,124 @@ def test_a_sentence_for_any_number_serves_both():
     forked = words.rules["thermometer"].says["thermometer-fork"]
     assert isinstance(forked, Sentence)
     assert forked.one == forked.many
+
+
+MANY_RULES = """\
+kind: latin
+rules:
+  greater: [r1c1 > r1c2]
+  odd: [r4c4]
+  cage: [{cells: r3c1 e, sum: 5}]
+  thermometer: [r1c3 e]
+  diagonals: both"""
+
+
+@pytest.mark.parametrize(
+    ("language", "expected"),
+    [
+        (
+            "en",
+            [
+                "Each row and column holds the digits 1 to 4 once.",
+                "No digit stands twice on either marked diagonal.",
+                "Along the thermometer the digits grow from the bulb.",
+                "The digits in the cage differ and add up to its number.",
+                "The grey disc holds an odd digit.",
+                "The sign opens towards the larger of its two digits.",
+            ],
+        ),
+        (
+            "de",
+            [
+                "In jeder Zeile und jeder Spalte stehen die Ziffern 1 bis 4 je einmal.",
+                "Auf jeder der beiden markierten Diagonalen sind alle Ziffern verschieden.",
+                "Auf dem Thermometer steigen die Ziffern von der Kugel an.",
+                "Die Ziffern im Käfig sind verschieden und ergeben zusammen seine Zahl.",
+                "Im grauen Kreis steht eine ungerade Ziffer.",
+                "Das Ungleichheitszeichen steht zwischen zwei Ziffern und öffnet sich zum"
+                " größeren Wert.",
+            ],
+        ),
+    ],
+)
+def test_rules_are_told_in_the_order_of_the_catalogue(language, expected):
+    words = read_words(language)
+    said = rule_sentences(puzzle(MANY_RULES), words)
+    assert [sentence.replace("\u00a0", " ") for sentence in said] == expected
+    plain = puzzle("kind: latin\nrules: {odd: [r1c1]}")
+    shared, own = shared_sentences([plain, puzzle(MANY_RULES)], words)
+    assert [sentence.replace("\u00a0", " ") for sentence in shared[:4]] == expected[:4]
+    assert len(shared) == len(expected)
+    assert own == [(), ()]
+
+
+def saying_puzzle(*sayings, symbols="1234", drawn=True):
+    """A puzzle whose thermometers say these things."""
+    rule = replace(BY_NAME["thermometer"], says=lambda _: sayings)
+    plain = puzzle(f"kind: latin\nsymbols: '{symbols}'\nrules: {{thermometer: [r1c1 e]}}")
+    constraints = plain.uses[-1].constraints if drawn else ()
+    return replace(plain, uses=(*plain.uses[:-1], Use(rule, constraints)))
+
+
+def with_sentence(language, sentence):
+    words = read_words(language)
+    said = RuleWords("Title", "Teach.", {"made-up": sentence})
+    return replace(words, rules={**words.rules, "thermometer": said})
+
+
+GAP = Saying("made-up", 2, (("gap", "5"),))
+APART = {
+    "en": Sentence("On it the {digits} differ by {gap}.", "On them the {digits} differ by {gap}."),
+    "de": Sentence("Darauf trennt {digits} {gap}.", "Auf ihnen trennt {digits} {gap}."),
+}
+
+
+@pytest.mark.parametrize(
+    ("language", "expected"),
+    [("en", "On them the digits differ by 5."), ("de", "Auf ihnen trennt Ziffern 5.")],
+)
+def test_values_of_a_saying_are_filled_in(language, expected):
+    words = with_sentence(language, APART[language])
+    assert rule_sentences(saying_puzzle(GAP), words)[1] == expected
+    assert shared_sentences([saying_puzzle(GAP)] * 2, words)[0][1] == expected
+
+
+def test_marks_that_look_alike_with_different_values_are_told_of_each():
+    words = with_sentence("en", APART["en"])
+    four = replace(GAP, count=1, values=(("gap", "4"),))
+    shared, own = shared_sentences([saying_puzzle(GAP), saying_puzzle(four)], words)
+    assert len(shared) == 1
+    assert own == [("On them the digits differ by 5.",), ("On it the digits differ by 4.",)]
+
+
+@pytest.mark.parametrize(
+    ("language", "expected"),
+    [("en", "The letters A, B and D keep off."), ("de", "Die Buchstaben A, B und D meiden sich.")],
+)
+def test_digits_that_a_saying_names_are_printed_as_symbols(language, expected):
+    german = "Die {digits} {chosen} meiden sich."
+    said = "The {digits} {chosen} keep off." if language == "en" else german
+    words = with_sentence(language, Sentence(said, said))
+    named = Saying("made-up", 3, digits=(1, 2, 4))
+    assert rule_sentences(saying_puzzle(named, symbols="ABCD"), words)[1] == expected
+    letters, digits = saying_puzzle(named, symbols="ABCD"), saying_puzzle(named)
+    assert shared_sentences([letters, digits], words)[1][0][-1] == expected
+
+
+def test_what_holds_where_no_mark_stands_is_told_of_each():
+    words = with_sentence("en", Sentence("Elsewhere it falls.", "Elsewhere it falls."))
+    everywhere = saying_puzzle(Saying("made-up", everywhere=True))
+    shared, own = shared_sentences([everywhere, puzzle("kind: latin")], words)
+    assert len(shared) == 1
+    assert own == [("Elsewhere it falls.",), ()]
+    assert shared_sentences([everywhere, everywhere], words)[0][1] == "Elsewhere it falls."
+
+
+def test_a_puzzle_keeps_its_sentence_where_another_has_no_mark_for_it():
+    words = with_sentence("en", Sentence("It falls.", "They fall."))
+    said = Saying("made-up")
+    shared, own = shared_sentences(
+        [saying_puzzle(said), saying_puzzle(said, drawn=False), puzzle("kind: latin")], words
+    )
+    assert len(shared) == 1
+    assert own == [("It falls.",), ("It falls.",), ()]
