@@ -104,8 +104,9 @@ class Board:
 
     def holds(self, row: int, column: int) -> bool:
         """Whether that row and column, both from 0, are a cell of the board."""
-        inside = 0 <= row < self.rows and 0 <= column < self.columns
-        return inside and self.cell(row, column) not in self.absent
+        if not (0 <= row < self.rows and 0 <= column < self.columns):
+            return False
+        return not self.absent or self.cell(row, column) not in self.absent
 
     def name(self, cell: Cell) -> str:
         """The cell's name as an editor writes it: `r4c7`."""

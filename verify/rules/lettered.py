@@ -6,6 +6,6 @@ LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def letter(index: int) -> str:
-    """A, B, ... Z, AA, AB ... for the groups of one puzzle, from 0."""
-    before, last = divmod(index, len(LETTERS))
-    return (letter(before - 1) if before else "") + LETTERS[last]
+    """A, B ... Z, then AA, BB ... ZZ and so on, for the groups of one puzzle, from 0."""
+    again, which = divmod(index, len(LETTERS))
+    return LETTERS[which] * (again + 1)

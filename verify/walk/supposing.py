@@ -173,11 +173,15 @@ class Supposition:
         for cell, mask in self.changed.items():
             for digit in digits_of(mask):
                 lost[digit] = lost.get(digit, 0) | 1 << cell
+        of_cell, sets = self.notes.full_of, self.notes.full_sets
         for digit in sorted(lost):
-            cells, where = lost[digit], self.where[digit]
-            for house, within in self.notes.full_sets:
-                if within & cells:
-                    yield house, digit, where & within
+            where = self.where[digit]
+            numbers = 0
+            for cell in cells_of(lost[digit]):
+                numbers |= of_cell[cell]
+            for number in digits_of(numbers):
+                house, within = sets[number]
+                yield house, digit, where & within
 
     def _empty(self) -> Event | None:
         """A cell with no candidate left."""

@@ -16,7 +16,7 @@ LONG: Final = 8
 
 
 def ifs(notes: Notes) -> Iterator[Step]:
-    """The candidates that are refuted in the fewest rounds that refute any."""
+    """The candidates that are refuted soon, or else in the fewest rounds that refute any."""
     trial = notes.trial
     supposed = [
         Supposition(notes, cell, digit)
@@ -24,13 +24,15 @@ def ifs(notes: Notes) -> Iterator[Step]:
         for digit in digits_of(notes.pencil[cell])
         if trial.fails(cell, digit)
     ]
+    steps: list[Step] = []
     for rounds in range(1, LONG + 1):
         technique = Technique.SHORT_IF if rounds <= SHORT else Technique.LONG_IF
-        refuted = [(each, each.advance()) for each in supposed if each.fresh]
-        steps = [_step(technique, each, why) for each, why in refuted if why is not None]
-        if steps:
-            yield from steps
-            return
+        refuted = [(each, each.advance()) for each in supposed]
+        steps += [_step(technique, each, why) for each, why in refuted if why is not None]
+        supposed = [each for each, why in refuted if why is None and each.fresh]
+        if steps and rounds >= SHORT:
+            break
+    yield from steps
 
 
 def _step(technique: Technique, supposed: Supposition, refuted: Refuted) -> Step:
