@@ -67,14 +67,23 @@ class Formula:
 
     def not_all(self, *literals: Literal) -> None:
         """Not every one of the literals holds."""
-        self.some([-literal for literal in literals])
+        self.some(-literal for literal in literals)
 
     def distinct(self, cells: Sequence[Cell]) -> None:
         """No digit stands twice in the cells."""
         for index, one in enumerate(cells):
             for other in cells[index + 1 :]:
-                for digit in digits_of(self.pencil[one] & self.pencil[other]):
-                    self.not_all(self.literal(one, digit), self.literal(other, digit))
+                self.differ(one, other)
+
+    def differ(self, one: Cell, other: Cell) -> None:
+        """Two cells hold different digits."""
+        here, there = self.pencil[one], self.pencil[other]
+        if is_single(here) or is_single(there):
+            for digit in digits_of(here & there):
+                self.not_all(self.literal(one, digit), self.literal(other, digit))
+            return
+        base, across = one * self.digits, other * self.digits
+        self.clauses += [[-base - digit, -across - digit] for digit in digits_of(here & there)]
 
     def chosen(self, cell: Cell, digits: Mask) -> list[Literal]:
         """The literals that put one of these digits in the cell, for a clause."""

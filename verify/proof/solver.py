@@ -17,9 +17,6 @@ from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
-SOLVER: Final = "minicard"
-"""A solver that has native cardinality constraints and conflict budgets."""
-
 SLICE: Final = 2000
 """Conflicts between two looks at the clock."""
 
@@ -45,6 +42,13 @@ class Purse:
         return min(SLICE, self.conflicts)
 
 
+def new_solver() -> Any:
+    """A solver that has native cardinality constraints and conflict budgets."""
+    from pysat.solvers import Minicard
+
+    return Minicard()
+
+
 class Base:
     """A solver that knows cells and houses; formulas are added one after another.
 
@@ -53,12 +57,10 @@ class Base:
     """
 
     def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
-        from pysat.solvers import Solver
-
         self.digits = digits
         self.width = len(pencil) * digits
         self.clauses = 0
-        self._solver: Any = Solver(name=SOLVER)
+        self._solver = new_solver()
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
         self._solver.add_clause([self.width + 1])
         for literal in self._struck(pencil):

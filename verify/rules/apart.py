@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 from verify.board import Board, Cell
 from verify.disguise import Move
-from verify.pencil import Grid, Pencil, Strike, digits_of, is_single
+from verify.pencil import Grid, Pencil, Strike, is_single
 from verify.proof.formula import Formula
 
 Leaps: TypeAlias = tuple[tuple[int, int], ...]
@@ -24,8 +24,7 @@ class Apart:
         """No digit in the first cell and in another one."""
         cell, *others = self.cells
         for other in others:
-            for digit in digits_of(formula.pencil[cell] & formula.pencil[other]):
-                formula.not_all(formula.literal(cell, digit), formula.literal(other, digit))
+            formula.differ(cell, other)
 
     def holds(self, grid: Grid) -> bool:
         """Every other digit is another one."""

@@ -1,12 +1,11 @@
 """A little solver over the cells of one mark: which candidates stand in some arrangement."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, digits_of, is_single
 from verify.proof.formula import Formula, Literal
-from verify.proof.solver import SOLVER
+from verify.proof.solver import new_solver
 from verify.rules.rule import Constraint
 from verify.walk.step import House
 
@@ -21,9 +20,7 @@ class Little:
     def __init__(
         self, digits: int, pencil: Pencil, constraint: Constraint, houses: Sequence[House]
     ) -> None:
-        from pysat.solvers import Solver
-
-        self._solver: Any = Solver(name=SOLVER)
+        self._solver = new_solver()
         self._formula = formula = Formula(digits, pencil)
         constraint.clauses(formula)
         inside = frozenset(constraint.cells)

@@ -61,7 +61,9 @@ class Notes:
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.full_of = [
-            sum(1 << number for number, (_, cells) in enumerate(self.full_sets) if cells >> cell & 1)
+            sum(
+                1 << number for number, (_, cells) in enumerate(self.full_sets) if cells >> cell & 1
+            )
             for cell in range(len(self.pencil))
         ]
         self.speaking = _by_cell((link, link.constraint.cells) for link in self.links)
