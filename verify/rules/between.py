@@ -1,101 +1,74 @@
-"""Lines between two ends: what is inside lies between the digits of the ends."""
+"""Between lines: the digits inside lie between the two at the ends."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
-from verify.marks import Mark, Trail
-from verify.pencil import (
-    Grid,
-    Mask,
-    Pencil,
-    Strike,
-    at_most,
-    digits_of,
-    highest,
-    lowest,
-)
-from verify.proof.formula import Formula, Literal
+from verify.marks import Mark
+from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
+from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.lines import read_lines, unkept
+from verify.rules.ends import below_where, read_ended, with_discs
+from verify.rules.lines import unkept
 from verify.rules.rule import Rule, Saying
+
+LEAST_DIGITS: Final = 3
+"""Two ends, and a digit between them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Between:
-    """Each digit inside the line lies strictly between the digits of its two ends."""
+    """Every digit inside is higher than one end's and lower than the other's."""
 
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """The first end is the lower one, or the last; what is inside lies above the lower one."""
+        """A fresh literal for the first end as the lower one; its negation for the last."""
         first, *inside, last = self.cells
         rising = formula.fresh()
-        for low, high, way in ((first, last, rising), (last, first, -rising)):
-            for cell in inside:
-                _below(formula, low, cell, way)
-                _below(formula, cell, high, way)
+        for cell in inside:
+            for guard, lower, higher in ((rising, first, last), (-rising, last, first)):
+                below_where(formula, guard, lower, cell)
+                below_where(formula, guard, cell, higher)
 
     def holds(self, grid: Grid) -> bool:
-        """Compare each with the lower end and with the higher."""
-        low, high = sorted((grid[self.cells[0]], grid[self.cells[-1]]))
-        return all(low < grid[cell] < high for cell in self.cells[1:-1])
+        """All inside are above the lower end and below the higher one."""
+        first, *inside, last = (grid[cell] for cell in self.cells)
+        return all(min(first, last) < digit < max(first, last) for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """What is in keeping neither with a rising line nor with a falling one."""
-        first, last = self.cells[0], self.cells[-1]
+        """Digits that stand neither where the first end is the lower nor where the last is."""
+        first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
-        for low, high in ((first, last), (last, first)):
-            for cell, mask in _ordered(low, self.cells[1:-1], high, pencil):
-                kept[cell] |= mask
-        yield from unkept(kept, pencil)
+        for lower, higher in ((first, last), (last, first)):
+            if not pencil[lower] or not pencil[higher]:
+                continue
+            room = at_most(highest(pencil[higher]) - 1) & ~at_most(lowest(pencil[lower]))
+            within = [pencil[cell] & room for cell in inside]
+            if all(within):
+                kept[lower] |= pencil[lower] & at_most(min(map(highest, within)) - 1)
+                kept[higher] |= pencil[higher] & ~at_most(max(map(lowest, within)))
+                for cell, mask in zip(inside, within, strict=True):
+                    kept[cell] |= mask
+        return unkept(kept, pencil)
 
     def moved(self, move: Move) -> "Between":
         """The cells moved."""
         return Between(move.all(self.cells))
 
 
-def _below(formula: Formula, low: Cell, high: Cell, way: Literal) -> None:
-    """Where `way` holds, the one cell is lower than the other."""
-    for digit in digits_of(formula.pencil[low]):
-        above = formula.pencil[high] & ~at_most(digit)
-        if above != formula.pencil[high]:
-            formula.some((-way, -formula.literal(low, digit), *formula.chosen(high, above)))
-
-
-def _ordered(
-    low: Cell, inside: Sequence[Cell], high: Cell, pencil: Pencil
-) -> list[tuple[Cell, Mask]]:
-    """What is left of each cell where the ends are that way round; nothing where they can't be."""
-    middle = [pencil[cell] for cell in inside]
-    if not (pencil[low] and pencil[high] and all(middle)):
-        return []
-    above, below = at_most(lowest(pencil[low])), at_most(highest(pencil[high]) - 1)
-    middle = [mask & ~above & below for mask in middle]
-    if not all(middle):
-        return []
-    low_mask = pencil[low] & at_most(min(map(highest, middle)) - 1)
-    high_mask = pencil[high] & ~at_most(max(map(lowest, middle)))
-    # An end's own digits bound the others no further: its extreme one is kept.
-    if not (low_mask and high_mask):
-        return []
-    return [(low, low_mask), *zip(inside, middle, strict=True), (high, high_mask)]
-
-
 def read(node: Node, reader: Reader) -> tuple[Between, ...]:
-    """Paths of three cells or more, on a board of three digits or more."""
-    if reader.board.digits < 3:
-        reader.problems.expected(node.place, f"{reader.board.digits} digits", "three or more")
-        return ()
-    return tuple(map(Between, read_lines(node, reader, 3)))
+    """Paths of three cells or more, on three digits or more."""
+    return tuple(map(Between, read_ended(node, reader, LEAST_DIGITS)))
 
 
 def draw(board: Board, lines: Sequence[Between]) -> tuple[Mark, ...]:
-    """A trail with a disc at both ends each."""
-    return tuple(Trail("between", (line.cells,), start="circle", end="circle") for line in lines)
+    """A trail between two discs each."""
+    return with_discs("between", [line.cells for line in lines])
 
 
 def says(lines: Sequence[Between]) -> tuple[Saying, ...]:
@@ -105,31 +78,31 @@ def says(lines: Sequence[Between]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="between",
-    meaning="The digits inside the line lie strictly between the two at its ends.",
-    marks="a list of paths of three cells or more, from end to end",
+    meaning="Every digit inside the line lies strictly between the two at its ends.",
+    marks="a list of paths of three cells or more, each from one end to the other",
     schema=PATHS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Two banks
+title: Between locks
 kind: sudoku
 size: 6
 rules:
   between:
-    - r1c1 s s e e
-    - r6c6 n n w w
-    - r1c3 e e s s
-    - r6c4 w w n n
+    - r1c1 2e s sw
+    - r2c1 s se e
+    - r5c6 n nw w
+    - r6c6 2w n ne
 givens: |
+  . . . | . . .
+  . . . | . . 5
+  -------------
   . . . | . . 4
   . . . | . . .
   -------------
   . . . | . . .
-  . . . | . . .
-  -------------
-  . . . | . . .
-  . . . | . . .
+  . 1 . | 3 . .
 """,
 )

@@ -1,94 +1,82 @@
-"""Lines beyond two ends: what is inside lies outside the interval of the ends."""
+"""Beyond lines: the digits inside lie outside the interval of the two at the ends."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from itertools import product
 from typing import Final
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
-from verify.marks import Mark, Trail
-from verify.pencil import Grid, Mask, Pencil, Strike, at_most, bit, digits_of
+from verify.marks import Mark
+from verify.pencil import Grid, Pencil, Strike, at_most, bit, digits_of
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.lines import read_lines, unkept
-from verify.rules.neighbours import partners
-from verify.rules.pairs import Partners, pair_clauses
+from verify.rules.ends import below_where, read_ended, with_discs
+from verify.rules.gaps import apart
+from verify.rules.lines import unkept
+from verify.rules.pairs import pair_clauses
 from verify.rules.rule import Rule, Saying
 
-LEAST_APART: Final = 4
-"""How far apart the digits of the two ends are at least."""
+GAP: Final = 4
+"""The ends differ by so much or more."""
+
+LEAST_DIGITS: Final = GAP + 2
+"""Two ends and all between them, and a digit beyond."""
 
 
 @dataclass(frozen=True, slots=True)
 class Beyond:
-    """The ends differ by four or more; each digit inside is below both or above both."""
+    """The ends differ by four or more; no digit inside lies from the one end's to the other's."""
 
     cells: tuple[Cell, ...]
-    digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each two digits of the ends leave to a cell inside only what lies beyond them."""
+        """The ends stand apart; for each cell inside, a fresh literal for above or below both."""
         first, *inside, last = self.cells
-        pair_clauses(formula, first, last, _far(self.digits))
-        for one in digits_of(formula.pencil[first]):
-            for other in digits_of(formula.pencil[last] & _far(self.digits)[one]):
-                ends = -formula.literal(first, one), -formula.literal(last, other)
-                for cell in inside:
-                    for digit in digits_of(formula.pencil[cell] & _span(one, other)):
-                        formula.some((*ends, -formula.literal(cell, digit)))
+        pair_clauses(formula, first, last, apart(GAP, formula.digits))
+        for cell in inside:
+            above = formula.fresh()
+            for end in (first, last):
+                below_where(formula, above, end, cell)
+                below_where(formula, -above, cell, end)
 
     def holds(self, grid: Grid) -> bool:
-        """Compare each with the lower end and with the higher."""
-        low, high = sorted((grid[self.cells[0]], grid[self.cells[-1]]))
-        inside = [grid[cell] for cell in self.cells[1:-1]]
-        return high - low >= LEAST_APART and all(d < low or d > high for d in inside)
+        """All inside are below the lower end or above the higher one, and these lie apart."""
+        first, *inside, last = (grid[cell] for cell in self.cells)
+        low, high = min(first, last), max(first, last)
+        return high - low >= GAP and all(digit < low or high < digit for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """What is in keeping with no two digits of the ends."""
+        """Digits that stand with no choice of the two ends."""
         first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
-        for one in digits_of(pencil[first]):
-            for other in digits_of(pencil[last] & _far(self.digits)[one]):
-                left = [pencil[cell] & ~_span(one, other) for cell in inside]
-                if all(left):
-                    kept[first] |= bit(one)
-                    kept[last] |= bit(other)
-                    for cell, mask in zip(inside, left, strict=True):
-                        kept[cell] |= mask
-        yield from unkept(kept, pencil)
+        for one, other in product(digits_of(pencil[first]), digits_of(pencil[last])):
+            if abs(one - other) < GAP:
+                continue
+            beyond = at_most(min(one, other) - 1) | ~at_most(max(one, other))
+            within = [pencil[cell] & beyond for cell in inside]
+            if all(within):
+                kept[first] |= bit(one)
+                kept[last] |= bit(other)
+                for cell, mask in zip(inside, within, strict=True):
+                    kept[cell] |= mask
+        return unkept(kept, pencil)
 
     def moved(self, move: Move) -> "Beyond":
         """The cells moved."""
-        return Beyond(move.all(self.cells), self.digits)
-
-
-@lru_cache
-def _far(digits: int) -> Partners:
-    return partners(digits, lambda one, other: abs(one - other) >= LEAST_APART)
-
-
-def _span(one: int, other: int) -> Mask:
-    """The digits from the one to the other."""
-    low, high = sorted((one, other))
-    return at_most(high) & ~at_most(low - 1)
+        return Beyond(move.all(self.cells))
 
 
 def read(node: Node, reader: Reader) -> tuple[Beyond, ...]:
-    """Paths of three cells or more, on a board with a digit beyond two that are four apart."""
-    digits = reader.board.digits
-    if digits < LEAST_APART + 2:
-        expected = f"{LEAST_APART + 2} or more, so that one lies beyond two that are four apart"
-        reader.problems.expected(node.place, f"{digits} digits", expected)
-        return ()
-    return tuple(Beyond(path, digits) for path in read_lines(node, reader, 3))
+    """Paths of three cells or more, on six digits or more."""
+    return tuple(map(Beyond, read_ended(node, reader, LEAST_DIGITS)))
 
 
 def draw(board: Board, lines: Sequence[Beyond]) -> tuple[Mark, ...]:
-    """A trail with a disc at both ends each."""
-    return tuple(Trail("beyond", (line.cells,), start="circle", end="circle") for line in lines)
+    """A trail between two discs each."""
+    return with_discs("beyond", [line.cells for line in lines])
 
 
 def says(lines: Sequence[Beyond]) -> tuple[Saying, ...]:
@@ -98,29 +86,34 @@ def says(lines: Sequence[Beyond]) -> tuple[Saying, ...]:
 
 RULE = Rule(
     name="beyond",
-    meaning="The ends differ by four or more; each digit inside is below both or above both.",
-    marks="a list of paths of three cells or more, from end to end",
+    meaning=(
+        "The two ends of the line differ by four or more, and every digit inside is smaller "
+        "than both or larger than both."
+    ),
+    marks="a list of paths of three cells or more, each from one end to the other",
     schema=PATHS,
     read=read,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Far banks
+title: Past the weirs
 kind: sudoku
 size: 6
 rules:
   beyond:
-    - r4c3 nw nw n
-    - r5c4 n se sw
+    - r2c1 ne se
+    - r5c6 sw nw
+    - r2c6 sw se
+    - r5c1 ne nw
 givens: |
-  . . . | . . 2
-  . . . | 4 . .
+  . . . | . . .
+  . . . | . . 5
+  -------------
+  . . 2 | . . .
+  . . . | . . .
   -------------
   . . . | . . .
-  . . . | . . .
-  -------------
-  . . . | . . .
-  . . . | 6 5 3
+  . . . | . . 3
 """,
 )

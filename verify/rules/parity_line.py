@@ -1,71 +1,66 @@
-"""Lines on which odd and even digits alternate."""
+"""Parity lines: odd and even take turns."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import pairwise
+from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import LARGEST_SIZE, Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
-from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, every_digit
+from verify.pencil import Grid, Pencil, Strike, digits_of
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rules.lines import read_lines, unkept
+from verify.rules.parity import of_parity
 from verify.rules.rule import Rule, Saying
+
+EVEN: Final = of_parity(LARGEST_SIZE, 0)
+ODD: Final = of_parity(LARGEST_SIZE, 1)
 
 
 @dataclass(frozen=True, slots=True)
 class ParityLine:
-    """Odd and even digits take turns along the cells."""
+    """Of each two neighbours among the cells one holds an odd digit, the other an even one."""
 
     cells: tuple[Cell, ...]
-    digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """One literal says which cells are odd; each digit goes with it or against it."""
-        odd_first = formula.fresh()
-        for index, cell in enumerate(self.cells):
-            for digit in digits_of(formula.pencil[cell]):
-                way = odd_first if (index + digit) % 2 else -odd_first
-                formula.implies(formula.literal(cell, digit), [way])
+        """A fresh literal for odd in the first cell; each cell is odd or even by it."""
+        odd = formula.fresh()
+        for cell in self.cells:
+            for remainder, way in enumerate((-odd, odd)):
+                digits = (d for d in digits_of(formula.pencil[cell]) if d % 2 == remainder)
+                placed = [formula.literal(cell, digit) for digit in digits]
+                formula.implies(way, placed)
+                for literal in placed:
+                    formula.implies(literal, [way])
+            odd = -odd
 
     def holds(self, grid: Grid) -> bool:
-        """No two neighbours on the line are alike."""
-        return all(grid[a] % 2 != grid[b] % 2 for a, b in pairwise(self.cells))
+        """The sum of each two neighbours is odd."""
+        return all((grid[one] + grid[other]) % 2 == 1 for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """What goes with a beginning that some cell does not allow."""
-        masks = odd_even(self.digits)
+        """Digits of a parity that their cell has in neither of the two ways."""
         kept = dict.fromkeys(self.cells, 0)
-        for first in (0, 1):
-            ways = [pencil[cell] & masks[(first + at) % 2] for at, cell in enumerate(self.cells)]
-            if all(ways):
-                for cell, mask in zip(self.cells, ways, strict=True):
+        for turns in ((ODD, EVEN), (EVEN, ODD)):
+            way = [pencil[cell] & turns[index % 2] for index, cell in enumerate(self.cells)]
+            if all(way):
+                for cell, mask in zip(self.cells, way, strict=True):
                     kept[cell] |= mask
-        yield from unkept(kept, pencil)
+        return unkept(kept, pencil)
 
     def moved(self, move: Move) -> "ParityLine":
-        """The cells moved."""
-        return ParityLine(move.all(self.cells), self.digits)
-
-
-@lru_cache
-def odd_even(digits: int) -> tuple[Mask, Mask]:
-    """The even digits, and the odd ones."""
-    even = sum(map(bit, range(2, digits + 1, 2)))
-    return even, every_digit(digits) & ~even
+        """The cells moved; where digits are reversed, all keep their parity or all change it."""
+        return ParityLine(move.all(self.cells))
 
 
 def read(node: Node, reader: Reader) -> tuple[ParityLine, ...]:
-    """Paths of two cells or more, on a board that has an even digit."""
-    digits = reader.board.digits
-    if digits < 2:
-        reader.problems.expected(node.place, "one digit", "an even one as well")
-        return ()
-    return tuple(ParityLine(path, digits) for path in read_lines(node, reader))
+    """Paths of two cells or more."""
+    return tuple(map(ParityLine, read_lines(node, reader)))
 
 
 def draw(board: Board, lines: Sequence[ParityLine]) -> tuple[Mark, ...]:
@@ -88,23 +83,23 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Odd and even tides
+title: Heron steps
 kind: sudoku
 size: 6
 rules:
   parity-line:
-    - r1c1 e se s sw
-    - r6c6 w nw n ne
-    - r1c5 e s s w
-    - r6c2 w n n e
+    - r1c1 e se s e ne e
+    - r2c1 s se s se 3e
+    - r3c6 2s w nw
+    - r1c4 2e
 givens: |
-  . . . | . . 4
+  . . . | . . .
+  . . . | . . 6
+  -------------
+  . . . | . . 1
   . . . | . . .
   -------------
-  . . . | . . .
-  1 . 3 | . . .
-  -------------
-  . . . | . 6 3
-  . . . | . . .
+  5 . . | . . .
+  . . . | 2 . .
 """,
 )

@@ -1,102 +1,116 @@
-"""Whispers: neighbours on the line differ by much."""
+"""Whispers: neighbours on the line lie far apart."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Trail
-from verify.pencil import Grid, Pencil, Strike
+from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
 from verify.proof.formula import Formula
 from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.gaps import apart
 from verify.rules.lines import read_lines
-from verify.rules.neighbours import partners
-from verify.rules.pairs import Partners, pair_clauses, pair_strikes
+from verify.rules.pairs import pair_clauses
 from verify.rules.rule import Rule, Saying
 
-USUAL: Final = 5
-"""The gap where a manifest tells none (common practice, no source)."""
+USUAL_GAP: Final = 5
 
 
 @dataclass(frozen=True, slots=True)
 class Whisper:
-    """Each two neighbours on the line differ by `gap` or more."""
+    """Each two neighbours among the cells differ by `gap` or more."""
 
     cells: tuple[Cell, ...]
     gap: int
-    digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners in the next cell."""
+        """Each two neighbours stand in the relation."""
         for one, other in pairwise(self.cells):
-            pair_clauses(formula, one, other, _partners(self.digits, self.gap))
+            pair_clauses(formula, one, other, apart(self.gap, formula.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Take the differences."""
-        return all(abs(grid[a] - grid[b]) >= self.gap for a, b in pairwise(self.cells))
+        """The difference of each two neighbours."""
+        return all(abs(grid[one] - grid[other]) >= self.gap for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner in a cell beside them on the line."""
-        for one, other in pairwise(self.cells):
-            yield from pair_strikes(one, other, _partners(self.digits, self.gap), pencil)
+        """Digits to which no way leads from the one end, then none from the other."""
+        yield from self._sweep(self.cells, pencil)
+        yield from self._sweep(self.cells[::-1], pencil)
 
     def moved(self, move: Move) -> "Whisper":
         """The cells moved."""
-        return Whisper(move.all(self.cells), self.gap, self.digits)
+        return Whisper(move.all(self.cells), self.gap)
 
-
-@lru_cache(maxsize=128)
-def _partners(digits: int, gap: int) -> Partners:
-    return partners(digits, lambda one, other: abs(one - other) >= gap)
+    def _sweep(self, cells: tuple[Cell, ...], pencil: Pencil) -> Iterator[Strike]:
+        """Walks along the cells, keeping the digits that the last one can have."""
+        mask = pencil[cells[0]]
+        for index, cell in enumerate(cells[1:], start=1):
+            if not mask:
+                return
+            near = at_most(lowest(mask) + self.gap - 1) & ~at_most(highest(mask) - self.gap)
+            struck = pencil[cell] & near
+            if struck:
+                yield Strike(((cell, struck),), cells[:index])
+            mask = pencil[cell] & ~near
 
 
 def read(node: Node, reader: Reader) -> tuple[Whisper, ...]:
-    """A list of paths, or `{gap: N, lines: [...]}` with a gap that two digits can have."""
-    digits, gap, lines = reader.board.digits, USUAL, node
+    """A list of paths, or `{gap: N, lines: [paths]}`; every line has the same gap."""
+    gap, lines = _gap(node, reader), node
     if isinstance(node, Fields):
         fields = reader.fields(node, ["lines"], ["gap"])
-        listed = fields.get("lines") if fields else None
-        if fields is None or listed is None:
+        within = node.get("lines")
+        if fields is None or within is None:
             return ()
-        gap_node, lines = fields.get("gap"), listed
-        if gap_node is not None:
-            told = reader.whole(gap_node, 1, digits - 1, "the least difference of neighbours")
-            if told is None:
-                return ()
-            gap = told
-    if gap >= digits:
-        expected = f"a gap below {digits}, such as {{gap: {max(1, digits // 2)}, lines: ...}}"
-        reader.problems.expected(node.place, f"the usual gap of {gap} on {digits} digits", expected)
-        return ()
-    return tuple(Whisper(path, gap, digits) for path in read_lines(lines, reader))
+        lines = within
+    paths = read_lines(lines, reader)
+    return () if gap is None else tuple(Whisper(path, gap) for path in paths)
+
+
+def _gap(node: Node, reader: Reader) -> int | None:
+    """The gap that is told, or the usual one; a problem where no two digits are so far apart."""
+    largest = max(1, reader.board.digits - 1)
+    told = node.get("gap") if isinstance(node, Fields) else None
+    if told is not None:
+        return reader.whole(told, 1, largest, "the gap of whispers")
+    if largest >= USUAL_GAP:
+        return USUAL_GAP
+    found = f"whispers with no gap told, which is a gap of {USUAL_GAP}"
+    expected = f"a gap of {largest} at most: {{gap: {largest}, lines: [...]}}"
+    reader.problems.expected(node.place, found, expected)
+    return None
 
 
 def draw(board: Board, whispers: Sequence[Whisper]) -> tuple[Mark, ...]:
     """A trail each."""
-    return tuple(Trail("whisper", (whisper.cells,)) for whisper in whispers)
+    return tuple(Trail("whisper", (line.cells,)) for line in whispers)
 
 
 def says(whispers: Sequence[Whisper]) -> tuple[Saying, ...]:
-    """One sentence, with the gap."""
-    return (Saying("whisper", len(whispers), (("gap", str(whispers[0].gap)),)),)
+    """One sentence for each gap."""
+    gaps = Counter(line.gap for line in whispers)
+    return tuple(
+        Saying("whisper", count, (("gap", str(gap)),)) for gap, count in sorted(gaps.items())
+    )
 
 
 RULE = Rule(
     name="whisper",
-    meaning="Neighbours on the line differ by five or more, or by the gap that is told.",
-    marks="a list of paths, or `{gap: 4, lines: [PATH, ...]}`",
+    meaning="Neighbours on the line differ by the gap or more, which is 5 unless told.",
+    marks="a list of paths, or `{gap: N, lines: [PATH, ...]}`",
     schema={
-        "oneOf": [
+        "anyOf": [
             PATHS,
             {
                 "type": "object",
-                "required": ["lines"],
                 "properties": {"gap": {"type": "integer", "minimum": 1}, "lines": PATHS},
+                "required": ["lines"],
                 "additionalProperties": False,
             },
         ]
@@ -106,24 +120,25 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Loud voices
+title: Ebb and flood
 kind: sudoku
 size: 6
 rules:
   whisper:
     gap: 3
     lines:
-      - r1c2 sw s se s
-      - r6c5 ne n nw n
-      - r2c4 w s e s w
+      - r2c1 ne se e ne
+      - r4c1 ne se
+      - r3c6 sw nw
+      - r5c6 sw nw w sw
 givens: |
-  . . . | . . 2
-  . . . | . 1 6
-  -------------
   . . . | . . .
   . . . | . . .
   -------------
+  . . 1 | . . .
+  . . . | . 2 .
+  -------------
   . . . | . . .
-  . . . | . . .
+  . . . | . . 4
 """,
 )

@@ -9,22 +9,19 @@ from verify.rules.whisper import Whisper
 
 
 def mark(draw, board):
-    gap = draw(st.integers(1, board.digits - 1))
-    return Whisper(walk(draw, board, 6), gap, board.digits)
+    return Whisper(walk(draw, board, 6), draw(st.integers(1, board.digits - 1)))
 
 
 def _model(model, at, rule):
     for one, other in pairwise(rule.cells):
-        apart = model.new_int_var(rule.gap, rule.digits, "")
-        model.add_abs_equality(apart, at[one] - at[other])
+        difference = model.new_int_var(rule.gap, 25, "")
+        model.add_abs_equality(difference, at[one] - at[other])
 
 
 MODELS = {Whisper: _model}
 
 
 def sow(board, answer, dice):
-    gap = (board.digits + 1) // 2
-    paths = sown_paths(
-        board, dice, lambda path: Whisper(path, gap, board.digits).holds(answer), (3, 6), 9
-    )
-    return tuple(Whisper(path, gap, board.digits) for path in paths)
+    gap = board.digits // 2 + board.digits % 2
+    paths = sown_paths(board, dice, lambda path: Whisper(path, gap).holds(answer), (3, 7), 9)
+    return tuple(Whisper(path, gap) for path in paths)
