@@ -174,6 +174,10 @@ class Session:
         sound, literals = self._solver.propagate(assumptions=[*self._assumed, literal])
         return sound, [each for each in literals if abs(each) <= self._width]
 
+    def possible(self, literal: Literal) -> bool:
+        """Whether there is an answer in which the literal holds."""
+        return bool(self._solver.solve(assumptions=[*self._assumed, literal]))
+
     def rule_out(self, literal: Literal) -> None:
         """From now on the literal does not hold."""
         self._solver.add_clause([-self._guard, -literal])
