@@ -15,7 +15,7 @@ from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Cage as CageMark
 from verify.marks import Mark
-from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of
+from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, highest
 from verify.proof.formula import Formula
 from verify.proof.scan import Scan, total_scan
 from verify.reading.node import Fields, Node, Text, describe
@@ -99,10 +99,15 @@ class Calculation:
         return Calculation(tuple(sorted(move.all(self.cells))), self.operation, self.result)
 
     def _operations(self) -> Sequence[Operation]:
-        """What the operation may be; of a single cell every one leaves the digit."""
+        """What the operation may be: of a single cell any, for each leaves the digit as it is.
+
+        Only a difference can be 0.
+        """
         if len(self.cells) == 1:
             return (Operation.ADD,)
-        return tuple(Operation) if self.operation is None else (self.operation,)
+        if self.operation is not None:
+            return (self.operation,)
+        return tuple(Operation) if self.result else (Operation.SUBTRACT,)
 
     def _scan(self, operation: Operation, pencil: Pencil) -> Scan[Any]:
         """What one must note of the cells to know whether the operation gives the result."""
@@ -112,9 +117,9 @@ class Calculation:
             case Operation.MULTIPLY:
                 return self._product_scan()
             case Operation.SUBTRACT:
-                return self._difference_scan()
+                return self._difference_scan(pencil)
             case Operation.DIVIDE:
-                return self._quotient_scan()
+                return self._quotient_scan(pencil)
 
     def _product_scan(self) -> Scan[int]:
         """The product so far, as long as it divides the result."""
@@ -124,33 +129,39 @@ class Calculation:
 
         return Scan(self.cells, 1, step, lambda product: product == self.result)
 
-    def _difference_scan(self) -> Scan[tuple[int, int]]:
+    def _difference_scan(self, pencil: Pencil) -> Scan[tuple[int, int]]:
         """The sum and the largest digit so far.
 
         No result is below 0, so it is the largest digit from which the others are taken.
         """
+        most = 2 * self._largest(pencil) - self.result
 
-        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int]:
-            total, largest = so_far
-            return total + digit, max(largest, digit)
+        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+            total, largest = so_far[0] + digit, max(so_far[1], digit)
+            return (total, largest) if total <= most else None
 
         return Scan(self.cells, (0, 0), step, lambda end: 2 * end[1] - end[0] == self.result)
 
-    def _quotient_scan(self) -> Scan[tuple[int, int]]:
+    def _quotient_scan(self, pencil: Pencil) -> Scan[tuple[int, int]]:
         """The product and the largest digit so far.
 
         No result is below 1, so it is the largest digit that is divided by the others.
         """
+        most = self._largest(pencil) ** 2 // self.result
 
-        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int]:
-            product, largest = so_far
-            return product * digit, max(largest, digit)
+        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+            product, largest = so_far[0] * digit, max(so_far[1], digit)
+            return (product, largest) if product <= most else None
 
         def ends(end: tuple[int, int]) -> bool:
             product, largest = end
             return largest * largest == self.result * product
 
         return Scan(self.cells, (1, 0), step, ends)
+
+    def _largest(self, pencil: Pencil) -> int:
+        """The largest digit left in any of the cells."""
+        return highest(reduce(or_, (pencil[cell] for cell in self.cells)))
 
     def _survivors(self, operation: Operation, pencil: Pencil) -> Survivors:
         match operation:
@@ -299,7 +310,8 @@ def _reaches(operation: Operation, result: int, count: int, digits: int) -> bool
     if operation is not Operation.MULTIPLY:
         return True
     goals = {result}
-    for _ in range(count):
+    # No more factors above 1 than the result has bits; all other cells hold 1.
+    for _ in range(min(count, result.bit_length())):
         goals = {goal // d for goal in goals for d in range(1, digits + 1) if goal % d == 0}
     return 1 in goals
 

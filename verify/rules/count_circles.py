@@ -1,18 +1,19 @@
 """Counting circles: a digit in a circle says how many of the circles hold it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Mark, Tint
 from verify.pencil import Grid, Pencil, Strike, bit
-from verify.proof.formula import Formula
-from verify.proof.scan import Scan
+from verify.proof.formula import Formula, Literal
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
 from verify.rules.rule import Rule, Saying
+from verify.rules.sums import Sums
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +24,14 @@ class CountCircles:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """For each digit, a count that ends at nothing or at the digit."""
+        """For each digit, a count that never goes past it and, once begun, comes up to it."""
         for digit in range(1, self.digits + 1):
-            formula.scan(_count_of(self.cells, digit))
+            reached = [formula.true] + [-formula.true] * digit
+            for cell in self.cells:
+                placed = formula.literal(cell, digit)
+                formula.not_all(placed, reached[digit])
+                reached = _counted_on(formula, placed, reached)
+            formula.implies(reached[1], [reached[digit]])
 
     def holds(self, grid: Grid) -> bool:
         """Count each digit that is there."""
@@ -33,37 +39,59 @@ class CountCircles:
         return all(inside.count(digit) == digit for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that have too few cells, or all their cells already; and cells that one needs."""
-        for digit in range(1, self.digits + 1):
-            able = [cell for cell in self.cells if pencil[cell] >> digit & 1]
-            fixed = [cell for cell in able if pencil[cell] == bit(digit)]
-            if len(able) < digit or len(fixed) == digit:
-                removes = tuple((cell, bit(digit)) for cell in able if cell not in fixed)
-                if len(able) < digit:
-                    removes = tuple((cell, bit(digit)) for cell in able)
-            elif len(able) == digit and fixed:
-                removes = tuple(
-                    (cell, pencil[cell] & ~bit(digit)) for cell in able if cell not in fixed
-                )
+        """Digits that can't be used or have all their circles, and what else stands in theirs.
+
+        The digits that are used sum to the number of circles.
+        """
+        every = range(1, self.digits + 1)
+        able = {
+            digit: [cell for cell in self.cells if pencil[cell] >> digit & 1] for digit in every
+        }
+        placed = {digit: sum(pencil[cell] == bit(digit) for cell in able[digit]) for digit in every}
+        possible = [digit for digit in every if placed[digit] <= digit <= len(able[digit])]
+        for digit in every:
+            others = self._sums(possible, placed, but=digit)
+            needed = placed[digit] > 0 or not others >> len(self.cells) & 1
+            usable = digit in possible and others << digit >> len(self.cells) & 1
+            if not usable:
+                removes = [(cell, bit(digit)) for cell in able[digit]]
+            elif placed[digit] == digit:
+                removes = [(cell, bit(digit)) for cell in able[digit] if pencil[cell] != bit(digit)]
+            elif needed and len(able[digit]) == digit:
+                removes = [(cell, pencil[cell] & ~bit(digit)) for cell in able[digit]]
             else:
                 continue
-            if removes:
-                yield Strike(removes, self.cells)
+            strike = tuple((cell, struck) for cell, struck in removes if struck)
+            if strike:
+                yield Strike(strike, self.cells)
+
+    def _sums(self, possible: Sequence[int], placed: Mapping[int, int], but: int) -> Sums:
+        """The sums of digits that may be used beside one: of all that are placed, and of others."""
+        sums: Sums = 1
+        for digit in possible:
+            if digit != but:
+                sums = sums << digit | (0 if placed[digit] else sums)
+        return sums
 
     def moved(self, move: Move) -> "CountCircles":
         """The cells moved."""
         return CountCircles(tuple(sorted(move.all(self.cells))), self.digits)
 
 
-def _count_of(cells: tuple[Cell, ...], digit: int) -> Scan[int]:
-    """How often a digit has stood so far: never more than it says, and at the end so often."""
+def _counted_on(formula: Formula, placed: Literal, reached: Sequence[Literal]) -> list[Literal]:
+    """For each number, a literal that so many are reached once `placed` is counted too.
 
-    def step(count: int, index: int, here: int) -> int | None:
-        if here != digit:
-            return count
-        return count + 1 if count < digit else None
-
-    return Scan(cells, 0, step, lambda count: count in (0, digit))
+    `reached` has those from before; a Scan would have a clause for each other digit as well.
+    """
+    after = [formula.true]
+    for fewer, so_many in pairwise(reached):
+        literal = -formula.true if fewer == -formula.true else formula.fresh()
+        formula.implies(so_many, [literal])
+        formula.some((-placed, -fewer, literal))
+        formula.implies(literal, [so_many, placed])
+        formula.implies(literal, [so_many, fewer])
+        after.append(literal)
+    return after
 
 
 def read(node: Node, reader: Reader) -> tuple[CountCircles, ...]:
@@ -97,7 +125,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
-    survives=frozenset({Disguise.TURN}),
+    survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
     example="""\
 title: Ripples
 kind: sudoku

@@ -1,23 +1,38 @@
 """Cages of one group: no digit twice in a cage, and one sum for all cages of the group."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
-from operator import and_
+from itertools import chain
+from math import comb
+from operator import and_, or_
+from typing import Final, Self
 
 from verify.board import Board, Cell
 from verify.disguise import Disguise, Move
 from verify.marks import Cage, Mark
-from verify.pencil import Grid, Pencil, Strike
+from verify.pencil import Grid, Mask, Pencil, Strike, highest
 from verify.proof.formula import Formula
 from verify.proof.scan import Scan
 from verify.reading.node import Items, Node, describe
 from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
+from verify.rules.caged import fitting_sets, off_other_cages, read_distinct_caged
 from verify.rules.distinct import distinct_strikes
 from verify.rules.lettered import letter
 from verify.rules.rule import Rule, Saying
-from verify.rules.sums import largest_sum, least_sum, sum_survivors, sums_of
+from verify.rules.sums import (
+    Sums,
+    Terms,
+    digit_sets,
+    largest_sum,
+    least_sum,
+    sum_survivors,
+    sums_of,
+)
+
+MOST_SETS: Final = 250
+"""Digit sets of one cage looked through at each strike; past that its digits may repeat there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +66,10 @@ class EqualCages:
         """Placed digits, and what stands in no choice with a sum that all cages can have."""
         for cage in self.cages:
             yield from distinct_strikes(cage, pencil)
-        every = [[(cell, 1) for cell in cage] for cage in self.cages]
-        equal = reduce(and_, (sums_of(terms, pencil) for terms in every))
-        for terms in every:
-            for cell, kept in sum_survivors(terms, pencil, equal):
+        every = [_Choices.of(cage, pencil) for cage in self.cages]
+        equal = reduce(and_, (choices.sums() for choices in every))
+        for choices in every:
+            for cell, kept in choices.survivors(equal):
                 if pencil[cell] & ~kept:
                     yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
 
@@ -66,6 +81,48 @@ class EqualCages:
 def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
     """The scan whose state is the sum so far."""
     return Scan(cells, 0, lambda so_far, index, digit: so_far + digit, lambda so_far: True)
+
+
+@dataclass(frozen=True, slots=True)
+class _Choices:
+    """What a cage can hold: for each sum its sets of different digits.
+
+    Any digits at all where `sets` is None.
+    """
+
+    cage: tuple[Cell, ...]
+    pencil: Pencil
+    sets: Mapping[int, Sequence[Mask]] | None
+
+    @classmethod
+    def of(cls, cage: tuple[Cell, ...], pencil: Pencil) -> Self:
+        """The sets that the marks leave, where there are few enough to look through."""
+        count, digits = len(cage), highest(reduce(or_, (pencil[cell] for cell in cage)) | 1)
+        if comb(digits, count) > MOST_SETS:
+            return cls(cage, pencil, None)
+        every = range(least_sum(count), largest_sum(count, digits) + 1)
+        sets = {
+            total: fitting_sets(digit_sets(count, total, digits) or (), cage, pencil)
+            for total in every
+        }
+        return cls(cage, pencil, sets)
+
+    def sums(self) -> Sums:
+        """Every sum that the cage can have."""
+        if self.sets is None:
+            return sums_of(self._terms(), self.pencil)
+        return sum(1 << total for total, sets in self.sets.items() if sets)
+
+    def survivors(self, allowed: Sums) -> Iterator[tuple[Cell, Mask]]:
+        """For each cell, the candidates that stand in some choice whose sum is allowed."""
+        if self.sets is None:
+            return sum_survivors(self._terms(), self.pencil, allowed)
+        fine = (sets for total, sets in self.sets.items() if allowed >> total & 1)
+        together = reduce(or_, chain.from_iterable(fine), 0)
+        return ((cell, self.pencil[cell] & together) for cell in self.cage)
+
+    def _terms(self) -> Terms:
+        return [(cell, 1) for cell in self.cage]
 
 
 def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
@@ -84,20 +141,9 @@ def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
 
 
 def _cage(part: Node, taken: set[Cell], reader: Reader) -> tuple[Cell, ...] | None:
-    """One cage: cells that hang together, none in another cage, no more than digits."""
-    cells, digits = reader.group(part), reader.board.digits
-    if cells is None:
-        return None
-    problem = None
-    if len(cells) > digits:
-        problem = f"a cage of {len(cells)} cells", f"at most {digits}, one for each digit"
-    elif not reader.board.hang_together(cells):
-        problem = "a cage in several parts", "cells that hang together by their edges"
-    elif taken & set(cells):
-        name = reader.board.name(min(taken & set(cells)))
-        problem = f"{name} in two cages", "cages that do not overlap"
-    if problem:
-        reader.problems.expected(part.place, *problem)
+    """One cage; its cells are taken from then on."""
+    cells = read_distinct_caged(part, reader)
+    if cells is None or not off_other_cages(cells, taken, part, reader):
         return None
     taken.update(cells)
     return cells

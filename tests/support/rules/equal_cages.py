@@ -9,9 +9,11 @@ from verify.rules.equal_cages import EqualCages
 
 
 def mark(draw, board):
-    path = walk(draw, board, 6)
-    split = draw(st.integers(1, len(path) - 1))
-    return EqualCages((tuple(sorted(path[:split])), tuple(sorted(path[split:]))))
+    path = walk(draw, board, 7)
+    inner = st.sampled_from(range(1, len(path)))
+    cuts = sorted(draw(st.sets(inner, min_size=1, max_size=3)))
+    parts = zip([0, *cuts], [*cuts, len(path)], strict=True)
+    return EqualCages(tuple(tuple(sorted(path[start:end])) for start, end in parts))
 
 
 def _model(model, at, rule):

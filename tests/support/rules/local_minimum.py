@@ -9,7 +9,7 @@ from verify.rules.extremes import Extreme
 def mark(draw, board):
     cell = draw(st.sampled_from(board.cells))
     near = around(board, cell, edges=True)
-    others = draw(st.lists(st.sampled_from(near), unique=True, min_size=1))
+    others = draw(st.lists(st.sampled_from(near), unique=True))
     return Extreme((cell, *sorted(others)), True)
 
 
