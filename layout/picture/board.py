@@ -77,9 +77,12 @@ def shown_marks(puzzle: Puzzle) -> tuple[Mark, ...]:
     """The marks as they are drawn and told: digits in labels as the puzzle's symbols."""
 
     def spelled(mark: Mark) -> Mark:
-        if isinstance(mark, Badge | Clue) and mark.digits:
-            return replace(mark, label=" ".join(map(puzzle.symbol, mark.digits)), digits=())
-        return mark
+        if not isinstance(mark, Badge | Clue) or not mark.digits:
+            return mark
+        symbols = [puzzle.symbol(digit) for digit in mark.digits]
+        # Outside, gaps within a clue would look like those between two clues.
+        close = isinstance(mark, Clue) and all(len(symbol) == 1 for symbol in symbols)
+        return replace(mark, label=("" if close else " ").join(symbols), digits=())
 
     return tuple(map(spelled, puzzle.marks()))
 

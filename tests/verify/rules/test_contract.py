@@ -22,7 +22,7 @@ def test_no_name_stands_twice():
 
 
 @EVERY_RULE
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(data=st.data())
 def test_clauses_plain_check_and_model_agree(name, data):
     case = data.draw(cases(name))
@@ -34,7 +34,7 @@ def test_clauses_plain_check_and_model_agree(name, data):
 
 
 @EVERY_RULE
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(data=st.data())
 def test_strikes_are_entailed_by_the_mark_alone(name, data):
     case = data.draw(cases(name, most_marks=1))
