@@ -21,7 +21,7 @@ from verify.marks import Badge
 PAD: Final = 0.06
 """White between a label and the outline, as a share of the disc's diameter."""
 
-COLUMN: Final = 1.14
+COLUMN: Final = 1.42
 ROW: Final = 1.24
 """From digit to digit in a disc of several: in widths, and in heights."""
 

@@ -178,7 +178,7 @@ def test_digits_are_printed_as_the_puzzle_s_symbols():
         plain_puzzle(4, more="symbols: [A, B, C, D]\n"), [clue(-1, 1, "s", "", digits=(2, 4))]
     )
     picture = draw_board(puzzle, board_style(), 60)
-    assert [item.text for item in picture.items if isinstance(item, Text)] == ["B D"]
+    assert [item.text for item in picture.items if isinstance(item, Text)] == ["BD"]
     assert "Outside B D: top c2." in picture.description
 
 
