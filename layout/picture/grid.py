@@ -11,8 +11,8 @@ from functools import lru_cache
 
 from layout.marks.lattice import Lattice
 from layout.marks.outline import outlines
-from layout.picture.items import Contour, Item, Stroke
-from layout.picture.shapes import polyline
+from layout.picture.items import Contour, Fill, Item, Path, Stroke
+from layout.picture.shapes import polyline, rectangle
 from layout.style.board import LineLook
 from verify.board import Board, Cell
 
@@ -24,7 +24,8 @@ def grid_lines(
     """Hairlines, then heavy lines around the border blocks, then the frame."""
     board, side = lattice.board, lattice.side
     blocks = _blocks(board, (*borders, *_grids(board)))
-    items = []
+    holes = _holes(board)
+    items: list[Item] = [Fill(_squares(lattice, holes), 1 - look.hole)] if holes else []
     hair, heavy = tuple(_lines(lattice, blocks, False)), tuple(_lines(lattice, blocks, True))
     if hair:
         items.append(Stroke(hair, look.hairline.at(side)))
@@ -35,6 +36,31 @@ def grid_lines(
         for loop in outlines(board, board.cells)
     )
     return (*items, Stroke(frame, look.frame.at(side)))
+
+
+def _holes(board: Board) -> list[Cell]:
+    """The absent places that cells enclose, not those beside several grids."""
+    beside = {
+        place
+        for place in board.absent
+        if place // board.columns in (0, board.rows - 1)
+        or place % board.columns in (0, board.columns - 1)
+    }
+    edge = list(beside)
+    while edge:
+        place = edge.pop()
+        near = [place - board.columns, place + board.columns, place - 1, place + 1]
+        more = {each for each in near if each in board.absent} - beside
+        beside |= more
+        edge += more
+    return sorted(board.absent - beside)
+
+
+def _squares(lattice: Lattice, places: Iterable[Cell]) -> Path:
+    """The whole of each place."""
+    side, columns = lattice.side, lattice.board.columns
+    corners = (lattice.corner(*divmod(place, columns)) for place in places)
+    return tuple(rectangle(x, y, side, side) for x, y in corners)
 
 
 def _grids(board: Board) -> Iterator[tuple[Cell, ...]]:

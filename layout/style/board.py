@@ -39,11 +39,12 @@ class Weight:
 
 @dataclass(frozen=True, slots=True)
 class LineLook:
-    """The grid: between two cells, around boxes and regions, and around it all."""
+    """The grid: between two cells, around boxes and regions, and around it all; and its holes."""
 
     hairline: Weight
     box: Weight
     frame: Weight
+    hole: Ink
 
 
 @dataclass(frozen=True, slots=True)
