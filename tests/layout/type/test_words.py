@@ -65,6 +65,7 @@ SAYING_KEYS = [
     "quad",
     "quad-repeats",
     "renban",
+    "same-difference",
     "sandwich",
     "skyscraper",
     "slow-thermometer",
