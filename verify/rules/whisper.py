@@ -120,7 +120,7 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
-title: Ebb and flood
+title: Ebb, flood
 kind: sudoku
 size: 6
 rules:
