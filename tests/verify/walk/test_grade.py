@@ -80,7 +80,7 @@ def test_marks_and_singles_alone_are_never_more_than_steady():
 @given(MANY_ROUNDS)
 def test_length_and_tightness_move_a_puzzle_by_one_band_at_most(rounds):
     found = grade(of(rounds))
-    alone = place(graded(found.hardest, ways=81).band)
+    alone = place(graded(found.hardest, ways=81).band)  # one loose round: as easy as can be
     assert alone <= place(found.band) <= alone + 1
 
 
@@ -193,8 +193,8 @@ def grades_of(name):
 
 
 def or_past_all(found):
-    """The score; an ungraded puzzle is harder than all that have one."""
-    return found.score if found.score is not None else 99.0
+    """The score; an ungraded puzzle counts for more than any score there is."""
+    return found.score if found.score is not None else 11.0
 
 
 def ranks(values):
@@ -219,6 +219,6 @@ def test_scores_rank_puzzles_as_their_lists_do():
 
 
 @needs_cases
-def test_the_easiest_published_list_is_gentle_or_steady_and_the_hardest_beyond_a_walk():
+def test_the_lists_at_either_end_lie_in_the_bands_at_either_end():
     assert {found.band for found in grades_of("easy50")} <= {Band.GENTLE, Band.STEADY}
-    assert {found.band for found in grades_of("hard375")} == {Band.UNGRADED}
+    assert {found.band for found in grades_of("hard375")} <= {Band.SEVERE, Band.UNGRADED}
