@@ -1,0 +1,224 @@
+"""How hard: the grade of walks made up, of disguised puzzles, and of published lists."""
+
+from dataclasses import replace
+from functools import lru_cache, reduce
+from operator import and_
+from statistics import correlation, mean
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.support.boards import classic
+from tests.support.draws import moves
+from tests.support.published import CASES, needs_cases
+from tests.support.sowing import random_minimal
+from verify.manifest.read import puzzle_from_text
+from verify.proof.propagate import penciled
+from verify.rules import BY_NAME
+from verify.rules.rule import Use
+from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
+from verify.walk.step import Technique
+from verify.walk.walk import Round, Walk, walk
+
+ROUNDS = st.builds(
+    Round, st.sampled_from(list(Technique)), st.just(()), st.integers(min_value=1, max_value=81)
+)
+MANY_ROUNDS = st.lists(ROUNDS, min_size=1, max_size=60)
+SINGLES = (Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE)
+CLASSIC = "000000009400009020080100500005008600308600000060015000002000047030500800000070000"
+
+
+def of(rounds, finished=True):
+    return Walk(tuple(rounds), (), finished)
+
+
+def graded(*techniques, ways=9):
+    return grade(of(Round(technique, (), ways) for technique in techniques))
+
+
+def place(band):
+    return GRADED.index(band)
+
+
+# --- walks made up
+
+
+def test_every_technique_has_an_effort_and_efforts_rise():
+    assert set(EFFORT) == set(Technique)
+    assert list(EFFORT.values()) == sorted(set(EFFORT.values()))
+
+
+@pytest.mark.parametrize(
+    ("band", "techniques"),
+    [
+        ("gentle", [*SINGLES, Technique.MARK]),
+        ("steady", [Technique.LOCKED, Technique.NAKED_PAIR, Technique.HIDDEN_PAIR]),
+        ("stiff", [Technique.NAKED_TRIPLE, Technique.TWO_LINE_FISH, Technique.ARRANGEMENTS]),
+        ("stiff", [Technique.ORDER, Technique.HOUSE_SUM, Technique.HIDDEN_QUAD]),
+        ("steep", [Technique.WING, Technique.COLOUR_CHAIN, Technique.SHORT_IF]),
+        ("severe", [Technique.LONG_IF, Technique.EITHER_WAY]),
+    ],
+)
+def test_one_round_of_a_technique_stays_in_its_band(band, techniques):
+    for technique in techniques:
+        found = graded(*SINGLES, technique)
+        assert found.band.value == band
+        assert found.hardest is max(*SINGLES, technique, key=EFFORT.get)
+
+
+def test_no_walk_of_hidden_singles_is_too_long_to_be_gentle():
+    found = graded(*[Technique.HIDDEN_SINGLE] * 600, ways=1)
+    assert found.band is Band.GENTLE
+
+
+def test_marks_and_singles_alone_are_never_more_than_steady():
+    found = graded(*[Technique.MARK, Technique.NAKED_SINGLE] * 300, ways=1)
+    assert found.band is Band.STEADY
+
+
+@given(MANY_ROUNDS)
+def test_length_and_tightness_move_a_puzzle_by_one_band_at_most(rounds):
+    found = grade(of(rounds))
+    alone = place(graded(found.hardest, ways=81).band)  # one loose round: as easy as can be
+    assert alone <= place(found.band) <= alone + 1
+
+
+@given(MANY_ROUNDS)
+def test_bands_follow_the_score_and_the_score_has_one_decimal(rounds):
+    found = grade(of(rounds))
+    assert found.score == round(found.score, 1)
+    assert place(found.band) == min(int(found.score / 2), 4)
+
+
+@given(MANY_ROUNDS, st.data())
+def test_the_order_of_the_rounds_does_not_count(rounds, data):
+    assert grade(of(rounds)) == grade(of(data.draw(st.permutations(rounds))))
+
+
+@given(MANY_ROUNDS)
+def test_more_of_the_hardest_rounds_and_fewer_ways_make_nothing_easier(rounds):
+    found = grade(of(rounds))
+    hard = [each for each in rounds if each.technique is found.hardest]
+    tight = [replace(each, ways=1) for each in rounds]
+    assert grade(of([*rounds, *hard])).score >= found.score
+    assert grade(of(tight)).score >= found.score
+
+
+def test_a_walk_that_ends_early_is_ungraded():
+    hard = Round(Technique.SHORT_IF, (), 3)
+    assert grade(of([hard], finished=False)) == Grade(Band.UNGRADED, None, Technique.SHORT_IF)
+    assert grade(of([], finished=False)) == Grade(Band.UNGRADED, None, None)
+
+
+def test_a_puzzle_with_nothing_left_to_do_is_as_gentle_as_can_be():
+    assert grade(of([])) == Grade(Band.GENTLE, 0.0, None)
+
+
+# --- puzzles
+
+
+def test_a_thermometer_puzzle_that_falls_by_ranges_and_singles():
+    puzzle = puzzle_from_text(BY_NAME["thermometer"].example, "thermometer.yaml")
+    walked = walk(puzzle)
+    assert {each.technique for each in walked.rounds} <= {*SINGLES, Technique.MARK}
+    assert grade(walked).band in (Band.GENTLE, Band.STEADY)
+
+
+def test_a_puzzle_with_many_answers_is_ungraded():
+    assert grade(walk(classic("0" * 81))) == Grade(Band.UNGRADED, None, None)
+
+
+@lru_cache
+def puzzle_and_grade(rule, size, seed):
+    """A puzzle of one rule, or a classic one, with its grade."""
+    puzzle = random_minimal(rule, size, seed) if rule else classic(CLASSIC)
+    return puzzle, grade(walk(puzzle))
+
+
+def disguised(puzzle, move):
+    uses = tuple(
+        Use(use.rule, tuple(constraint.moved(move) for constraint in use.constraints))
+        for use in puzzle.uses
+    )
+    return replace(puzzle, board=move.after, uses=uses, givens=move.grid(puzzle.givens))
+
+
+@pytest.mark.parametrize(
+    ("rule", "size"),
+    [
+        ("", 9),
+        ("boxes", 9),
+        ("cage", 6),
+        ("even", 9),
+        ("diagonals", 6),
+        ("thermometer", 6),
+        ("whisper", 6),
+        ("renban", 6),
+        ("arrow", 6),
+        ("greater", 6),
+        ("anti-knight", 6),
+    ],
+)
+@settings(max_examples=12, deadline=None)
+@given(data=st.data())
+def test_a_disguised_puzzle_has_the_same_grade(rule, size, data):
+    puzzle, before = puzzle_and_grade(rule, size, data.draw(st.integers(1, 3)))
+    survives = reduce(and_, (use.rule.survives for use in puzzle.uses))
+    move = data.draw(moves(puzzle.board, survives))
+    moved = disguised(puzzle, move)
+    assert sum(map(int.bit_count, penciled(moved))) == sum(map(int.bit_count, penciled(puzzle)))
+    assert grade(walk(moved)) == before
+
+
+# --- published lists
+
+RISING = ("easy50", "list10k", "top95", "hard375")
+"""Published lists, the easiest first. Their puzzles of 17 givens have no place among them: few
+givens don't make a puzzle hard. Nor have the five that are left of `hardest11`: they come from
+many hands, and two of them fall to singles and locked candidates."""
+
+SAMPLE = 25
+
+
+@lru_cache
+def grades_of(name):
+    """The grades of an even sample of one list."""
+    assert CASES is not None
+    text = (CASES / "classic-lists.txt").read_text(encoding="utf-8")
+    lines = [line.split() for line in text.splitlines()]
+    puzzles = [words[-1] for words in lines if words and words[0] == name]
+    sample = [puzzles[at * len(puzzles) // SAMPLE] for at in range(SAMPLE)]
+    return [grade(walk(classic(puzzle))) for puzzle in sample]
+
+
+def or_past_all(found):
+    """The score; an ungraded puzzle counts for more than any score there is."""
+    return found.score if found.score is not None else 11.0
+
+
+def ranks(values):
+    """The rank of each value; ties share the mean of theirs."""
+    return [
+        sum(other < value for other in values) + (sum(other == value for other in values) + 1) / 2
+        for value in values
+    ]
+
+
+@needs_cases
+def test_scores_rise_from_the_easiest_published_list_to_the_hardest():
+    means = [mean(map(or_past_all, grades_of(name))) for name in RISING]
+    assert means == sorted(set(means))
+
+
+@needs_cases
+def test_scores_rank_puzzles_as_their_lists_do():
+    lists = [at for at, name in enumerate(RISING) for _ in grades_of(name)]
+    scores = [or_past_all(found) for name in RISING for found in grades_of(name)]
+    assert correlation(ranks(lists), ranks(scores)) > 0.85
+
+
+@needs_cases
+def test_the_lists_at_either_end_lie_in_the_bands_at_either_end():
+    assert {found.band for found in grades_of("easy50")} <= {Band.GENTLE, Band.STEADY}
+    assert {found.band for found in grades_of("hard375")} <= {Band.SEVERE, Band.UNGRADED}
