@@ -127,7 +127,7 @@ RULE = Rule(
     says=says,
     survives=frozenset({Disguise.TURN}),
     example="""\
-title: Terns and coots
+title: Terns, coots
 kind: sudoku
 size: 6
 rules:

@@ -179,7 +179,7 @@ def test_digits_are_printed_as_the_puzzle_s_symbols():
     )
     picture = draw_board(puzzle, board_style(), 60)
     assert [item.text for item in picture.items if isinstance(item, Text)] == ["BD"]
-    assert "Outside B D: top c2." in picture.description
+    assert "Outside BD: top c2." in picture.description
 
 
 def test_clues_are_told_with_their_places():
