@@ -5,13 +5,14 @@ A digit is seen where it is larger than all before it; so it is hidden by one of
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from verify.board import Board, Cell, Outside
 from verify.disguise import Disguise, Move
 from verify.marks import Clue, Mark
 from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
-from verify.proof.scan import Scan, scan_survivors
+from verify.proof.scan import Diagram, Scan, survivors, whole_diagram
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rules.outside_clues import NUMBERS, read_numbers, strikes_but
@@ -28,16 +29,7 @@ class Skyscraper:
 
     def clauses(self, formula: Formula) -> None:
         """A scan with the highest digit so far, and how many were seen."""
-        formula.scan(self._scan())
-
-    def _scan(self) -> Scan[tuple[int, int]]:
-        def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
-            top, seen = state
-            if digit <= top:
-                return state
-            return (digit, seen + 1) if seen < self.seen else None
-
-        return Scan(self.cells, (0, 0), step, lambda state: state[1] == self.seen)
+        formula.ways(_ways(len(self.cells), formula.digits, self.seen), self.cells)
 
     def holds(self, grid: Grid) -> bool:
         """Count the digits that are larger than all before them."""
@@ -47,11 +39,27 @@ class Skyscraper:
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Digits that stand in no line with that many seen."""
-        return strikes_but(scan_survivors(self._scan(), pencil), self.cells, pencil)
+        largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
+        ways = _ways(len(self.cells), max(largest, 1), self.seen)
+        return strikes_but(survivors(ways, self.cells, pencil), self.cells, pencil)
 
     def moved(self, move: Move) -> "Skyscraper":
         """The line moved."""
         return Skyscraper(move.all(self.cells), move.outside(self.outside), self.seen)
+
+
+@lru_cache(maxsize=1024)
+def _ways(length: int, digits: int, count: int) -> Diagram:
+    """All ways to see so many along so many cells: the same for every line of a board."""
+
+    def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+        top, seen = state
+        if digit <= top:
+            return state
+        return (digit, seen + 1) if seen < count else None
+
+    scan = Scan(tuple(range(length)), (0, 0), step, lambda state: state[1] == count)
+    return whole_diagram(scan, digits)
 
 
 def read(node: Node, reader: Reader) -> tuple[Skyscraper, ...]:
