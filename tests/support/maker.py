@@ -16,7 +16,7 @@ from pathlib import Path
 
 from verify.pencil import digits_of
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Purse
+from verify.proof.solver import BudgetSpent, Purse
 from verify.proof.verdict import first_answers
 from verify.puzzle import Puzzle
 
@@ -61,16 +61,27 @@ def half_turn(puzzle: Puzzle, cell: int) -> tuple[int, ...]:
 def minimal(
     puzzle: Puzzle, answer: Sequence[int], dice: random.Random, *, symmetric: bool = False
 ) -> Puzzle:
-    """Givens from the answer of which none (no pair, where symmetric) can be spared."""
+    """Givens from the answer of which none (no pair, where symmetric) can be spared.
+
+    What the budget can't decide counts as needed.
+    """
     givens = list(answer)
     order = list(range(len(givens)))
     dice.shuffle(order)
     for cell in order:
         cells = half_turn(puzzle, cell) if symmetric else (cell,)
         fewer = [0 if at in cells else digit for at, digit in enumerate(givens)]
-        if fewer != givens and len(answers(with_givens(puzzle, fewer))) == 1:
+        if fewer != givens and _has_one(with_givens(puzzle, fewer)):
             givens = fewer
     return with_givens(puzzle, givens)
+
+
+def _has_one(puzzle: Puzzle) -> bool:
+    """Whether there is one answer, as far as the budget reaches."""
+    try:
+        return len(answers(puzzle)) == 1
+    except BudgetSpent:
+        return False
 
 
 def kinder(

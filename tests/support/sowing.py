@@ -7,6 +7,7 @@ from tests.support import maker
 from tests.support.boards import plain
 from tests.support.rules import support
 from verify.board import DEFAULT_BOXES
+from verify.proof.solver import BudgetSpent
 from verify.puzzle import Puzzle
 from verify.rules import BY_NAME
 from verify.rules.rule import Use
@@ -25,7 +26,10 @@ def sown(name: str, size: int, seed: int) -> tuple[Puzzle, tuple[int, ...]]:
         if hasattr(module, "before") and name not in IMPLIED:
             marks = module.before(ground.board, dice)
             ground = replace(ground, uses=(*ground.uses, Use(rule, marks)))
-        answer = maker.random_answer(ground, dice)
+        try:
+            answer = maker.random_answer(ground, dice)
+        except BudgetSpent:
+            continue
         if answer is None:
             continue
         if not hasattr(module, "sow"):
