@@ -74,6 +74,7 @@ LINE_ROLES = (
     "between",
     "beyond",
     "equal-sum",
+    "same-difference",
     "parity-line",
     "entropic-line",
     "modular-line",

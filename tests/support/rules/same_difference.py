@@ -7,18 +7,20 @@ from verify.rules.same_difference import SameDifference
 
 
 def mark(draw, board):
-    return SameDifference(walk(draw, board, 6, 3))
+    return SameDifference(walk(draw, board, 6, least=3))
 
 
 def _model(model, at, rule):
-    difference = model.new_int_var(0, 99, "")
+    apart = model.new_int_var(0, 16, "")
     for one, other in pairwise(rule.cells):
-        model.add_abs_equality(difference, at[one] - at[other])
+        model.add_abs_equality(apart, at[one] - at[other])
 
 
 MODELS = {SameDifference: _model}
 
 
 def sow(board, answer, dice):
-    paths = sown_paths(board, dice, lambda path: SameDifference(path).holds(answer), (3, 5), 9)
-    return tuple(map(SameDifference, paths))
+    def fits(path):
+        return SameDifference(path).holds(answer)
+
+    return tuple(map(SameDifference, sown_paths(board, dice, fits, (3, 6), 8)))

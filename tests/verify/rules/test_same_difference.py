@@ -1,46 +1,75 @@
-"""Lines of one difference: their problems, and how many there are."""
-
-from itertools import product
+"""What lines of one difference leave, how many grids they have, and which are refused."""
 
 import pytest
 
 from tests.support.counting import formula_answers
 from verify.manifest.read import puzzle_from_text
-from verify.pencil import digits_of, every_digit
+from verify.marks import Trail
+from verify.pencil import every_digit
+from verify.proof.propagate import propagate
 from verify.reading.problems import Unreadable
+from verify.rules import BY_NAME
 from verify.rules.same_difference import SameDifference
 
-MANIFEST = "kind: sudoku\nsize: 9\nrules:\n  same-difference:\n    - {path}\n"
+HEAD = "kind: blank\nsize: 4\nrules:\n  same-difference:\n"
 
 
-@pytest.mark.parametrize("length", [3, 4, 5])
-def test_as_many_lines_as_there_are_walks_by_one_step(length):
-    # By hand: after the first digit each step goes up or down by the one difference.
-    wanted = {
-        line
-        for first, difference in product(range(1, 6), range(5))
-        for ways in product((-1, 1), repeat=length - 1)
-        for line in [tuple(first + difference * sum(ways[:at]) for at in range(length))]
-        if all(1 <= digit <= 5 for digit in line)
-    }
-    cells = tuple(range(length))
-    found = formula_answers(5, [every_digit(5)] * length, [SameDifference(cells)])
-    assert set(found) == wanted
+def masks(*cells):
+    return [sum(1 << int(digit) for digit in cell) for cell in cells]
 
 
-def test_a_known_step_leaves_little():
-    pencil = [every_digit(9)] * 4
-    pencil[0], pencil[1] = 1 << 1, 1 << 5
-    left = list(pencil)
-    for strike in SameDifference((0, 1, 2, 3)).strikes(pencil):
-        for cell, mask in strike.removes:
-            left[cell] &= ~mask
-    assert [list(digits_of(mask)) for mask in left] == [[1], [5], [1, 9], [5]]
+@pytest.mark.parametrize(
+    ("digits", "length", "grids"),
+    # By hand. Of 3 digits: three lines of difference 0; steps of 1 go to the 2 and away by turns
+    # (6 of three cells, 8 of four); steps of 2 swing between 1 and 3. Three of 16 digits: each
+    # middle with itself twice; two ways for each of the 120 pairs; and two more for each of the
+    # 56 pairs that stand on both sides of a middle.
+    [(1, 3, 1), (2, 3, 4), (3, 3, 11), (3, 4, 13), (16, 3, 16 + 2 * 120 + 2 * 56)],
+)
+def test_there_are_as_many_grids_as_counted_by_hand(digits, length, grids):
+    line = SameDifference(tuple(range(length)))
+    found = formula_answers(digits, [every_digit(digits)] * length, [line])
+    assert sum(1 for _ in found) == grids
 
 
-def test_two_cells_say_nothing():
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        # A step of 3 is known at one end and told to the other.
+        (["1", "4", "123456789", "123456789"], ["1", "4", "17", "4"]),
+        # Steps of 0 are left only where every cell has the digit.
+        (["5", "56", "6789", "6789"], ["5", "6", "7", "68"]),
+        (["2", "123456789", "2", "13"], ["2", "13", "2", "13"]),
+    ],
+)
+def test_what_is_left(before, after):
+    pencil = masks(*before)
+    assert propagate([SameDifference(tuple(range(len(pencil))))], pencil)
+    assert pencil == masks(*after)
+
+
+def test_no_difference_is_a_difference_too():
+    puzzle = puzzle_from_text(HEAD + "    - r1c1 2e\n", "s.yaml")
+    (line,) = puzzle.constraints()
+    assert line.holds([3, 3, 3] + [1] * 13)
+    assert line.holds([3, 2, 3] + [1] * 13)
+    assert not line.holds([3, 3, 2] + [1] * 13)
+
+
+def test_each_line_has_a_difference_of_its_own():
+    puzzle = puzzle_from_text(HEAD + "    - r1c1 2e\n    - r2c1 2e\n", "s.yaml")
+    grid = [1, 2, 3, 1] + [4, 1, 4, 1] + [1] * 8
+    assert all(line.holds(grid) for line in puzzle.constraints())
+
+
+def test_a_line_of_two_cells_says_nothing_and_is_refused():
     with pytest.raises(Unreadable) as refused:
-        puzzle_from_text(MANIFEST.format(path="r1c1 e"), "a.yaml")
+        puzzle_from_text(HEAD + "    - r1c1 2e\n    - r2c1 e\n", "s.yaml")
     (problem,) = refused.value.problems
-    assert (problem.place.line, problem.place.column) == (5, 7)
-    assert "three cells or more" in problem.message
+    assert str(problem) == "s.yaml:6:7: found a path of two cells, expected three cells or more"
+
+
+def test_it_is_drawn_as_one_trail():
+    puzzle = puzzle_from_text(HEAD + "    - r1c1 2e\n", "s.yaml")
+    (use,) = (use for use in puzzle.uses if use.rule is BY_NAME["same-difference"])
+    assert use.marks(puzzle.board) == (Trail("same-difference", ((0, 1, 2),)),)
