@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from verify.pencil import digits_of
+from verify.pencil import ABSENT, digits_of
 from verify.proof.formula import Formula
 from verify.proof.solver import Base, Houses, Purse
 from verify.rules.rule import Constraint
@@ -19,10 +19,10 @@ def formula_answers(
     for constraint in constraints:
         constraint.clauses(formula)
     session = Base(digits, houses, pencil).open(formula)
-    purse = Purse(10**9)
+    purse, cells = Purse(10**9), [at for at, mask in enumerate(pencil) if mask != ABSENT]
     while (answer := session.answer(purse)) is not None:
         yield answer
-        session.differ(answer, range(len(pencil)))
+        session.differ(answer, cells)
 
 
 def plain_answers(pencil: Sequence[int], constraints: Sequence[Constraint]) -> Iterator[Answer]:

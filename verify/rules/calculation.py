@@ -331,7 +331,7 @@ def says(cages: Sequence[Calculation]) -> tuple[Saying, ...]:
     signed = sum(cage.operation is not None for cage in cages)
     hidden = len(cages) - single - signed
     keys = (
-        ("calculation", signed),
+        ("calculation", signed + hidden),
         ("calculation-hidden", hidden),
         ("calculation-single", single),
     )

@@ -151,7 +151,7 @@ def test_one_sentence_for_each_kind_of_cage():
         "cells: r4c1..r4c2, op: x, result: 4",
     )
     assert [(saying.key, saying.count) for saying in use.sayings()] == [
-        ("calculation", 2),
+        ("calculation", 3),
         ("calculation-hidden", 1),
         ("calculation-single", 1),
     ]
