@@ -6,7 +6,7 @@ from typing import Final
 from layout.pages.wording import symbol_words
 from layout.type.words import TechniqueWords, Words, fill
 from verify.board import SIDES, Cell, Outside
-from verify.pencil import Mask, digits_of
+from verify.pencil import Mask, digits_of, highest, is_single, lowest
 from verify.puzzle import Puzzle
 from verify.walk.step import House, Link, Technique
 
@@ -47,6 +47,15 @@ class Names:
     def one_of(self, mask: Mask) -> str:
         """One of some digits: "1-4 or 7"."""
         return self.words.lists.either(self._spans(mask))
+
+    def range(self, mask: Mask) -> str:
+        """The first and the last of some digits; nothing where not all between are there."""
+        if len(_runs(mask)) != 1:
+            return ""
+        if is_single(mask):
+            return self.digit(highest(mask))
+        first, last = self.digit(lowest(mask)), self.digit(highest(mask))
+        return fill(self.words.walk.span, first=first, last=last)
 
     def spans(self, mask: Mask) -> int:
         """How many words it takes to name some digits."""

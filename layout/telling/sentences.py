@@ -2,7 +2,8 @@
 
 The values of a sentence, by the names of its holes:
 - `in`, `lines`, `across`: where the houses are that the step speaks of;
-- `cell`, `cells`, `spots`: a cell, all of some cells, one of some cells;
+- `cell`, `cells`: a cell, all of some cells;
+- `spots`, `others`: one of the cells that can hold a digit, one of those that no longer can;
 - `chosen`: the digits that the step is about;
 - `kept`, `struck`: what stays in the cells that lose something, and what goes;
 - `mark`: the mark of a rule; `count` and `ranges`: its cells and what each of them keeps;
@@ -17,7 +18,7 @@ from typing import Final, TypeAlias
 from layout.telling.names import Names
 from layout.type.words import TechniqueWords, fill
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, highest
+from verify.pencil import Mask, digits_of, highest
 from verify.rules.cage import Cage
 from verify.rules.thermometer import Thermometer
 from verify.walk.notes import Notes, cells_of, set_of
@@ -156,15 +157,13 @@ class Teller:
         return sentence, mark | values
 
     def _ranges(self, step: Step, removes: Removes) -> str:
-        """What stays in each cell of a thermometer, from the bulb, where all of them lose some."""
+        """From where to where a thermometer runs in each cell; nothing where it has gaps."""
         shape = step.because.links[0].constraint
         if not isinstance(shape, Thermometer) or len(removes) < len(shape.cells):
             return ""
         left = dict(self._left(removes))
-        if not all(map(left.get, shape.cells)):
-            return ""
-        lists = self._names.words.lists
-        return lists.comma.join(self._names.one_of(left[cell]) for cell in shape.cells)
+        ranges = [self._names.range(left[cell]) for cell in shape.cells]
+        return self._names.words.lists.comma.join(ranges) if all(ranges) else ""
 
     def _arrangements(self, step: Step, removes: Removes) -> tuple[str, Values]:
         words = self._of(step)
@@ -191,6 +190,7 @@ class Teller:
             "in": self._names.house(because.houses[0]),
             "chosen": self._names.all_of(because.digits),
             "cells": self._names.cells(cells),
+            "others": self._names.spots(cells),
             "spots": self._names.spots(self._spots(because.houses[0], because.digits)),
             "struck": self._struck(removes),
         }
@@ -222,7 +222,7 @@ class Teller:
             "cell": self._names.cell(pivot),
             "chosen": self._names.all_of(step.because.digits),
             "spots": self._names.spots(sorted(holders)),
-            "cells": self._names.cells(cell for cell, _ in removes),
+            "others": self._names.spots(cell for cell, _ in removes),
         }
 
     def _colours(self, step: Step, removes: Removes) -> tuple[str, Values]:

@@ -128,14 +128,15 @@ def _words_of(group: Sequence[Told], teller: Teller) -> str:
 
 
 def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:
-    """The hardest steps, of equals the latest, in the order of the walk."""
+    """The latest steps of the hardest techniques, in the order of the walk."""
     words = names.words.walk
     strikes = [each for each in paragraphs if not each.steps[0].places]
     if not strikes:
         symbols = names.symbol_words
         return fill(words.no_summary, digit=symbols.one, digits=symbols.many)
-    hardest = sorted(strikes, key=lambda each: (_HARDNESS[each.steps[0].technique], each.number))
-    chosen = sorted(hardest[-MOST_IN_SUMMARY:], key=lambda each: each.number)
+    latest = {each.steps[0].technique: each for each in strikes}
+    hardest = sorted(latest, key=lambda technique: _HARDNESS[technique])[-MOST_IN_SUMMARY:]
+    chosen = sorted((latest[each] for each in hardest), key=lambda each: each.number)
     items = [
         fill(
             words.summary_step,
