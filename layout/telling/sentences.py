@@ -31,6 +31,9 @@ PLACEMENTS: Final = frozenset(
     {Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE}
 )
 
+FEW_LEFT: Final = 2
+"""Candidates left in a cell that are told rather than those struck from it."""
+
 MOST_CONSEQUENCES: Final = 3
 """What is told of what follows from an "if": its beginning and its last digit."""
 
@@ -137,14 +140,19 @@ class Teller:
         return [(cell, self._notes.pencil[cell] & ~mask) for cell, mask in removes]
 
     def _kept_or_struck(self, words: TechniqueWords, removes: Removes) -> tuple[str, Values]:
-        """The sentence that tells what stays, or what goes where that is shorter."""
+        """The sentence that tells what stays, or what goes where that is easier to say."""
         left = self._left(removes)
-        longer = sum(self._names.spans(mask) for _, mask in left)
-        if not all(mask for _, mask in left) or longer > sum(
-            self._names.spans(mask) for _, mask in removes
-        ):
-            return words.strikes, {"struck": self._struck(removes)}
-        return words.says.one, {"kept": self._told(left, self._names.one_of)}
+        if self._are_told_sooner([mask for _, mask in left], [mask for _, mask in removes]):
+            return words.says.one, {"kept": self._told(left, self._names.one_of)}
+        return words.strikes, {"struck": self._struck(removes)}
+
+    def _are_told_sooner(self, left: Sequence[Mask], struck: Sequence[Mask]) -> bool:
+        """Whether the digits left in some cells are easier to say than those struck from them."""
+        if not all(left):
+            return False
+        if all(mask.bit_count() <= FEW_LEFT for mask in left):
+            return True
+        return sum(map(self._names.spans, left)) <= sum(map(self._names.spans, struck))
 
     def _mark_alone(self, step: Step, removes: Removes) -> tuple[str, Values]:
         words = self._of(step)

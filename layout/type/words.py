@@ -149,10 +149,10 @@ class RuleWords:
 
     title: str
     teach: Annotated[str, Word(4000)]
-    called: str = ""
     says: Mapping[str, Annotated[Sentence, SentenceValue()]] = field(
         default_factory=lambda: MappingProxyType({})
     )
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)

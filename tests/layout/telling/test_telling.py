@@ -1,0 +1,110 @@
+"""Whole walks in words: paragraphs, summary, ends."""
+
+import re
+
+import pytest
+
+from layout.telling.telling import TOLD_QUICKLY, tell
+from layout.type.words import languages, read_words
+from tests.support.boards import classic, plain
+from verify.manifest.read import puzzle_from_text
+from verify.rules import RULES
+from verify.walk.walk import walk
+
+GIVEN_MANY = classic(
+    "530070000600195000098000060800060003400803001700020006060000280000419005000080079"
+)
+SENTENCE = re.compile(r"[A-ZÄÖÜ].*\.$")
+
+
+def told(puzzle, language="en"):
+    return tell(puzzle, walk(puzzle), read_words(language))
+
+
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_whole_sentences_of_every_example(rule, language):
+    telling = told(puzzle_from_text(rule.example), language)
+    paragraphs = [each.words for each in telling.paragraphs]
+    ends = [telling.end] if telling.end else []
+    for text in (telling.summary, *paragraphs, *(each.words for each in telling.steps), *ends):
+        assert SENTENCE.match(text), text
+        assert not set("{}") & set(text), text
+        assert "  " not in text
+        assert ".." not in text
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_paragraphs_are_numbered_and_hold_every_step_once(rule):
+    telling = told(puzzle_from_text(rule.example))
+    numbers = [each.number for each in telling.paragraphs]
+    assert numbers == list(range(1, len(numbers) + 1))
+    steps = [step for each in telling.paragraphs for step in each.steps]
+    assert steps == [each.step for each in telling.steps]
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_no_candidate_is_struck_twice(rule):
+    telling = told(puzzle_from_text(rule.example))
+    gone = [
+        (cell, digit)
+        for each in telling.steps
+        for cell, mask in each.removes
+        for digit in range(1, 26)
+        if mask >> digit & 1
+    ]
+    assert len(gone) == len(set(gone))
+
+
+def test_the_ranges_of_thermometers_are_told_one_after_the_other():
+    (rule,) = (rule for rule in RULES if rule.name == "thermometer")
+    first = told(puzzle_from_text(rule.example)).paragraphs[0].words
+    assert first == (
+        "The thermometer from r3c3 has 2 cells, which run 1-4, 2-6."
+        " The thermometer from r6c2 has 5 cells, which run 1, 2, 3, 4, 5-6."
+        " The thermometer from r1c5 has 5 cells, which run 1, 2, 3, 4, 6."
+    )
+
+
+def test_a_walk_of_placements_alone_says_so_and_ends_quickly():
+    telling = told(GIVEN_MANY)
+    assert telling.summary == "Every step places a digit: it takes no more than looking."
+    last = telling.paragraphs[-1]
+    assert last.words.startswith("The rest follows one by one: ")
+    assert len(last.steps) == TOLD_QUICKLY
+    assert len(telling.paragraphs) == 2
+
+
+def test_a_single_cell_at_the_end():
+    puzzle = plain(4, (2, 2), (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 0))
+    telling = told(puzzle)
+    assert [each.words for each in telling.paragraphs] == ["Last comes 1 in r4c4."]
+    assert telling.steps[0].words == "In column 4, the last open cell is r4c4; it takes 1."
+
+
+def test_the_summary_names_the_hardest_steps_by_their_number():
+    (rule,) = (rule for rule in RULES if rule.name == "boxes")
+    telling = told(puzzle_from_text(rule.example))
+    assert telling.summary == "What matters most: step 2 (locked candidates) and step 3 (wing)."
+    assert telling.paragraphs[2].steps[0].technique.value == "wing"
+
+
+@pytest.mark.parametrize(
+    ("open_cells", "end"),
+    [(16, "Here the known techniques end; 16 cells are still open.")],
+)
+def test_a_walk_that_gets_nowhere_says_how_far_it_got(open_cells, end):
+    telling = told(plain(4, (2, 2)))
+    assert (telling.paragraphs, telling.end) == ((), end)
+
+
+def test_a_puzzle_without_an_answer_is_told_up_to_the_contradiction():
+    puzzle = plain(4, (2, 2), (1, 2, 0, 0, 0, 0, 3, 0, 0, 0, 4, 0, 0, 0, 0, 0))
+    telling = told(puzzle)
+    assert "has no answer" in telling.end
+
+
+def test_telling_twice_says_the_same():
+    (rule,) = (rule for rule in RULES if rule.name == "cage")
+    puzzle = puzzle_from_text(rule.example)
+    assert told(puzzle) == told(puzzle)
