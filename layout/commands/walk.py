@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest can't be read.
     """
-    from layout.telling.telling import tell as tell_walk
+    from layout.telling.telling import tell_walk
     from layout.type.words import read_words
     from verify.manifest.read import read_puzzle
     from verify.walk.walk import walk

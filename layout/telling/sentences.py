@@ -204,8 +204,13 @@ class Teller:
         }
 
     def _spots(self, house: House, digits: Mask) -> Iterable[Cell]:
-        """Where any of some digits can still go in a house."""
-        return cells_of(reduce(or_, (self._notes.spots(d, house) for d in digits_of(digits)), 0))
+        """Where any of some digits can still go in a house.
+
+        Where a puzzle has no answer the steps told just before may have left them no cell; then
+        all cells of the house, for this step did not yet know.
+        """
+        spots = reduce(or_, (self._notes.spots(digit, house) for digit in digits_of(digits)), 0)
+        return cells_of(spots) if spots else house.cells
 
     def _of_house(self, step: Step, removes: Removes) -> tuple[str, Values]:
         return self._of(step).says.one, self._usual(step, removes)
@@ -241,7 +246,7 @@ class Teller:
             if house.full and self._notes.spots(digit, house).bit_count() == 2
         ]
         return self._of(step).says.one, {
-            "in": self._names.houses(links or step.because.houses),
+            "in": self._names.house((links or step.because.houses)[0]),
             "chosen": self._names.digit(digit),
             "struck": self._struck(removes),
         }

@@ -12,7 +12,7 @@ from verify.board import Cell
 from verify.pencil import Mask
 from verify.puzzle import Puzzle
 from verify.walk.matters import steps_that_matter
-from verify.walk.notes import Notes, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique
 from verify.walk.walk import Walk
 
@@ -58,7 +58,7 @@ class Telling:
     end: str
 
 
-def tell(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
+def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
     """Tells all steps that matter, in the order in which they were taken."""
     names = Names(puzzle, words)
     notes = Notes(puzzle)
@@ -151,9 +151,11 @@ def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:
 def _unfinished(notes: Notes, names: Names) -> str:
     """Why a walk ends before the last cell: a contradiction, or nothing more is known."""
     words = names.words.walk
-    if notes.broken:
-        cell = notes.pencil.index(0) if 0 in notes.pencil else next(cells_of(notes.open))
+    if 0 in notes.pencil:
+        cell = names.cell(notes.pencil.index(0))
         symbols = names.symbol_words
-        return fill(words.broken, cell=names.cell(cell), digit=symbols.one, digits=symbols.many)
+        return fill(words.broken, cell=cell, digit=symbols.one, digits=symbols.many)
+    if notes.broken or not notes.open:
+        return words.contradiction
     count = notes.open.bit_count()
     return fill(words.stuck.of(count), count=count)

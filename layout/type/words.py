@@ -227,6 +227,7 @@ class WalkWords:
     rest: Annotated[Sentence, SentenceValue()]
     stuck: Annotated[Sentence, SentenceValue()]
     broken: str
+    contradiction: str
     span: str
     digits_in_cells: str
     digit_at_house: str

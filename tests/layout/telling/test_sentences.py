@@ -178,12 +178,12 @@ def test_a_wing_of_two_and_of_three_cells():
     assert strike(step, notes) == told.replace("r1c1, r2c2 or", "r1c1 or")
 
 
-def test_a_colour_chain_names_its_links_and_not_what_sees_it():
-    because = Because((), digits(5), (ROWS[0], COLUMNS[8]))
+def test_a_colour_chain_begins_with_a_link_and_not_with_what_sees_it():
+    because = Because((), digits(5), (COLUMNS[8], ROWS[0]))
     step = a_step(Technique.COLOUR_CHAIN, {40: digits(5)}, because)
     assert strike(step, only((0, 2), digits(5))) == (
-        "Houses with two places for 5 form a chain (in row 1), and it takes every other cell"
-        " along it; that rules out 5 in r5c5."
+        "Follow 5 through the houses that have two places for it, first in row 1:"
+        " it takes every other one, which rules out 5 in r5c5."
     )
 
 

@@ -24,7 +24,7 @@ NUMBERS = ("one", "many")
 HOLES = re.compile(r"\{([^}]*)\}")
 ENDS = re.compile(r"[.!?]$")
 PARTS_OF_SENTENCES = {"using", "row", "column", "box", "region", "rows", "columns", "boxes"}
-SENTENCES_OF_WALKS = {"summary", "no-summary", "rest", "stuck", "broken"}
+SENTENCES_OF_WALKS = {"summary", "no-summary", "rest", "stuck", "broken", "contradiction"}
 PHRASES_OF_WALKS = {"houses", "sides", "dead-ends"}
 
 
