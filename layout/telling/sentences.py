@@ -11,6 +11,7 @@ The values of a sentence, by the names of its holes:
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import reduce
 from operator import or_
 from typing import Final, TypeAlias
@@ -74,7 +75,18 @@ class Teller:
 
     def strike(self, step: Step) -> str:
         """A step that strikes candidates; all that it still strikes must stand on the sheet."""
-        removes = self._notes.fresh(step.removes)
+        return self._strike(step, self._notes.fresh(step.removes))
+
+    def taken(self, steps: Sequence[Step], removes: Sequence[Removes]) -> str:
+        """All digits that one mark takes in one house, with what each step strikes."""
+        struck: dict[Cell, Mask] = {}
+        for cell, mask in (each for some in removes for each in some):
+            struck[cell] = struck.get(cell, 0) | mask
+        digits = reduce(or_, (step.because.digits for step in steps))
+        together = replace(steps[0], because=replace(steps[0].because, digits=digits))
+        return self._strike(together, sorted(struck.items()))
+
+    def _strike(self, step: Step, removes: Removes) -> str:
         sentence, values = self._teller(step.technique)(step, removes)
         return self._filled(sentence, values)
 
@@ -177,7 +189,11 @@ class Teller:
         words = self._of(step)
         mark = {"mark": self._names.mark(step.because.links[0])}
         if step.because.digits:
-            return words.with_house, mark | self._usual(step, removes)
+            return words.with_house, mark | {
+                "chosen": self._names.all_of(step.because.digits),
+                "in": self._names.house(step.because.houses[0]),
+                "struck": self._struck(removes),
+            }
         sentence, values = self._kept_or_struck(words, removes)
         return sentence, mark | values
 

@@ -123,8 +123,23 @@ def _words_of(group: Sequence[Told], teller: Teller) -> str:
         if technique in PLACEMENTS:
             sentences.append(teller.placements([each.step for each in each_told]))
         else:
-            sentences.extend(each.words for each in each_told)
+            sentences.extend(_strikes(each_told, teller))
     return " ".join(sentences)
+
+
+def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
+    """A sentence for each step, but one for all digits that a mark takes in one house."""
+    taken: dict[object, list[Told]] = {}
+    for index, each in enumerate(told):
+        because = each.step.because
+        takes = each.step.technique is Technique.ARRANGEMENTS and because.digits
+        key = (because.links[0], because.houses[0]) if takes else index
+        taken.setdefault(key, []).append(each)
+    for group in taken.values():
+        if len(group) == 1:
+            yield group[0].words
+        else:
+            yield teller.taken([each.step for each in group], [each.removes for each in group])
 
 
 def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:
