@@ -117,8 +117,7 @@ def test_arrangements():
         Technique.ARRANGEMENTS, FIRST, {5: digits(1), 6: digits(1)}, ROWS[0], chosen=digits(1)
     )
     assert strike(needs) == (
-        "The cage at r1c1 needs 1 in row 1,"
-        " which rules out 1 in r1c6 and r1c7."
+        "The cage at r1c1 needs 1 in row 1, which rules out 1 in r1c6 and r1c7."
     )
 
 
@@ -135,8 +134,7 @@ def test_all_that_a_mark_takes_in_a_house_in_one_sentence():
     ]
     teller = Teller(Names(PUZZLE, read_words("en")), Notes(PUZZLE))
     assert teller.taken(steps, [step.removes for step in steps]) == (
-        "The cage at r1c1 needs 1 and 2 in row 1,"
-        " which rules out 2 in r1c6; 1 and 2 in r1c7."
+        "The cage at r1c1 needs 1 and 2 in row 1, which rules out 2 in r1c6; 1 and 2 in r1c7."
     )
 
 
