@@ -4,7 +4,7 @@ One file of `styles/words` is one language.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from types import MappingProxyType
@@ -25,6 +25,10 @@ class Sentence:
 
     one: str
     many: str
+
+    def of(self, count: int) -> str:
+        """The sentence in the right number."""
+        return self.one if count == 1 else self.many
 
 
 class SentenceValue:
@@ -71,15 +75,27 @@ class Spaced(Word):
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """What stands between the things of a list, and before its last."""
+    """What stands between the things of a list, and before its last.
+
+    A semicolon parts things that are lists themselves.
+    """
 
     comma: Annotated[str, Spaced()]
     and_: Annotated[str, Spaced()]
+    or_: Annotated[str, Spaced()]
+    semicolon: Annotated[str, Spaced()]
 
-    def join(self, things: list[str]) -> str:
+    def join(self, things: Sequence[str]) -> str:
         """The things of a list in running text."""
+        return self._joined(things, self.and_)
+
+    def either(self, things: Sequence[str]) -> str:
+        """The things of a list, of which one will do."""
+        return self._joined(things, self.or_)
+
+    def _joined(self, things: Sequence[str], before_last: str) -> str:
         *others, last = things
-        return self.comma.join(others) + self.and_ + last if others else last
+        return self.comma.join(others) + before_last + last if others else last
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,13 +142,99 @@ class Houses:
 
 @dataclass(frozen=True, slots=True)
 class RuleWords:
-    """A rule's title, what is taught about it (light markup), and its sentences by their key."""
+    """A rule's title, what is taught about it (light markup), and its sentences by their key.
+
+    `called` names one of its marks in a walk; houses have names of their own.
+    """
 
     title: str
     teach: Annotated[str, Word(4000)]
     says: Mapping[str, Annotated[Sentence, SentenceValue()]] = field(
         default_factory=lambda: MappingProxyType({})
     )
+    called: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HousePlaces:
+    """Where a house is, as a phrase that starts with its preposition.
+
+    `nine_boxes` are those of a board with three rows of three boxes, in reading order. Rows and
+    columns are told by their number, or by their ends where several grids lie on a board.
+    """
+
+    row: str
+    column: str
+    row_of_grid: str
+    column_of_grid: str
+    box: str
+    nine_boxes: tuple[str, ...]
+    region: str
+    window: str
+    extra_region: str
+    disjoint_group: str
+    falling_diagonal: str
+    rising_diagonal: str
+    falling_wrapped_diagonal: str
+    rising_wrapped_diagonal: str
+    cage: str
+
+
+@dataclass(frozen=True, slots=True)
+class SidePlaces:
+    """Where a clue outside the board stands."""
+
+    top: str
+    bottom: str
+    left: str
+    right: str
+    diagonal: str
+
+
+@dataclass(frozen=True, slots=True)
+class TechniqueWords:
+    """A technique's name and its sentence; several placements have one sentence together.
+
+    `strikes` tells what goes where that is shorter than what stays. `range` tells a thermometer
+    cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows from what
+    is supposed.
+    """
+
+    name: str
+    says: Annotated[Sentence, SentenceValue()]
+    strikes: str = ""
+    range: str = ""
+    with_house: str = ""
+    with_chain: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DeadEnds:
+    """How an "if" fails: nothing fits a cell, a digit fits nowhere, or a digit must and can't."""
+
+    empty: str
+    homeless: str
+    clash: str
+
+
+@dataclass(frozen=True, slots=True)
+class WalkWords:
+    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+
+    summary: Annotated[Sentence, SentenceValue()]
+    summary_step: str
+    no_summary: str
+    rest: Annotated[Sentence, SentenceValue()]
+    stuck: Annotated[Sentence, SentenceValue()]
+    broken: str
+    contradiction: str
+    span: str
+    digits_in_cells: str
+    digit_at_house: str
+    houses: HousePlaces
+    sides: SidePlaces
+    techniques: Mapping[str, TechniqueWords]
+    dead_ends: DeadEnds
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +256,7 @@ class Words:
     lists: Lists
     symbols: Symbols
     houses: Houses
+    walk: WalkWords
     rules: Mapping[str, RuleWords]
 
     @property
@@ -170,8 +273,7 @@ class Words:
         said = {
             key: sentence for rule in self.rules.values() for key, sentence in rule.says.items()
         }
-        found = said[saying.key]
-        return found.one if saying.count == 1 else found.many
+        return said[saying.key].of(saying.count)
 
 
 _HOLE: Final = re.compile(r"\{([a-z-]+)\}")

@@ -9,7 +9,7 @@ from operator import or_
 from typing import TypeAlias, TypeVar
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of
+from verify.pencil import Mask, bit, digits_of, highest
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
@@ -94,8 +94,15 @@ class Notes:
 
     @property
     def finished(self) -> bool:
-        """Whether every cell is placed, and none is without a digit."""
-        return not self.broken and not self.open
+        """Whether every cell is placed, and the grid keeps every rule.
+
+        Techniques suppose that there is an answer: without one, all cells may be placed before
+        they meet the contradiction.
+        """
+        if self.broken or self.open:
+            return False
+        grid = [highest(mask) for mask in self.pencil]
+        return all(constraint.holds(grid) for constraint in self.puzzle.constraints())
 
     def strike(self, cell: Cell, mask: Mask) -> None:
         """Takes candidates from a cell."""

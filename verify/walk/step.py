@@ -75,11 +75,23 @@ class Consequence:
 
 
 @dataclass(frozen=True, slots=True)
+class DeadEnd:
+    """Where an "if" ends: a cell without a digit, or with a digit that it must and can't take.
+
+    With a house it is the digit that has no cell left there, and `cell` is None.
+    """
+
+    cell: Cell | None = None
+    digit: int = 0
+    house: House | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One step: digits placed, candidates struck, and why.
 
     `rule` names the rule whose mark is at work, or is empty. For an "if", `chain` holds what
-    is supposed and what follows from it, one after the other.
+    is supposed and what follows from it, one after the other, and `dead_end` the contradiction.
     """
 
     technique: Technique
@@ -88,3 +100,4 @@ class Step:
     removes: tuple[tuple[Cell, Mask], ...] = ()
     rule: str = ""
     chain: tuple[Consequence, ...] = ()
+    dead_end: DeadEnd | None = None

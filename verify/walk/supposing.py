@@ -10,14 +10,15 @@ from dataclasses import dataclass, field
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, highest, is_single
 from verify.walk.notes import Cells, Notes, cells_of
-from verify.walk.step import Because, Consequence, House, Link
+from verify.walk.step import Because, Consequence, DeadEnd, House, Link
 
 
 @dataclass(frozen=True, slots=True)
 class Event:
     """Something that follows: a digit placed in a cell, or what a mark of a rule strikes.
 
-    `needs` are earlier events; `cells` those whose marks on the sheet count.
+    `needs` are earlier events; `cells` those whose marks on the sheet count. The last event of
+    a supposition that fails is its `dead_end`.
     """
 
     needs: tuple[int, ...]
@@ -25,6 +26,7 @@ class Event:
     houses: tuple[House, ...] = ()
     links: tuple[Link, ...] = ()
     placed: Consequence | None = None
+    dead_end: DeadEnd | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,7 @@ class Refuted:
     rounds: int
     because: Because
     chain: tuple[Consequence, ...]
+    dead_end: DeadEnd | None
 
 
 Gone = dict[tuple[Cell, int], tuple[int, Cell | None]]
@@ -187,14 +190,17 @@ class Supposition:
         """A cell with no candidate left."""
         for cell in sorted(self.changed):
             if not self.pencil[cell]:
-                return Event(self._removals((cell,), self.pencil), (cell,))
+                needs = self._removals((cell,), self.pencil)
+                return Event(needs, (cell,), dead_end=DeadEnd(cell))
         return None
 
     def _homeless(self) -> Event | None:
         """A digit with no place left in a house."""
         for house, digit, spots in self._spots():
             if not spots:
-                return Event(self._removals_of(house.cells, digit), house.cells, (house,))
+                needs = self._removals_of(house.cells, digit)
+                dead_end = DeadEnd(digit=digit, house=house)
+                return Event(needs, house.cells, (house,), dead_end=dead_end)
         return None
 
     def _clash(self, index: int) -> Event:
@@ -202,7 +208,8 @@ class Supposition:
         placed = self.events[index].placed
         assert placed is not None  # noqa: S101 - only placements are settled
         by = self.gone.get((placed.cell, placed.digit))
-        return Event((index, by[0]) if by else (index,), (placed.cell,))
+        dead_end = DeadEnd(placed.cell, placed.digit)
+        return Event((index, by[0]) if by else (index,), (placed.cell,), dead_end=dead_end)
 
     def _refuted(self, conflict: Event) -> Refuted:
         """Gathers what led to a contradiction, and nothing else."""
@@ -228,4 +235,4 @@ class Supposition:
                 links.update(dict.fromkeys(more_links))
         chain = tuple(event.placed for event in events if event.placed is not None)
         because = Because(tuple(sorted(cells)), bit(self.digit), tuple(houses), tuple(links))
-        return Refuted(self.rounds, because, chain)
+        return Refuted(self.rounds, because, chain, conflict.dead_end)

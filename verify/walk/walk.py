@@ -64,7 +64,8 @@ class Round:
 class Walk:
     """A walk as far as it goes.
 
-    `pencil` holds the marks at its end; `finished` is set where every cell is placed.
+    `pencil` holds the marks at its end; `finished` is set where every cell is placed and
+    the grid keeps the rules.
     """
 
     rounds: tuple[Round, ...]

@@ -24,6 +24,8 @@ NUMBERS = ("one", "many")
 HOLES = re.compile(r"\{([^}]*)\}")
 ENDS = re.compile(r"[.!?]$")
 PARTS_OF_SENTENCES = {"using", "row", "column", "box", "region", "rows", "columns", "boxes"}
+SENTENCES_OF_WALKS = {"summary", "no-summary", "rest", "stuck", "broken", "contradiction"}
+PHRASES_OF_WALKS = {"houses", "sides", "dead-ends"}
 
 
 def leaves(node, path=()):
@@ -46,7 +48,7 @@ def texts(language):
 
 
 def without_number(path):
-    return path[:-1] if path[0] == "rules" and path[-1] in NUMBERS else path
+    return path[:-1] if path[0] in ("rules", "walk") and path[-1] in NUMBERS else path
 
 
 def english(path):
@@ -63,6 +65,8 @@ def holes(text):
 def is_sentence(path):
     if path[0] == "houses":
         return path[-1] not in PARTS_OF_SENTENCES
+    if path[0] == "walk":
+        return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
     return "says" in path or path[-1] in ("teach", "proved")
 
 
@@ -100,6 +104,22 @@ def test_every_sentence_begins_and_ends_as_one(language):
             for paragraph in text.strip().split("\n\n"):
                 assert ENDS.search(paragraph.strip()), (path, paragraph)
                 assert not paragraph[0].islower(), (path, paragraph)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_phrases_of_walks_can_stand_within_a_sentence(language):
+    for path, text in texts(language).items():
+        if path[-1] == "called" or path[:2] in {("walk", each) for each in PHRASES_OF_WALKS}:
+            assert text[0] == "{" or text[0].islower(), (path, text)
+            assert not ENDS.search(text), (path, text)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_mark_is_called_by_where_it_is(language):
+    for path, text in texts(language).items():
+        if path[-1] == "called":
+            assert len(holes(text)) <= 1, (path, text)
+            assert holes(text) <= {"cell", "cells", "place"}, (path, text)
 
 
 @pytest.mark.parametrize("language", languages())

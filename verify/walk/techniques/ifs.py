@@ -37,4 +37,10 @@ def ifs(notes: Notes) -> Iterator[Step]:
 
 def _step(technique: Technique, supposed: Supposition, refuted: Refuted) -> Step:
     removes = ((supposed.cell, bit(supposed.digit)),)
-    return Step(technique, refuted.because, removes=removes, chain=refuted.chain)
+    return Step(
+        technique,
+        refuted.because,
+        removes=removes,
+        chain=refuted.chain,
+        dead_end=refuted.dead_end,
+    )

@@ -1,0 +1,142 @@
+"""What a walk calls the cells, digits, houses and marks of one puzzle."""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from layout.pages.wording import symbol_words
+from layout.type.words import TechniqueWords, Words, fill
+from verify.board import SIDES, Cell, Outside
+from verify.pencil import Mask, digits_of, highest, is_single, lowest
+from verify.puzzle import Puzzle
+from verify.walk.step import House, Link, Technique
+
+LEAST_SPAN: Final = 3
+"""Digits in a row that are told by the first and the last of them."""
+
+
+class Names:
+    """The names that one language has for the parts of one puzzle."""
+
+    def __init__(self, puzzle: Puzzle, words: Words) -> None:
+        self.words = words
+        self.symbol_words = symbol_words(puzzle.symbols, words)
+        self._board = puzzle.board
+        self._symbols = puzzle.symbols
+        self._boxes = tuple(puzzle.board.box_blocks())
+
+    def cell(self, cell: Cell) -> str:
+        """As manifests name it."""
+        return self._board.name(cell)
+
+    def cells(self, cells: Iterable[Cell]) -> str:
+        """All of some cells."""
+        return self.words.lists.join(list(map(self.cell, cells)))
+
+    def spots(self, cells: Iterable[Cell]) -> str:
+        """One of some cells."""
+        return self.words.lists.either(list(map(self.cell, cells)))
+
+    def digit(self, digit: int) -> str:
+        """The puzzle's symbol."""
+        return self._symbols[digit - 1]
+
+    def all_of(self, mask: Mask) -> str:
+        """Each of some digits: "1, 2 and 5"."""
+        return self.words.lists.join(self._spans(mask))
+
+    def one_of(self, mask: Mask) -> str:
+        """One of some digits: "1-4 or 7"."""
+        return self.words.lists.either(self._spans(mask))
+
+    def range(self, mask: Mask) -> str:
+        """The first and the last of some digits; nothing where not all between are there."""
+        if len(_runs(mask)) != 1:
+            return ""
+        if is_single(mask):
+            return self.digit(highest(mask))
+        first, last = self.digit(lowest(mask)), self.digit(highest(mask))
+        return fill(self.words.walk.span, first=first, last=last)
+
+    def spans(self, mask: Mask) -> int:
+        """How many words it takes to name some digits."""
+        return len(self._spans(mask))
+
+    def _spans(self, mask: Mask) -> list[str]:
+        """Digits one by one, or several in a row by their ends where these are numbers."""
+        told: list[str] = []
+        for run in _runs(mask):
+            names = [self.digit(digit) for digit in run]
+            if len(run) >= LEAST_SPAN and all(name.isdecimal() for name in names):
+                told.append(fill(self.words.walk.span, first=names[0], last=names[-1]))
+            else:
+                told.extend(names)
+        return told
+
+    def technique(self, technique: Technique) -> str:
+        """What a technique is called."""
+        return self.technique_words(technique).name
+
+    def technique_words(self, technique: Technique) -> TechniqueWords:
+        """What a technique is called and says."""
+        return self.words.walk.techniques[technique.value.replace(" ", "-")]
+
+    def house(self, house: House) -> str:
+        """Where a house is, with its preposition: "in row 3"."""
+        places = self.words.walk.houses
+        first = self.cell(house.cells[0])
+        if house.kind in ("row", "column"):
+            return self._line(house)
+        if house.kind == "box" and self._has_nine_boxes():
+            return places.nine_boxes[self._boxes.index(house.cells)]
+        phrase: str = getattr(places, house.kind.replace(" ", "_"))
+        return fill(phrase, cell=first)
+
+    def houses(self, houses: Sequence[House]) -> str:
+        """Where several houses are."""
+        return self.words.lists.join(list(map(self.house, houses)))
+
+    def _line(self, house: House) -> str:
+        places = self.words.walk.houses
+        first, last = house.cells[0], house.cells[-1]
+        if self._board.grids:
+            phrase = places.row_of_grid if house.kind == "row" else places.column_of_grid
+            return fill(phrase, cell=self.cell(first), last=self.cell(last))
+        row, column = self._board.place(first)
+        if house.kind == "row":
+            return fill(places.row, number=row + 1)
+        return fill(places.column, number=column + 1)
+
+    def _has_nine_boxes(self) -> bool:
+        return len(self._boxes) == 9 and not self._board.grids and self._board.boxes == (3, 3)
+
+    def mark(self, link: Link) -> str:
+        """One mark of a rule: "the thermometer from r2c1"."""
+        cells = link.constraint.cells
+        outside: Outside | None = getattr(link.constraint, "outside", None)
+        return fill(
+            self.words.rules[link.rule].called,
+            cell=self.cell(cells[0]),
+            cells=self.cells(cells),
+            place="" if outside is None else self._place(outside, cells[0]),
+        )
+
+    def _place(self, outside: Outside, nearest: Cell) -> str:
+        """Where a clue stands outside the board."""
+        places = self.words.walk.sides
+        for side, direction in SIDES.items():
+            if outside.direction == direction:
+                number = outside.column if direction in "ns" else outside.row
+                phrase: str = getattr(places, side)
+                return fill(phrase, number=number + 1)
+        return fill(places.diagonal, cell=self.cell(nearest))
+
+
+def _runs(mask: Mask) -> list[list[int]]:
+    """Digits that follow one another, together."""
+    runs: list[list[int]] = []
+    for digit in digits_of(mask):
+        if runs and runs[-1][-1] == digit - 1:
+            runs[-1].append(digit)
+        else:
+            runs.append([digit])
+    return runs

@@ -1,0 +1,176 @@
+"""A walk as a reader is told it: numbered paragraphs with a summary at their head."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from layout.telling.names import Names
+from layout.telling.sentences import PLACEMENTS, Teller
+from layout.type.words import Words, fill
+from verify.board import Cell
+from verify.pencil import Mask
+from verify.puzzle import Puzzle
+from verify.walk.matters import steps_that_matter
+from verify.walk.notes import Notes
+from verify.walk.step import Step, Technique
+from verify.walk.walk import Walk
+
+TOLD_QUICKLY: Final = 24
+"""Placements at the very end that need no reasons: by then a solver sees them at once."""
+
+MOST_IN_SUMMARY: Final = 3
+
+ALONE: Final = frozenset({Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY})
+"""What takes a paragraph for every single step."""
+
+_HARDNESS: Final = {technique: rank for rank, technique in enumerate(Technique)}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A step in words of its own; `removes` is what none of the steps before has struck."""
+
+    step: Step
+    removes: tuple[tuple[Cell, Mask], ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Steps that are told together, counted from 1."""
+
+    number: int
+    steps: tuple[Step, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """A whole walk: what matters most, its steps together and one by one, and how it ends.
+
+    `end` is empty where the walk finishes.
+    """
+
+    summary: str
+    paragraphs: tuple[Paragraph, ...]
+    steps: tuple[Told, ...]
+    end: str
+
+
+def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
+    """Tells all steps that matter, in the order in which they were taken."""
+    names = Names(puzzle, words)
+    notes = Notes(puzzle)
+    teller = Teller(names, notes)
+    steps = steps_that_matter(walk)
+    told = tuple(_one_by_one(steps, notes, teller))
+    paragraphs = tuple(_paragraphs(told, teller, walk.finished))
+    end = "" if walk.finished else _unfinished(notes, names)
+    return Telling(_summary(paragraphs, names), paragraphs, told, end)
+
+
+def _one_by_one(steps: Sequence[Step], notes: Notes, teller: Teller) -> Iterator[Told]:
+    """Each step by itself; the sheet is taken along from the givens."""
+    for step in steps:
+        removes = notes.fresh(step.removes)
+        if step.places:
+            yield Told(step, removes, teller.placements([step]))
+        elif removes:
+            yield Told(step, removes, teller.strike(step))
+        notes.apply([step])
+
+
+def _paragraphs(told: Sequence[Told], teller: Teller, finished: bool) -> Iterator[Paragraph]:
+    """Neighbours of one technique together, and the end in a single sentence."""
+    quick = _quick_end(told) if finished else len(told)
+    number = 0
+    for number, group in enumerate(_together(told[:quick]), 1):
+        yield Paragraph(number, tuple(each.step for each in group), _words_of(group, teller))
+    if quick < len(told):
+        steps = tuple(each.step for each in told[quick:])
+        placed = [place for step in steps for place in step.places]
+        yield Paragraph(number + 1, steps, teller.rest(placed))
+
+
+def _quick_end(told: Sequence[Told]) -> int:
+    """Where the placements begin with which all is over."""
+    start = len(told)
+    while start and told[start - 1].step.places and len(told) - start < TOLD_QUICKLY:
+        start -= 1
+    return start
+
+
+def _together(told: Sequence[Told]) -> Iterator[list[Told]]:
+    """Neighbours that are told in one paragraph."""
+    for key, group in groupby(told, key=lambda each: _kind(each.step)):
+        if key in ALONE:
+            yield from ([each] for each in group)
+        else:
+            yield list(group)
+
+
+def _kind(step: Step) -> Technique:
+    """What steps must share to be told together: all placements count as one technique."""
+    return Technique.LAST_CELL if step.technique in PLACEMENTS else step.technique
+
+
+def _words_of(group: Sequence[Told], teller: Teller) -> str:
+    """The sentences of a paragraph: placements of one technique share one."""
+    sentences: list[str] = []
+    for technique, run in groupby(group, key=lambda each: each.step.technique):
+        each_told = list(run)
+        if technique in PLACEMENTS:
+            sentences.append(teller.placements([each.step for each in each_told]))
+        else:
+            sentences.extend(_strikes(each_told, teller))
+    return " ".join(sentences)
+
+
+def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
+    """A sentence for each step, but one for all digits that a mark takes in one house."""
+    taken: dict[object, list[Told]] = {}
+    for index, each in enumerate(told):
+        because = each.step.because
+        takes = each.step.technique is Technique.ARRANGEMENTS and because.digits
+        key = (because.links[0], because.houses[0]) if takes else index
+        taken.setdefault(key, []).append(each)
+    for group in taken.values():
+        if len(group) == 1:
+            yield group[0].words
+        else:
+            yield teller.taken([each.step for each in group], [each.removes for each in group])
+
+
+def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:
+    """The latest steps of the hardest techniques, in the order of the walk."""
+    words = names.words.walk
+    strikes = [each for each in paragraphs if not each.steps[0].places]
+    if not strikes:
+        symbols = names.symbol_words
+        return fill(words.no_summary, digit=symbols.one, digits=symbols.many)
+    latest = {each.steps[0].technique: each for each in strikes}
+    hardest = sorted(latest, key=lambda technique: _HARDNESS[technique])[-MOST_IN_SUMMARY:]
+    chosen = sorted((latest[each] for each in hardest), key=lambda each: each.number)
+    items = [
+        fill(
+            words.summary_step,
+            number=each.number,
+            technique=names.technique(each.steps[0].technique),
+        )
+        for each in chosen
+    ]
+    return fill(words.summary.of(len(items)), steps=names.words.lists.join(items))
+
+
+def _unfinished(notes: Notes, names: Names) -> str:
+    """Why a walk ends before the last cell: a contradiction, or nothing more is known."""
+    words = names.words.walk
+    if 0 in notes.pencil:
+        cell = names.cell(notes.pencil.index(0))
+        symbols = names.symbol_words
+        return fill(words.broken, cell=cell, digit=symbols.one, digits=symbols.many)
+    if notes.broken or not notes.open:
+        return words.contradiction
+    count = notes.open.bit_count()
+    return fill(words.stuck.of(count), count=count)

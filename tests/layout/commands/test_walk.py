@@ -1,0 +1,105 @@
+"""`reglet walk`: words, JSON, exit codes."""
+
+import json
+
+import pytest
+
+from layout.command import main
+from verify.manifest.read import puzzle_from_text
+from verify.proof.verdict import prove
+from verify.rules import BY_NAME
+from verify.walk.notes import Notes
+
+THERMOMETER = BY_NAME["thermometer"].example
+MANY = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"
+NONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 . .\n  . . 3 .\n  . . 4 .\n  . . . .\n"
+
+
+@pytest.fixture
+def walk(tmp_path, capsys):
+    def run(text, *more):
+        path = tmp_path / "puzzle.yaml"
+        path.write_text(text)
+        code = main(["walk", str(path), *more])
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return run
+
+
+def test_title_summary_and_numbered_paragraphs(walk):
+    code, out, err = walk(THERMOMETER)
+    title, blank, summary, also_blank, *paragraphs = out.splitlines()
+    assert (code, title, blank, also_blank) == (0, "Two reeds", "", "")
+    assert summary == "What matters most is step 1 (a mark by itself)."
+    assert [line.partition(". ")[0] for line in paragraphs] == ["1", "2", "3"]
+    assert "finished, 37 steps" in err
+    assert walk(THERMOMETER, "--quiet")[2] == ""
+
+
+def test_another_language(walk):
+    code, out, _ = walk(THERMOMETER, "--language", "de")
+    assert code == 0
+    assert "Das Thermometer von r6c2 an hat 5 Zellen" in out
+
+
+@pytest.mark.parametrize("rule", ["thermometer", "cage", "boxes", "skyscraper", "local-maximum"])
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_json_leads_from_the_givens_to_the_answer(walk, rule, language):
+    text = BY_NAME[rule].example
+    code, out, _ = walk(text, "--json", "--language", language)
+    told = json.loads(out)
+    assert (code, told["finished"], told["id"]) == (0, True, "puzzle")
+    assert set(told) == {"reglet", "file", "id", "finished", "grade", "steps"}
+    puzzle = puzzle_from_text(text)
+    cells = {puzzle.board.name(cell): cell for cell in puzzle.board.cells}
+    notes = Notes(puzzle)
+    placed = {}
+    for step in told["steps"]:
+        assert set(step) == {"technique", "rule", "places", "removes", "because", "words"}
+        assert set(step["because"]) == {"cells", "digits"}
+        assert set(step["because"]["cells"]) <= set(cells)
+        assert bool(step["places"]) != bool(step["removes"])
+        for name, digits in step["removes"].items():
+            assert all(notes.pencil[cells[name]] >> digit & 1 for digit in digits)
+            notes.strike(cells[name], sum(1 << digit for digit in digits))
+        for name, digit in step["places"].items():
+            assert name not in placed
+            placed[name] = digit
+            notes.place(cells[name], digit)
+    assert notes.finished
+    (answer,) = prove(puzzle).answers
+    assert placed == {name: answer[cell] for name, cell in cells.items() if not puzzle.givens[cell]}
+
+
+@pytest.mark.parametrize("text", [MANY, NONE], ids=["many", "none"])
+def test_a_walk_that_does_not_finish_exits_with_1(walk, text):
+    code, out, err = walk(text)
+    assert code == 1
+    assert "not finished" in err
+    assert out.splitlines()[-2] == ""
+    code, out, _ = walk(text, "--json")
+    assert (code, json.loads(out)["finished"]) == (1, False)
+
+
+def test_the_same_walk_is_told_the_same_way(walk):
+    assert walk(THERMOMETER, "--json") == walk(THERMOMETER, "--json")
+
+
+def test_what_can_t_be_read_is_told_in_one_line(walk):
+    code, out, err = walk("kind: sudoku\nsize: 4\ngivens: 5\n")
+    assert (code, out) == (2, "")
+    assert "Traceback" not in err
+    assert "puzzle.yaml:3" in err
+
+
+def test_no_such_file(capsys):
+    assert main(["walk", "absent.yaml"]) == 2
+    assert "absent.yaml" in capsys.readouterr().err
+
+
+def test_no_such_language(capsys):
+    with pytest.raises(SystemExit) as error:
+        main(["walk", "absent.yaml", "--language", "xx"])
+    assert error.value.code == 2
+    assert "expected de or en" in capsys.readouterr().err
