@@ -98,15 +98,20 @@ def _leading_on(layers: list[list[Edge]], fine: set[int]) -> Diagram:
 
 def survivors(ways: Diagram, cells: Sequence[Cell], pencil: Pencil) -> list[tuple[Cell, Mask]]:
     """For each cell, the candidates that stand in some way through all the cells."""
-    return [
-        (cell, reduce(or_, (digits for _, _, digits in layer), 0))
-        for cell, layer in zip(cells, live(ways, cells, pencil), strict=True)
-    ]
+    return _held(live(ways, cells, pencil), cells)
 
 
 def scan_survivors(scan: Scan[S], pencil: Pencil) -> list[tuple[Cell, Mask]]:
     """The same for a scan that is run only once."""
-    return survivors(diagram(scan, pencil), scan.cells, pencil)
+    return _held(diagram(scan, pencil), scan.cells)
+
+
+def _held(ways: Diagram, cells: Sequence[Cell]) -> list[tuple[Cell, Mask]]:
+    """The digits on the edges of each cell."""
+    return [
+        (cell, reduce(or_, (digits for _, _, digits in layer), 0))
+        for cell, layer in zip(cells, ways, strict=True)
+    ]
 
 
 def total_scan(weights: Mapping[Cell, int], total: int, pencil: Pencil) -> Scan[int]:

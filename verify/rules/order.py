@@ -7,8 +7,6 @@ from verify.board import Cell
 from verify.marks import Mark, Trail
 from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, lowest
 from verify.proof.formula import Formula
-from verify.reading.node import Node
-from verify.reading.reader import Reader
 from verify.rules.rule import Saying
 
 
@@ -44,25 +42,6 @@ def _sweep(
         mask = pencil[cell] & allowed(extreme(mask))
         if mask != pencil[cell]:
             yield Strike(((cell, pencil[cell] & ~mask),), tuple(cells[:index]))
-
-
-def read_climbs(node: Node, reader: Reader, longest: int | None) -> list[tuple[Cell, ...]]:
-    """The paths of a list, each of at least two cells and at most `longest` where that is told."""
-    paths = []
-    for item in reader.each(node, "a list of paths"):
-        path = reader.path(item)
-        if path is None:
-            continue
-        if len(path) < 2:
-            reader.problems.expected(item.place, "a path of one cell", "two cells or more")
-        elif longest is not None and len(path) > longest:
-            found = f"a path of {len(path)} cells"
-            reader.problems.expected(
-                item.place, found, f"at most {longest}, as many as there are digits"
-            )
-        else:
-            paths.append(path)
-    return paths
 
 
 def forked(role: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Mark, ...]:

@@ -12,7 +12,8 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked, read_climbs
+from verify.rules.lines import read_lines
+from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked
 from verify.rules.rule import Rule, Saying
 
 
@@ -41,7 +42,7 @@ class SlowThermometer:
 
 def read(node: Node, reader: Reader) -> tuple[SlowThermometer, ...]:
     """Paths of two cells or more."""
-    return tuple(SlowThermometer(path) for path in read_climbs(node, reader, None))
+    return tuple(SlowThermometer(path) for path in read_lines(node, reader))
 
 
 def draw(board: Board, thermometers: Sequence[SlowThermometer]) -> tuple[Mark, ...]:

@@ -15,7 +15,8 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
-from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked, read_climbs
+from verify.rules.lines import read_lines
+from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked
 from verify.rules.rule import Rule, Saying
 
 
@@ -45,7 +46,7 @@ class Thermometer:
 def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:
     """Paths of two cells or more, none longer than there are digits."""
     longest = reader.board.digits
-    return tuple(Thermometer(path) for path in read_climbs(node, reader, longest))
+    return tuple(Thermometer(path) for path in read_lines(node, reader, most=longest))
 
 
 def draw(board: Board, thermometers: Sequence[Thermometer]) -> tuple[Mark, ...]:

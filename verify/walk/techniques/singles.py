@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from verify.pencil import bit, digits_of, highest, is_single
 from verify.walk.notes import Notes, cells_of
-from verify.walk.step import Because, House, Step, Technique
+from verify.walk.step import Because, Step, Technique
 
 
 def last_cells(notes: Notes) -> Iterator[Step]:
@@ -36,8 +36,3 @@ def naked_singles(notes: Notes) -> Iterator[Step]:
         if is_single(mask):
             because = Because((cell,), mask)
             yield Step(Technique.NAKED_SINGLE, because, ((cell, highest(mask)),))
-
-
-def is_box(house: House) -> bool:
-    """Whether a house is a block rather than a line: solvers look there first."""
-    return house.kind in ("box", "region", "window")
