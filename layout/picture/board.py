@@ -12,8 +12,11 @@ from layout.marks.outskirts import outskirts
 from layout.picture.extent import Extent
 from layout.picture.fade import faded
 from layout.picture.grid import grid_lines
+from layout.picture.helpers import helper_digits
 from layout.picture.items import Item, Picture, Stroke, Text
 from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
+from layout.picture.shape_symbols import are_shapes
 from layout.picture.shapes import moved
 from layout.style.board import AnswerLook, BoardStyle, DigitLook
 from layout.type.fonts import font
@@ -29,15 +32,25 @@ LEAST_HEIGHT: Final = 0.26
 """No label makes a digit lower than this share of its cell."""
 
 
+SHAPE_SIZE: Final = 1.28
+"""How large a drawn shape is that stands for a digit, by the height of a figure."""
+
+
 def draw_board(
-    puzzle: Puzzle, style: BoardStyle, width: float, *, answer: Grid | None = None
+    puzzle: Puzzle,
+    style: BoardStyle,
+    width: float,
+    *,
+    answer: Grid | None = None,
+    helpers: bool = False,
 ) -> Picture:
     """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
     the room for the clues outside where it has any.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light, without labels in corners. Raises FontError for a symbol that
-    the fonts can't show and NoLook for a mark that the style leaves out.
+    the shapes are kept light, without labels in corners. With `helpers` every open cell has all
+    digits small along its edges. Raises FontError for a symbol that the fonts can't show, NoLook
+    for a mark that the style leaves out and NoRoomForHelpers.
     """
     lattice = lay_out(puzzle, style, width)
     marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
@@ -46,13 +59,26 @@ def draw_board(
     if answer:
         painted = [(layer, _light(layer, item, style.answer)) for layer, item in painted]
     painted += ((Layer.GRID, line) for line in grid_lines(lattice, borders, style.lines))
+    if helpers:
+        painted += list(helper_digits(puzzle, style, lattice, painted))
     digits = _with_room(style.digits, painted, lattice)
+    if are_shapes(puzzle.symbols):
+        painted += _shapes(puzzle, digits, lattice, answer)
+        return _picture(puzzle, lattice, painted, answer)
     lined = lined_cells(marks, style.marks)
     for cell, text in _digits(puzzle, digits, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
             painted.append((Layer.HALO, _halo(text, 2 * digits.halo * lattice.side)))
-    height = puzzle.board.rows * lattice.side + 2 * lattice.top
+    return _picture(puzzle, lattice, painted, answer)
+
+
+def _picture(
+    puzzle: Puzzle, lattice: Lattice, painted: Sequence[Painted], answer: Grid | None
+) -> Picture:
+    board = puzzle.board
+    width = board.columns * lattice.side + 2 * lattice.left
+    height = board.rows * lattice.side + 2 * lattice.top
     return Picture(width, height, in_order(painted), puzzle.title, tell_board(puzzle, answer))
 
 
@@ -121,6 +147,19 @@ def _digits(
             yield cell, _digit(puzzle.symbol(digit), look.given, look, lattice, cell)
         elif answer and answer[cell]:
             yield cell, _digit(puzzle.symbol(answer[cell]), look.filled, look, lattice, cell)
+
+
+def _shapes(
+    puzzle: Puzzle, look: DigitLook, lattice: Lattice, answer: Grid | None
+) -> Iterator[Painted]:
+    """Drawn shapes in the place of digits: givens solid, the answer's in outline."""
+    size = SHAPE_SIZE * look.height * lattice.side
+    for cell, digit in enumerate(puzzle.givens):
+        filled = answer[cell] if answer else 0
+        if digit or filled:
+            shape = SHAPE_SYMBOLS[puzzle.symbol(digit or filled)]
+            draw = shape.solid if digit else shape.open
+            yield from ((Layer.DIGIT, item) for item in draw(lattice.centre(cell), size))
 
 
 def _halo(text: Text, width: float) -> Stroke:

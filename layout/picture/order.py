@@ -34,7 +34,9 @@ class Layer(IntEnum):
     """Small numbers in corners."""
     CLUE = 11
     """What stands outside the board."""
-    DIGIT = 12
+    HELPER = 12
+    """Small digits to be crossed out."""
+    DIGIT = 13
     """Givens and answers: nothing lies over them."""
 
 

@@ -48,7 +48,7 @@ def texts(language):
 
 
 def without_number(path):
-    return path[:-1] if path[0] in ("rules", "walk") and path[-1] in NUMBERS else path
+    return path[:-1] if path[0] in ("rules", "walk", "worksheet") and path[-1] in NUMBERS else path
 
 
 def english(path):
