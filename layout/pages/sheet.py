@@ -34,7 +34,7 @@ class Sheet:
     def name(self, words: Words) -> str:
         """Rung and form in words: "Gentle, form A"."""
         form = fill(words.worksheet.form, form=self.form) if self.form else ""
-        rung = words.grades[self.rung] if self.rung else ""
+        rung = words.grades.bands[self.rung] if self.rung else ""
         named = words.lists.comma.join(each for each in (rung, form) if each)
         return named[:1].upper() + named[1:]
 

@@ -129,7 +129,7 @@ def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
     except DoesNotFit:
         message = "the title is too long for its place in the key"
         raise Misfits([Misfit(message, puzzle=puzzle, field="title")]) from None
-    grade = design.words.grades[exercise.grade.band.value]
+    grade = design.words.grades.bands[exercise.grade.band.value]
     said = [grade, polish(puzzle.credits.constructor, quotes)]
     note = set_words(", ".join(each for each in said if each), faces.caption_note, width)
     return _Tile(exercise, number, lines, note)

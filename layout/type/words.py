@@ -59,10 +59,23 @@ class Pages:
     puzzle_on: str
     one_puzzle: str
     puzzles: str
+    puzzles_of_grade: str
     example: str
     example_answer: str
     isbn: str
     proved: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeWords:
+    """What the bands are called, by their English words; how a gauge of marks is told aloud.
+
+    `range` goes from the easiest to the hardest of some puzzles.
+    """
+
+    bands: Mapping[str, str]
+    gauge: str
+    range: str
 
 
 class Spaced(Word):
@@ -297,20 +310,17 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language; `sorting` is what a letter counts as where names are sorted.
-
-    `grades` has the word of each band of `verify.walk.grade`.
-    """
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
 
     language: str
     quotes: QuoteMarks
     sorting: Mapping[str, str]
     pages: Pages
-    grades: Mapping[str, str]
     lists: Lists
     symbols: Symbols
     houses: Houses
     worksheet: WorksheetWords
+    grades: GradeWords
     walk: WalkWords
     rules: Mapping[str, RuleWords]
 
