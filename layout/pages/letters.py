@@ -1,7 +1,7 @@
 """Whether the fonts of a sheet have every letter that a book needs."""
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields
 from typing import Final
 
@@ -20,10 +20,16 @@ IGNORED: Final = "\n\t\u00ad"
 
 def check_letters(book: Book, style: Style) -> None:
     """Raises Misfits for every text with a letter that a font of the sheet lacks."""
+    check_texts(_job_texts(book), (numbered.puzzle for numbered in book.puzzles()), style)
+
+
+def check_texts(
+    texts: Iterable[tuple[JobPath, str]], puzzles: Iterable[Puzzle], style: Style
+) -> None:
+    """The same for a job's own texts, each with where it stands there, and its puzzles."""
     words, digits = _fonts(style.page.faces), _digit_fonts(style.board.digits)
-    found = [_misfit(text, words, path, None, "") for path, text in _job_texts(book)]
-    for numbered in book.puzzles():
-        puzzle = numbered.puzzle
+    found = [_misfit(text, words, path, None, "") for path, text in texts]
+    for puzzle in puzzles:
         found += (_misfit(text, words, (), puzzle, name) for name, text in _texts(puzzle))
         found.append(_misfit("".join(puzzle.symbols), digits, (), puzzle, "symbols"))
     if any(found):
