@@ -25,11 +25,11 @@ CLOSE_LOOK: Final = 6
 
 
 class NoSuchRung(Exception):  # noqa: N818 - what a puzzle can't be
-    """A puzzle that can't be made as stiff as `wanted`, or just that; `stiffest` is what it can."""
+    """A puzzle that is never `wanted`, however many givens it has; `near` is what it can be."""
 
-    def __init__(self, wanted: Band, stiffest: Band) -> None:
-        self.wanted, self.stiffest = wanted, stiffest
-        super().__init__(f"not {wanted.value}, at most {stiffest.value}")
+    def __init__(self, wanted: Band, *near: Band) -> None:
+        self.wanted, self.near = wanted, near
+        super().__init__(f"not {wanted.value}, but {' or '.join(band.value for band in near)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +97,10 @@ def _stripped(rung: Rung, band: Band, chance: Random) -> Rung:
 def _eased(rung: Rung, answer: Grid, band: Band) -> Rung:
     """Digits given back until the band is reached. Raises NoSuchRung where it is leapt over."""
     while rung.rank > _rank(band):
-        rung = _one_given_back(rung, answer, band)
-    if rung.rank < _rank(band):
-        raise NoSuchRung(band, rung.grade.band)
+        eased = _one_given_back(rung, answer, band)
+        if eased.rank < _rank(band):
+            raise NoSuchRung(band, eased.grade.band, rung.grade.band)
+        rung = eased
     return rung
 
 

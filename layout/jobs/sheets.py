@@ -107,9 +107,10 @@ def _climb(wanted: Sequence[Band], pair: tuple[Puzzle, Grid]) -> tuple[Puzzle, .
     try:
         return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted))
     except NoSuchRung as fault:
+        near = " or ".join(band.value for band in fault.near)
         return (
-            f"{puzzle.file} can't be made {fault.wanted.value} by its givens, "
-            f"at most {fault.stiffest.value}"
+            f"{puzzle.file} can't be made {fault.wanted.value} by giving more digits or fewer; "
+            f"it can be {near}"
         )
 
 

@@ -27,7 +27,7 @@ UNDER_HEADING: Final = 0.5
 """White between the words and the grid, in leadings of the words."""
 
 BESIDE: Final = 24.0
-"""The narrowest room to work beside a grid, in millimetres."""
+"""The narrowest room to work beside a grid, in millimetres; twice that on a page of its own."""
 
 BELOW: Final = 32.0
 """The least depth of the room to work under a grid that fills the width, in millimetres."""
@@ -151,19 +151,13 @@ def _heading(words: _Words, place: _Place, design: Design) -> Iterator[Item]:
 def _grid_place(puzzle: Puzzle, room: _Place, per_page: int, design: Design) -> _Place:
     """Where the grid lies: large, but with room to work beside it or, alone on a page, below."""
     largest, gap = design.page.cells.largest, design.page.gap
-    every = design.board_width(puzzle, room.width, room.height, largest)
-    if per_page > 2:
-        width, x = every, room.x
-    else:
-        beside = min(every, design.board_width(puzzle, room.width - BESIDE - gap, room.height))
+    kept, below = room.width, 0.0
+    if per_page <= 2:
+        kept -= (3 - per_page) * BESIDE + gap
+    if per_page == 1:
         below = design.board_width(puzzle, room.width, room.height - BELOW - gap, largest)
-        width = max(beside, below)
-        wide = room.width - width - gap < 2 * BESIDE
-        x = (
-            room.x + (room.width - width) / 2
-            if width > beside or (per_page == 1 and wide)
-            else room.x
-        )
+    width = max(below, design.board_width(puzzle, kept, room.height, largest))
+    x = room.x + (room.width - width) / 2 if width > kept else room.x
     return _Place(x, room.y, width, design.board_height(puzzle, width))
 
 
@@ -194,9 +188,9 @@ def _work(grid: _Place, room: _Place, design: Design) -> Iterator[Item]:
     left, below = grid.x + grid.width + gap, grid.y + grid.height + gap
     beside = _Place(left, grid.y, room.x + room.width - left, grid.height)
     under = _Place(room.x, below, room.width, room.y + room.height - below)
-    if grid.x > room.x and under.height >= BELOW - 1e-6:
+    if grid.x > room.x:
         yield from _frame(under, design)
-    elif grid.x == room.x and beside.width >= BESIDE - 1e-6:
+    elif beside.width >= BESIDE:
         yield from _frame(beside, design)
 
 

@@ -81,7 +81,8 @@ def _title(worksheet: Worksheet, design: Design) -> tuple[list[Item], float]:
 def _columns(worksheet: Worksheet, design: Design) -> tuple[int, float]:
     """How many answers side by side, and the width of each. Raises Misfits."""
     smallest = design.page.cells.smallest_in_answers
-    for columns in range(MOST_COLUMNS, 0, -1):
+    most = min(MOST_COLUMNS, max(len(sheet.exercises) for sheet in worksheet.sheets))
+    for columns in range(most, 0, -1):
         width = (design.measure - (columns - 1) * design.page.gap) / columns
         cells = [design.cell(each.puzzle, width, design.depth) for each in worksheet.exercises()]
         if min(cells) >= smallest:

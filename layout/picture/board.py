@@ -1,6 +1,6 @@
 """A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import accumulate
@@ -62,10 +62,10 @@ def draw_board(
     if helpers:
         painted += list(helper_digits(puzzle, style, lattice, painted))
     digits = _with_room(style.digits, painted, lattice)
-    if are_shapes(puzzle.symbols):
-        painted += _shapes(puzzle, digits, lattice, answer)
-        return _picture(puzzle, lattice, painted, answer)
     lined = lined_cells(marks, style.marks)
+    if are_shapes(puzzle.symbols):
+        painted += _shapes(puzzle, digits, lattice, answer, lined)
+        return _picture(puzzle, lattice, painted, answer)
     for cell, text in _digits(puzzle, digits, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
@@ -150,7 +150,11 @@ def _digits(
 
 
 def _shapes(
-    puzzle: Puzzle, look: DigitLook, lattice: Lattice, answer: Grid | None
+    puzzle: Puzzle,
+    look: DigitLook,
+    lattice: Lattice,
+    answer: Grid | None,
+    lined: Collection[Cell],
 ) -> Iterator[Painted]:
     """Drawn shapes in the place of digits: givens solid, the answer's in outline."""
     size = SHAPE_SIZE * look.height * lattice.side
@@ -160,6 +164,9 @@ def _shapes(
             shape = SHAPE_SYMBOLS[puzzle.symbol(digit or filled)]
             draw = shape.solid if digit else shape.open
             yield from ((Layer.DIGIT, item) for item in draw(lattice.centre(cell), size))
+            if cell in lined:
+                edge = 2 * look.halo * lattice.side
+                yield Layer.HALO, shape.halo(lattice.centre(cell), size, edge)
 
 
 def _halo(text: Text, width: float) -> Stroke:

@@ -38,6 +38,11 @@ class Shape:
             (*outline, *moved(self.inside, *centre, size)), line, cap="round", join="round"
         )
 
+    def halo(self, centre: Point, size: float, edge: float) -> Stroke:
+        """White around the outlines, where a line runs behind them."""
+        outline = moved(self.outline, *centre, size)
+        return Stroke(outline, LINE * size + edge, 1.0, join="round")
+
 
 def _closed(start: Point, *segments: tuple[float, ...]) -> Contour:
     return Contour(start, segments, closed=True)
