@@ -37,6 +37,9 @@ WORK_LINE: Final = 0.4 * 25.4 / 72
 
 MOST_TITLE_LINES: Final = 2
 
+COLUMNS: Final = {1: (1,), 2: (1,), 4: (2,), 6: (2, 3)}
+"""In how many columns the puzzles of a page can stand, by how many there are."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Place:
@@ -66,6 +69,19 @@ class _Words:
         return heading + (len(self.sentences) + UNDER_HEADING) * rules.leading
 
 
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """A puzzle in its place: the words at the top of `place`, the grid within `room`."""
+
+    words: _Words
+    place: _Place
+    room: _Place
+
+    def cell(self, design: Design) -> float:
+        """The side of a cell if the grid took all the room."""
+        return design.cell(self.words.exercise.puzzle, self.room.width, self.room.height)
+
+
 def blocks(
     worksheet: Worksheet,
     page: Sequence[Exercise],
@@ -73,27 +89,47 @@ def blocks(
     top: float,
     design: Design,
 ) -> tuple[Item, ...]:
-    """The puzzles of a page under its head. Raises Misfits for long words and small cells."""
-    columns = 1 if worksheet.per_page <= 2 else 2
-    rows = worksheet.per_page // columns
-    gap = design.page.gap
-    width = (design.measure - (columns - 1) * gap) / columns
-    height = (design.depth - top - (rows - 1) * gap) / rows
-    places = [
-        _Place(column * (width + gap), top + row * (height + gap), width, height)
-        for row in range(rows)
-        for column in range(columns)
-    ]
-    words = gathered(
-        partial(_words, exercise, said, width, design)
-        for exercise, said in zip(page, own, strict=True)
-    )
-    deepest = max(each.depth(design) for each in words)
-    drawn = gathered(
-        partial(_block, each, place, deepest, worksheet, design)
-        for each, place in zip(words, places, strict=False)
-    )
+    """The puzzles of a page under its head, in as many columns as give the largest cells.
+
+    Raises Misfits for long words and small cells.
+    """
+    said = list(zip(page, own, strict=True))
+    most = _Place(0.0, top, design.measure, design.depth - top)
+    tried: list[list[_Block]] = []
+    fault = Misfits(())
+    for columns in COLUMNS[worksheet.per_page]:
+        try:
+            tried.append(_arranged(said, columns, worksheet.per_page // columns, most, design))
+        except Misfits as misfits:
+            fault = misfits
+    if not tried:
+        raise fault
+    best = max(tried, key=lambda every: min(each.cell(design) for each in every))
+    drawn = gathered(partial(_drawn, each, worksheet, design) for each in best)
     return tuple(item for each in drawn for item in each)
+
+
+def _arranged(
+    said: Sequence[tuple[Exercise, Sequence[str]]],
+    columns: int,
+    rows: int,
+    most: _Place,
+    design: Design,
+) -> list[_Block]:
+    """Blocks row by row; the grids have the same room, and those of a row hang side by side."""
+    gap = design.page.gap
+    width = (most.width - (columns - 1) * gap) / columns
+    words = gathered(partial(_words, each, own, width, design) for each, own in said)
+    depths = [each.depth(design) for each in words]
+    above = [max(depths[row * columns :][:columns] or depths) for row in range(rows)]
+    room = (most.height - (rows - 1) * gap - sum(above)) / rows
+    found: list[_Block] = []
+    for index, each in enumerate(words):
+        row, column = divmod(index, columns)
+        x, y = column * (width + gap), most.y + sum(above[:row]) + row * (room + gap)
+        place = _Place(x, y, width, above[row] + room)
+        found.append(_Block(each, place, _Place(x, y + above[row], width, max(room, 1.0))))
+    return found
 
 
 def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design) -> _Words:
@@ -121,17 +157,15 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
     return _Words(exercise, number, title, face.leading, credit, sentences)
 
 
-def _block(
-    words: _Words, place: _Place, deepest: float, worksheet: Worksheet, design: Design
-) -> tuple[Item, ...]:
-    """A puzzle in its place; the grids of a page all lie as deep under their headings."""
-    room = _Place(place.x, place.y + deepest, place.width, place.height - deepest)
-    grid = _grid_place(words.exercise.puzzle, room, worksheet.per_page, design)
-    _check_cell(words.exercise.puzzle, grid.width, worksheet.per_page, design)
+def _drawn(block: _Block, worksheet: Worksheet, design: Design) -> tuple[Item, ...]:
+    """A puzzle with its words and the room to work. Raises Misfits where cells are too small."""
+    puzzle = block.words.exercise.puzzle
+    grid = _grid_place(puzzle, block.room, worksheet.per_page, design)
+    _check_cell(puzzle, grid.width, worksheet.per_page, design)
     return (
-        *_heading(words, place, design),
-        _board(words.exercise.puzzle, grid, worksheet.helpers, design),
-        *_work(grid, room, design),
+        *_heading(block.words, block.place, design),
+        _board(puzzle, grid, worksheet.helpers, design),
+        *_work(grid, block.room, design),
     )
 
 
