@@ -3,21 +3,20 @@
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
-from itertools import accumulate
 from typing import Final
 
 from layout.marks.drawers import draw_marks, lined_cells, tell_marks
+from layout.marks.label import halo
 from layout.marks.lattice import Lattice
 from layout.marks.outskirts import outskirts
 from layout.picture.extent import Extent
 from layout.picture.fade import faded
 from layout.picture.grid import grid_lines
 from layout.picture.helpers import helper_digits
-from layout.picture.items import Item, Picture, Stroke, Text
+from layout.picture.items import Item, Picture, Text
 from layout.picture.order import SHAPES, Layer, Painted, in_order
 from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
 from layout.picture.shape_symbols import are_shapes
-from layout.picture.shapes import moved
 from layout.style.board import AnswerLook, BoardStyle, DigitLook
 from layout.type.fonts import font
 from verify.board import Cell
@@ -69,7 +68,7 @@ def draw_board(
     for cell, text in _digits(puzzle, digits, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
-            painted.append((Layer.HALO, _halo(text, 2 * digits.halo * lattice.side)))
+            painted.append((Layer.HALO, halo(text, 2 * digits.halo * lattice.side)))
     return _picture(puzzle, lattice, painted, answer)
 
 
@@ -167,18 +166,6 @@ def _shapes(
             if cell in lined:
                 edge = 2 * look.halo * lattice.side
                 yield Layer.HALO, shape.halo(lattice.centre(cell), size, edge)
-
-
-def _halo(text: Text, width: float) -> Stroke:
-    """White along the outlines of a text."""
-    face = font(text.font)
-    starts = accumulate(text.advances, initial=0.0)
-    path = tuple(
-        contour
-        for char, start in zip(text.text, starts, strict=False)
-        for contour in moved(face.outline(char), text.x + start * text.size, text.y, text.size)
-    )
-    return Stroke(path, width, 1.0, join="round")
 
 
 def _digit(symbol: str, name: str, look: DigitLook, lattice: Lattice, cell: int) -> Text:

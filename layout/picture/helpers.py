@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from layout.marks.label import centred, ink_box
+from layout.marks.label import centred, halo, ink_box
 from layout.marks.lattice import Lattice
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Item, Point, Text
@@ -30,6 +30,9 @@ APART: Final = 0.3
 
 IN_CAGE: Final = 0.045
 """How far inside the outline of a cage the digits stand, as a share of a cell."""
+
+HALO: Final = 0.4
+"""The width of the white line around a small digit, as a share of its height."""
 
 EPSILON: Final = 1e-6
 
@@ -152,8 +155,12 @@ def _in_cell(
 
 
 def _drawn(symbol: str, look: DigitLook, height: float, middle: Point) -> Iterator[Item]:
+    """A symbol with white around it, for shapes may run behind it."""
     shape = SHAPES.get(symbol)
     if shape is not None:
+        yield shape.halo(middle, height, HALO * height)
         yield from shape.open(middle, height)
     else:
-        yield centred(symbol, look.helper, height / font(look.helper).digit_height, middle)
+        text = centred(symbol, look.helper, height / font(look.helper).digit_height, middle)
+        yield halo(text, HALO * height)
+        yield text
