@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from layout.marks.label import centred, halo, ink_box
+from layout.marks.label import halo, ink_box
 from layout.marks.lattice import Lattice
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Item, Point, Text
@@ -161,6 +161,9 @@ def _drawn(symbol: str, look: DigitLook, height: float, middle: Point) -> Iterat
         yield shape.halo(middle, height, HALO * height)
         yield from shape.open(middle, height)
     else:
-        text = centred(symbol, look.helper, height / font(look.helper).digit_height, middle)
+        face = font(look.helper)
+        size, (left, _, right, _) = height / face.digit_height, face.bounds(symbol)
+        x, y = middle[0] - (left + right) / 2 * size, middle[1] + height / 2
+        text = Text(x, y, symbol, look.helper, size, face.advances(symbol))
         yield halo(text, HALO * height)
         yield text

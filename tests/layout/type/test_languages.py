@@ -67,6 +67,8 @@ def is_sentence(path):
         return path[-1] not in PARTS_OF_SENTENCES
     if path[0] == "walk":
         return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
+    if path[0] == "worksheet" and ("young" in path or path[1] in ("task", "cross-out")):
+        return True
     return "says" in path or path[-1] in ("teach", "proved")
 
 
