@@ -1,7 +1,7 @@
 """A book's job file as a record: what may stand in it, and between which bounds."""
 
 from dataclasses import dataclass
-from typing import Annotated, Final
+from typing import Annotated, Final, Literal
 
 from layout.jobs.values import (
     AtLeastOne,
@@ -21,8 +21,6 @@ ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
 MOST_SECTIONS: Final = 200
 MOST_GLOBS: Final = 500
-
-KINDS_LATER: Final = ("worksheet", "column")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +75,7 @@ class OutputJob:
 class BookJob:
     """A book, as its job file tells it."""
 
-    job: Annotated[str, SoFar(("book",), KINDS_LATER, "the job")]
+    job: Literal["book"]
     title: Annotated[str, Word(200)]
     trim: Annotated[Trim, TrimSize()]
     sections: Annotated[

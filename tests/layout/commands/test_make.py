@@ -7,7 +7,7 @@ import pytest
 
 import layout.output
 from layout.command import main
-from layout.jobs import make as making
+from layout.jobs import make_book as making
 from layout.jobs.read_back import FaultyFile, read_back
 from layout.output import write_whole
 from layout.pages.format import Trim

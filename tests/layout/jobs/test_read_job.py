@@ -28,7 +28,7 @@ def problems(tmp_path, text):
 
 
 def test_a_whole_job(tmp_path):
-    book = job(tmp_path).book
+    book = job(tmp_path).told
     assert (book.title, book.author, book.order) == (
         "The Small Almanac",
         "Edited by Ida Marsh",
@@ -91,7 +91,7 @@ def test_what_is_wrong_is_told_at_its_line(tmp_path, old, new, expected):
 
 def test_nothing_asked_for_is_not_too_much(tmp_path):
     text = JOB.replace("{per-page: 4}", "{per-page: 4}\n  hints: 0\n  walk: []")
-    assert job(tmp_path, text).book.back.answers.per_page == 4
+    assert job(tmp_path, text).told.back.answers.per_page == 4
 
 
 def test_all_problems_are_told_at_once(tmp_path):
