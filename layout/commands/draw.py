@@ -87,6 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest or the style can't be read.
     """
+    from layout.commands.proved import proved
     from layout.output import write_whole
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
@@ -95,7 +96,7 @@ def run(options: argparse.Namespace) -> int:
         complain(f"reglet draw: --dpi is for png and tiff, not for {options.output.name}")
         return 2
     puzzle = read_puzzle(options.puzzle)
-    answer = _proved(puzzle)
+    answer = proved(puzzle)
     if answer is None and (options.answer or not options.draft):
         return 1
     scene = _scene(puzzle, options.step) if options.step else None
@@ -112,21 +113,6 @@ def run(options: argparse.Namespace) -> int:
         answer_json({"written": str(options.output), "width_mm": options.width})
     tell(f"{options.output}: written, {options.width:g} mm wide", options.quiet)
     return 0
-
-
-def _proved(puzzle: "Puzzle") -> "Grid | None":
-    """The one answer; None, and said why, where there is not exactly one."""
-    from verify.proof.verdict import prove
-
-    verdict = prove(puzzle)
-    if verdict.printable:
-        return verdict.answers[0]
-    if verdict.contradicts:
-        cells = " ".join(map(puzzle.board.name, verdict.contradicts))
-        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
-    else:
-        complain(f"{puzzle.file}: {verdict.word}, expected one answer")
-    return None
 
 
 def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
@@ -148,11 +134,10 @@ def _drawn(puzzle: "Puzzle", shown: "Grid | Scene | None", options: argparse.Nam
     """The file's bytes: the clean puzzle, its answer or a step."""
     from layout.picture.board import draw_board
     from layout.picture.step import draw_step
-    from layout.style.sheet import read_style, style_of
+    from layout.style.sheet import named_style
     from verify.walk.replay import Scene
 
-    own = options.style.endswith((".yaml", ".yml"))
-    style = style_of(Path(options.style), options.style) if own else read_style(options.style)
+    style = named_style(options.style)
     if isinstance(shown, Scene):
         picture = draw_step(puzzle, style.board, options.width, shown)
     else:

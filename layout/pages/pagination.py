@@ -62,7 +62,7 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
     design, placed, labels = _settle(book, style, words, language, trim)
     title = polish(book.title, words.quote_marks)
     author = polish(book.author, words.quote_marks)
-    leaves = tuple(_leaf(each, title, design, labels) for each in placed)
+    leaves = tuple(finished_leaf(each, title, design, labels) for each in placed)
     entries = _outline(book, design)
     return Paginated(Document(leaves, Info(title, author, "", language), entries), labels)
 
@@ -188,7 +188,7 @@ def labels_of(placed: Sequence[Placed]) -> dict[str, str]:
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def _leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))

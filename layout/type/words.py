@@ -219,8 +219,15 @@ class DeadEnds:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `graded` says of each band what it makes of a puzzle, `hardest` adds the technique;
+    `step_caption` stands under a diagram.
+    """
+
+    graded: Mapping[str, str]
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
