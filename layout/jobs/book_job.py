@@ -14,7 +14,7 @@ from layout.jobs.values import (
     TrimSize,
 )
 from layout.pages.format import Trim
-from layout.record import Every, Length, Record, Word
+from layout.record import Choice, Every, Length, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
@@ -88,5 +88,6 @@ class BookJob:
     language: Annotated[str, Language()] = "en"
     bleed: Annotated[float, Length(0, 10)] = 0.0
     style: Annotated[str, Word(300)] = "paperback"
-    order: Annotated[str, SoFar(("as-listed",), ("by-grade",), "the order")] = "as-listed"
+    order: Annotated[str, Choice(("as-listed", "by-grade"), "order")] = "as-listed"
+    ungraded: Annotated[str, Choice(("refuse", "print"), "way with ungraded puzzles")] = "refuse"
     back: BackJob = BackJob()

@@ -21,6 +21,7 @@ from layout.pages.design import Design
 from layout.pages.format import Trim, page_format
 from layout.pages.front import front_pages
 from layout.pages.furniture import furniture
+from layout.pages.gauge import grade_range
 from layout.pages.misfit import JobPath, gathered
 from layout.pages.page import BLANK, Labels, Page, Part
 from layout.pages.pair import pair_pages
@@ -102,7 +103,7 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
 
 def _section(section: Section, index: int, design: Design) -> Part:
     """The opener, then the puzzles."""
-    note = puzzle_range(section.puzzles, design)
+    note = section_note(section, design)
     path: JobPath = ("sections", index, "title")
     opener, pages = gathered(
         (
@@ -142,6 +143,15 @@ def puzzle_range(puzzles: Sequence[Numbered], design: Design) -> str:
     return fill(words.one_puzzle if first == last else words.puzzles, first=first, last=last)
 
 
+def section_note(section: Section, design: Design) -> str:
+    """A section's puzzles by their numbers, and how hard they are."""
+    numbers = puzzle_range(section.puzzles, design)
+    grades = grade_range(section.puzzles, design.words.grades)
+    if not grades:
+        return numbers
+    return fill(design.words.pages.puzzles_of_grade, puzzles=numbers, grades=grades)
+
+
 def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry]:
     """The lines of the contents."""
     words = design.words.pages
@@ -150,7 +160,7 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
         *((Entry(words.how_to_solve, TEACHING),) if taught else ()),
         *(Entry(lesson.title, lesson.anchor, level=1) for lesson in taught),
         *(
-            Entry(section.title, section_anchor(index), note=puzzle_range(section.puzzles, design))
+            Entry(section.title, section_anchor(index), note=section_note(section, design))
             for index, section in enumerate(book.sections)
         ),
         Entry(words.answers, ANSWERS),

@@ -59,10 +59,23 @@ class Pages:
     puzzle_on: str
     one_puzzle: str
     puzzles: str
+    puzzles_of_grade: str
     example: str
     example_answer: str
     isbn: str
     proved: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeWords:
+    """What the bands are called, by their English words; how a gauge of marks is told aloud.
+
+    `range` goes from the easiest to the hardest of some puzzles.
+    """
+
+    bands: Mapping[str, str]
+    gauge: str
+    range: str
 
 
 class Spaced(Word):
@@ -263,6 +276,7 @@ class Words:
     lists: Lists
     symbols: Symbols
     houses: Houses
+    grades: GradeWords
     walk: WalkWords
     rules: Mapping[str, RuleWords]
 
