@@ -30,6 +30,7 @@ from layout.pages.several import several_pages
 from layout.pages.single import single_pages
 from layout.pages.teaching import ANCHOR as TEACHING
 from layout.pages.teaching import Lesson
+from layout.pages.walks_part import walk_entries, walks_part
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
 from layout.style.sheet import Style
@@ -95,6 +96,7 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
         lambda: Part(contents_pages(entries, labels, design), front_matter=True),
         lambda: Part(teaching.teaching_pages(taught, design)),
         *(partial(_section, section, index, design) for index, section in enumerate(book.sections)),
+        lambda: walks_part(book, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
     ]
@@ -163,6 +165,7 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
             Entry(section.title, section_anchor(index), note=section_note(section, design))
             for index, section in enumerate(book.sections)
         ),
+        *walk_entries(book, design),
         Entry(words.answers, ANSWERS),
         *((Entry(words.constructors, CONSTRUCTORS),) if named else ()),
     ]

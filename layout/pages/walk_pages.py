@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from layout.pages.design import Design, stacked
+from layout.pages.gauge import gauge
 from layout.pages.misfit import Misfit, Misfits
 from layout.pages.page import Page, Reference, fixed
 from layout.pages.prose_pages import rows_below
@@ -20,7 +21,7 @@ from layout.type.face import Face
 from layout.type.fitting import DoesNotFit, fit_title
 from layout.type.lines import Line
 from layout.type.markup import Run
-from layout.type.paragraph import one_line
+from layout.type.paragraph import one_line, set_words
 from layout.type.typography import TIE, polish
 from layout.type.words import fill
 from verify.puzzle import Puzzle
@@ -82,7 +83,7 @@ def walk_pages(path: Path, design: Design, reference: Reference | None = None) -
 
 
 def _head(path: Path, design: Design) -> tuple[list[Item], float]:
-    """Title, constructor and grade, and the baseline of the last of them."""
+    """Title, constructor, grade and hardest technique, and the baseline of the last of them."""
     faces, puzzle = design.faces, path.puzzle
     number = one_line(path.number, faces.number)
     beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
@@ -90,15 +91,23 @@ def _head(path: Path, design: Design) -> tuple[list[Item], float]:
     y = faces.title.size + (len(lines) - 1) * face.leading
     items: list[Item] = [*stacked(lines, face.leading, 0.0, faces.title.size)]
     items += number.at(design.measure - number.width, y)
+    y += 1.25 * faces.credit.leading
+    items += _grade_at(path.grade, y, design)
     name = puzzle.credits.constructor
-    said = [(name, "constructor")] if name else []
-    for text, field in (*said, (_graded(path.grade, design), "rules")):
-        wanted = faces.credit if field == "constructor" else faces.note
-        lines, face = _fitted(text, wanted, design.measure, puzzle, field, design)
-        y += 1.25 * wanted.leading
+    if name:
+        lines, face = _fitted(name, faces.credit, beside / 2, puzzle, "constructor", design)
         items += stacked(lines, face.leading, 0.0, y)
-        y += (len(lines) - 1) * face.leading
-    return items, y
+        y += (len(lines) - 1) * face.leading + faces.note.leading
+    said = set_words(_hardest(path.grade, design), faces.note, beside)
+    items += stacked(said, faces.note.leading, 0.0, y)
+    return items, y + max(len(said) - 1, 0) * faces.note.leading
+
+
+def _grade_at(grade: Grade, y: float, design: Design) -> Iterator[Item]:
+    """The grade in a word and marks at the right, as on the puzzle's own page."""
+    graded = gauge(grade, design.words.grades, design.faces.note)
+    if graded:
+        yield from graded.at(design.measure - graded.width, y)
 
 
 def _fitted(
@@ -112,14 +121,13 @@ def _fitted(
         raise Misfits([Misfit(message, puzzle=puzzle, field=field)]) from None
 
 
-def _graded(grade: Grade, design: Design) -> str:
-    """The grade in words, with the hardest technique where there is one."""
-    walk = design.words.walk
-    graded = walk.graded[grade.band.value]
+def _hardest(grade: Grade, design: Design) -> str:
+    """The hardest technique; nothing where there is none."""
     if grade.hardest is None:
-        return graded
+        return ""
+    walk = design.words.walk
     technique = walk.techniques[grade.hardest.value.replace(" ", "-")].name
-    return fill(walk.hardest, graded=graded, technique=technique)
+    return polish(fill(walk.hardest, technique=technique), design.words.quote_marks)
 
 
 def _blocks(path: Path, row: int, grid: WalkGrid) -> Iterator[Block]:

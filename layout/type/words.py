@@ -53,6 +53,8 @@ class Pages:
     contents: str
     how_to_solve: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
     answer_on: str
@@ -234,11 +236,9 @@ class DeadEnds:
 class WalkWords:
     """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
-    `graded` says of each band what it makes of a puzzle, `hardest` adds the technique;
-    `step_caption` stands under a diagram.
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
     """
 
-    graded: Mapping[str, str]
     hardest: str
     step_caption: str
     summary: Annotated[Sentence, SentenceValue()]

@@ -56,7 +56,7 @@ def test_head_paragraphs_and_captions_stand_in_the_file(pages, language, caption
     assert "walk.pdf: " in told.err
     assert words.startswith(puzzle.title)
     band = grade(walk(puzzle)).band.value
-    assert read_words(language).walk.graded[band] in words
+    assert read_words(language).grades.bands[band] in words
     last = telling.paragraphs[-1].number
     assert re.search(rf"{caption} {last}\b", words)
     assert all(word in words for word in telling.summary.rstrip(".").split())
