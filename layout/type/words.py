@@ -53,6 +53,8 @@ class Pages:
     contents: str
     how_to_solve: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
     answer_on: str
@@ -232,8 +234,13 @@ class DeadEnds:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
