@@ -73,13 +73,13 @@ class Previous:
 class ColumnDay:
     """One day of a newspaper's column.
 
-    The day's own `answer` is not drawn; it is due on a later day. `note` is printed at the end,
-    where there is one.
+    The day's own `answer` is not drawn; it is due on a later day. An `UNGRADED` day shows no
+    grade. `note` is printed at the end, where there is one.
     """
 
     heading: str
-    date: date
-    number: int
+    date: date | None
+    number: int | None
     puzzle: Puzzle
     grade: Band
     answer: Answer
@@ -322,19 +322,13 @@ class _Column:
     def _short(self, item: str) -> tuple[str, Face]:
         """A text of a few words, and its face; nothing where the day has no such thing."""
         day, faces, daily = self.day, self.style.column.faces, self.words.daily
-        constructor = day.puzzle.credits.constructor
+        name, graded = day.puzzle.credits.constructor, day.grade is not Band.UNGRADED
         said = {
             "heading": (day.heading, faces.heading),
-            "date": (full_date(day.date, self.words), faces.date),
-            "number": (fill(daily.number, number=day.number), faces.number),
-            "constructor": (
-                fill(daily.constructor, name=constructor) if constructor else "",
-                faces.constructor,
-            ),
-            "grade": (
-                "" if day.grade is Band.UNGRADED else self.words.grades[day.grade.value],
-                faces.grade,
-            ),
+            "date": (full_date(day.date, self.words) if day.date else "", faces.date),
+            "number": (fill(daily.number, number=day.number) if day.number else "", faces.number),
+            "constructor": (fill(daily.constructor, name=name) if name else "", faces.constructor),
+            "grade": (self.words.grades[day.grade.value] if graded else "", faces.grade),
         }
         return said[item]
 
