@@ -6,7 +6,6 @@ With `--show` it is a newspaper's column, with words around the grid.
 import argparse
 from collections.abc import Callable, Mapping
 from math import inf
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.commands.draw_options import (
@@ -25,6 +24,7 @@ if TYPE_CHECKING:
     from layout.style.sheet import Style
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
+    from verify.walk.replay import Scene
 
 
 def run(options: argparse.Namespace) -> int:
@@ -32,6 +32,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest or the style can't be read.
     """
+    from layout.commands.proved import proved
     from layout.jobs.measure import NoWidth
     from layout.output import write_whole
     from layout.pages.misfit import Misfits
@@ -45,11 +46,15 @@ def run(options: argparse.Namespace) -> int:
         complain(f"reglet draw: {error}")
         return 2
     puzzle = read_puzzle(options.puzzle)
-    answer = _proved(puzzle)
+    answer = proved(puzzle)
     if answer is None and (options.answer or not options.draft):
         return 1
+    scene = _scene(puzzle, options.step) if options.step else None
+    if isinstance(scene, str):
+        complain(f"reglet draw: {options.puzzle}: {scene}")
+        return 2
     try:
-        picture = _picture(puzzle, answer, width, options)
+        picture = _picture(puzzle, answer, scene, width, options)
         data = _writers(options)[options.output.suffix.lower()](picture)
     except (CannotDraw, Misfits) as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
@@ -61,30 +66,36 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def _proved(puzzle: "Puzzle") -> "Grid | None":
-    """The one answer; None, and said why, where there is not exactly one."""
-    from verify.proof.verdict import prove
+def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
+    """What a step of the walk shows; where there is no such step, how many there are."""
+    from layout.telling.telling import tell_walk
+    from layout.type.words import read_words
+    from verify.walk.replay import replay
+    from verify.walk.walk import walk
 
-    verdict = prove(puzzle)
-    if verdict.printable:
-        return verdict.answers[0]
-    if verdict.contradicts:
-        cells = " ".join(map(puzzle.board.name, verdict.contradicts))
-        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
-    else:
-        complain(f"{puzzle.file}: {verdict.word}, expected one answer")
-    return None
+    # Steps are told together in the same way in every language.
+    paragraphs = tell_walk(puzzle, walk(puzzle), read_words("en")).paragraphs
+    if number > len(paragraphs):
+        return f"found step {number}, expected one of the {len(paragraphs)} steps of its walk"
+    *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
+    return scene
 
 
 def _picture(
-    puzzle: "Puzzle", answer: "Grid | None", width: float, options: argparse.Namespace
+    puzzle: "Puzzle",
+    answer: "Grid | None",
+    scene: "Scene | None",
+    width: float,
+    options: argparse.Namespace,
 ) -> "Picture":
-    """The board, or the column around it."""
+    """The clean puzzle, its answer, a step, or the column around it."""
     from layout.picture.board import draw_board
-    from layout.style.sheet import read_style, style_of
+    from layout.picture.step import draw_step
+    from layout.style.sheet import named_style
 
-    own = options.style.endswith((".yaml", ".yml"))
-    style = style_of(Path(options.style), options.style) if own else read_style(options.style)
+    style = named_style(options.style)
+    if scene is not None:
+        return draw_step(puzzle, style.board, width, scene)
     if options.show and answer is not None:
         return _column(puzzle, answer, style, width, options)
     return draw_board(puzzle, style.board, width, answer=answer if options.answer else None)

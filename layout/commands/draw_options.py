@@ -14,6 +14,7 @@ USUAL_DPI: Final = 300
 USUAL_LANGUAGE: Final = "en"
 LEAST_WIDTH: Final = 10.0
 MOST_WIDTH: Final = 1000.0
+MOST_STEPS: Final = 9999
 MOST_COUNT: Final = 999_999
 
 FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
@@ -26,7 +27,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "-o", "--output", type=_output, required=True, metavar="FILE", help=" ".join(FORMATS)
     )
-    parser.add_argument("--answer", action="store_true", help="with the proved answer filled in")
+    shown = parser.add_mutually_exclusive_group()
+    shown.add_argument("--answer", action="store_true", help="with the proved answer filled in")
+    shown.add_argument(
+        "--step", type=_step, metavar="N", help="a step of its walk, as `reglet walk` counts them"
+    )
     parser.add_argument(
         "--draft", action="store_true", help="also where there is not exactly one answer"
     )
@@ -81,6 +86,12 @@ def _width(text: str) -> float:
         bounds = f"{LEAST_WIDTH:g}mm to {MOST_WIDTH:g}mm"
         raise argparse.ArgumentTypeError(f"found {text!r}, expected a length from {bounds}")
     return width
+
+
+def _step(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text[:6]) <= MOST_STEPS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected the number of a step, from 1")
+    return int(text)
 
 
 def _dpi(text: str) -> int:
@@ -142,7 +153,7 @@ def check(options: argparse.Namespace) -> None:
     for item, told in needed.items():
         if item in (options.show or ()) and not told:
             raise CannotBeUsed(f"the column shows the {item}; give it with --{item}")
-    if options.show and (options.answer or options.draft):
+    if options.show and (options.answer or options.draft or options.step):
         raise CannotBeUsed("a column shows a proved puzzle without its answer")
     if options.depth is not None and not options.show:
         raise CannotBeUsed("--depth is for a column; say what it shows with --show")

@@ -126,12 +126,13 @@ class Setting:
     def _short(self, item: str) -> tuple[str, Face]:
         """A text of a few words, and its face; nothing where the day has no such thing."""
         day, faces, daily = self.day, self.style.column.faces, self.words.daily
-        name, graded = day.puzzle.credits.constructor, day.grade is not Band.UNGRADED
+        name = day.puzzle.credits.constructor
+        grade = "" if day.grade is Band.UNGRADED else self.words.grades.bands[day.grade.value]
         said = {
             "heading": (day.heading, faces.heading),
             "date": (full_date(day.date, self.words) if day.date else "", faces.date),
             "number": (fill(daily.number, number=day.number) if day.number else "", faces.number),
             "constructor": (fill(daily.constructor, name=name) if name else "", faces.constructor),
-            "grade": (self.words.grades[day.grade.value] if graded else "", faces.grade),
+            "grade": (grade[:1].upper() + grade[1:], faces.grade),
         }
         return said[item]

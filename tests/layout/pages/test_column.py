@@ -146,7 +146,7 @@ def test_what_the_day_has_not_is_left_out():
 def test_german():
     day = day_of(date=date(2027, 3, 4), grade=Band.STIFF)
     text = printed_column(picture_of(day, language="de")).text(0).replace("\n", " ")
-    for words in ("Donnerstag, 4. März 2027", "Nr. 123", "Knifflig", "von Ida Marsh"):
+    for words in ("Donnerstag, 4. März 2027", "Nr. 123", "Zäh", "von Ida Marsh"):
         assert words in text
     assert "Lösung von" in text
 

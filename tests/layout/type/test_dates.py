@@ -31,4 +31,4 @@ def test_every_language_has_seven_days_twelve_months_and_all_grades(language):
     words = read_words(language)
     assert len(set(words.dates.weekdays)) == 7
     assert len(set(words.dates.months)) == 12
-    assert set(words.grades) == {band.value for band in Band}
+    assert set(words.grades.bands) == {band.value for band in Band}
