@@ -15,6 +15,7 @@ USUAL_LANGUAGE: Final = "en"
 LEAST_WIDTH: Final = 10.0
 MOST_WIDTH: Final = 1000.0
 MOST_STEPS: Final = 9999
+LONGEST_HEADING: Final = 200
 MOST_COUNT: Final = 999_999
 
 FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
@@ -64,7 +65,7 @@ def _add_column(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--show", type=_shown, metavar="ITEMS", help="such as heading,date,number,grade,grid,rules"
     )
-    group.add_argument("--heading", default="", metavar="TEXT")
+    group.add_argument("--heading", type=_heading, default="", metavar="TEXT", help="its title")
     group.add_argument("--date", type=_date, metavar="DATE", help="such as 2027-01-04")
     group.add_argument("--number", type=_count, metavar="N", help="the puzzle's number")
     group.add_argument("--depth", type=_width, metavar="LENGTH", help="hold the column to it")
@@ -101,6 +102,13 @@ def _dpi(text: str) -> int:
         expected = f"a whole number from {LEAST_DPI} to {MOST_DPI}"
         raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
     return int(text)
+
+
+def _heading(text: str) -> str:
+    if len(text) > LONGEST_HEADING:
+        expected = f"at most {LONGEST_HEADING} characters"
+        raise argparse.ArgumentTypeError(f"found {len(text)} characters, expected {expected}")
+    return text.strip()
 
 
 def _count(text: str) -> int:
