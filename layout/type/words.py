@@ -69,6 +69,25 @@ class Pages:
 
 
 @dataclass(frozen=True, slots=True)
+class Dates:
+    """How a day is written, with its year and without; Monday and January come first."""
+
+    full: str
+    short: str
+    weekdays: tuple[str, ...]
+    months: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DailyWords:
+    """What stands around one day's puzzle in a newspaper."""
+
+    number: str
+    constructor: str
+    previous: str
+
+
+@dataclass(frozen=True, slots=True)
 class GradeWords:
     """What the bands are called, by their English words; how a gauge of marks is told aloud.
 
@@ -273,6 +292,8 @@ class Words:
     quotes: QuoteMarks
     sorting: Mapping[str, str]
     pages: Pages
+    daily: DailyWords
+    dates: Dates
     lists: Lists
     symbols: Symbols
     houses: Houses
