@@ -14,7 +14,7 @@ from layout.jobs.values import (
     TrimSize,
 )
 from layout.pages.format import Trim
-from layout.record import Choice, Every, Length, Record, Word
+from layout.record import Choice, Every, Length, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
@@ -55,7 +55,7 @@ class BackJob:
     """What stands behind the puzzles."""
 
     answers: AnswersJob = AnswersJob()
-    hints: Annotated[str, NotYet("a section of hints", "0")] = "0"
+    hints: Annotated[int, Number(0, 5, whole=True)] = 0
     walk: Annotated[str, NotYet("printing of solve paths", "[]")] = "[]"
 
 

@@ -119,6 +119,7 @@ def plan(
         Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
         sections,
         told.back.answers.per_page,
+        told.back.hints,
     )
 
 

@@ -25,6 +25,11 @@ class Numbered:
         return f"puzzle-{self.puzzle.id}"
 
     @property
+    def hints_anchor(self) -> str:
+        """Where its hints are printed, if they are."""
+        return f"hints-{self.puzzle.id}"
+
+    @property
     def answer_anchor(self) -> str:
         """Where its answer is printed."""
         return f"answer-{self.puzzle.id}"
@@ -52,7 +57,10 @@ class Imprint:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Everything that is printed, in the order in which a reader finds it."""
+    """Everything that is printed, in the order in which a reader finds it.
+
+    `hints` is how many each puzzle has at the most.
+    """
 
     title: str
     subtitle: str
@@ -60,6 +68,7 @@ class Book:
     imprint: Imprint
     sections: tuple[Section, ...]
     answers_per_page: int
+    hints: int = 0
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""
