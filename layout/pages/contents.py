@@ -24,21 +24,32 @@ class Entry:
     level: int = 0
     note: str = ""
 
+    @property
+    def is_bare(self) -> bool:
+        """Whether it is a part of which no more is said."""
+        return not self.level and not self.note
+
 
 def contents_pages(entries: Sequence[Entry], labels: Labels, design: Design) -> tuple[Page, ...]:
     """As many pages as the entries need."""
-    rows = [row for entry in entries for row in _rows(entry, labels, design)]
+    pairs = zip((None, *entries), entries, strict=False)
+    rows = [row for before, entry in pairs for row in _rows(before, entry, labels, design)]
     return listing_pages(design.words.pages.contents, ANCHOR, rows, design)
 
 
-def _rows(entry: Entry, labels: Labels, design: Design) -> Iterator[LinkedRow]:
-    """A part has an empty row above it, its note below; pages do not end between them."""
+def _rows(
+    before: Entry | None, entry: Entry, labels: Labels, design: Design
+) -> Iterator[LinkedRow]:
+    """A part has an empty row above it, its note below; pages do not end between them.
+
+    Parts that are a single line each follow one another closely.
+    """
     faces = design.faces
     face = faces.prose.face if entry.level else faces.entry
     column = LABEL_EMS * faces.entry.size
     label = one_line(labels.get(entry.anchor, ""), face)
     at = column - 0.8 * faces.entry.size - label.width
-    if not entry.level:
+    if not entry.level and not (before and before.is_bare and entry.is_bare):
         yield LinkedRow()
     for index, line in enumerate(set_words(entry.title, face, design.measure - column)):
         links = () if index else ((at, label, entry.anchor),)

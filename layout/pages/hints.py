@@ -13,6 +13,7 @@ from layout.pages.page import Labels, Page, fixed
 from layout.pages.prose_pages import rows_in
 from layout.picture.items import Anchor, Item
 from layout.telling.hints import hints
+from layout.type.lines import Line
 from layout.type.markup import plain_run
 from layout.type.paragraph import one_line, set_paragraph
 from layout.type.prose import cut_pages
@@ -27,6 +28,9 @@ MOST_COLUMNS: Final = 3
 
 HANG: Final = 2.2
 """What titles and hints are indented from the numbers, in ems."""
+
+SECOND_LINE: Final = 0.9
+"""How far the second line of a hint and those after it are indented, in ems."""
 
 Hinted: TypeAlias = tuple[Numbered, tuple[str, ...]]
 """A puzzle and its hints."""
@@ -94,21 +98,20 @@ def _rows(told: Hinted, width: float, labels: Labels, design: Design) -> Iterato
     """Number, title and the puzzle's page, then the hints, each beginning a row; an empty row."""
     numbered, sentences = told
     yield from _heading(numbered, width, labels, design)
-    voices = design.faces.lesser_rules
-    hang = HANG * voices.size
-    lines = [
-        line
-        for sentence in sentences
-        for line in set_paragraph(
-            plain_run(sentence, design.words.quote_marks),
-            voices,
-            width - hang,
-            language=design.language,
-        )
-    ]
+    lines = [line for sentence in sentences for line in _hanging(sentence, width, design)]
     for index, line in enumerate(lines, start=1):
-        yield HintRow(((hang, line),), keep=index < len(lines))
+        yield HintRow((line,), keep=index < len(lines))
     yield HintRow()
+
+
+def _hanging(sentence: str, width: float, design: Design) -> Iterator[tuple[float, Line]]:
+    """The lines of a hint: the first begins farther left than the others, so that it is seen."""
+    voices, language = design.faces.lesser_rules, design.language
+    hang, deep = HANG * voices.size, (HANG + SECOND_LINE) * voices.size
+    runs = plain_run(sentence, design.words.quote_marks)
+    lines = set_paragraph(runs, voices, width - deep, indent=hang - deep, language=language)
+    for index, line in enumerate(lines):
+        yield deep if index else hang, line
 
 
 def _heading(numbered: Numbered, width: float, labels: Labels, design: Design) -> Iterator[HintRow]:

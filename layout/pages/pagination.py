@@ -97,7 +97,10 @@ def _collect(book: Book, told: Sequence[Hinted], design: Design, labels: Labels)
         lambda: Part(front_pages(book, design), front_matter=True),
         lambda: Part(contents_pages(entries, labels, design), front_matter=True),
         lambda: Part(teaching.teaching_pages(taught, design)),
-        *(partial(_section, section, index, design) for index, section in enumerate(book.sections)),
+        *(
+            partial(_section, section, index, design, hinted=book.hints > 0)
+            for index, section in enumerate(book.sections)
+        ),
         lambda: _hints(told, labels, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
@@ -105,7 +108,7 @@ def _collect(book: Book, told: Sequence[Hinted], design: Design, labels: Labels)
     return [part for part in gathered(makers) if part.pages]
 
 
-def _section(section: Section, index: int, design: Design) -> Part:
+def _section(section: Section, index: int, design: Design, *, hinted: bool) -> Part:
     """The opener, then the puzzles."""
     note = section_note(section, design)
     path: JobPath = ("sections", index, "title")
@@ -114,17 +117,17 @@ def _section(section: Section, index: int, design: Design) -> Part:
             lambda: opener_pages(
                 section.title, note, section.intro, section_anchor(index), design, path
             ),
-            lambda: _puzzle_pages(section, design),
+            lambda: _puzzle_pages(section, design, hinted=hinted),
         )
     )
     return Part((*opener, *pages))
 
 
-def _puzzle_pages(section: Section, design: Design) -> tuple[Page, ...]:
+def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Page, ...]:
     if section.per_page == 1:
-        return single_pages(section.title, section.puzzles, design)
+        return single_pages(section.title, section.puzzles, design, hinted=hinted)
     if section.per_page == 2 and design.measure < design.depth:
-        return pair_pages(section.title, section.puzzles, design)
+        return pair_pages(section.title, section.puzzles, design, hinted=hinted)
     return several_pages(section.title, section.puzzles, section.per_page, design)
 
 
