@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import fields
+from functools import cache
 
 import pytest
 
@@ -38,6 +39,7 @@ def leaves(node, path=()):
     return found
 
 
+@cache
 def texts(language):
     """Everything that a language says, by the path of its keys."""
     name = f"{language}.yaml"
@@ -67,7 +69,7 @@ def is_sentence(path):
         return path[-1] not in PARTS_OF_SENTENCES
     if path[0] == "walk":
         return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
-    return "says" in path or path[-1] in ("teach", "proved")
+    return "says" in path or path[-1] in ("teach", "proved", "hint", "intro")
 
 
 def test_there_are_languages_to_hold_against_english():
