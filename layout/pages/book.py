@@ -34,6 +34,11 @@ class Numbered:
         """Where its answer is printed."""
         return f"answer-{self.puzzle.id}"
 
+    @property
+    def walk_anchor(self) -> str:
+        """Where its walk begins, if it is printed."""
+        return f"walk-{self.puzzle.id}"
+
 
 @dataclass(frozen=True, slots=True)
 class Section:
@@ -59,7 +64,8 @@ class Imprint:
 class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
-    `hints` is how many each puzzle has at the most.
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
+    printed.
     """
 
     title: str
@@ -69,6 +75,7 @@ class Book:
     sections: tuple[Section, ...]
     answers_per_page: int
     hints: int = 0
+    walks: tuple[Numbered, ...] = ()
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

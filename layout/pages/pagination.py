@@ -32,6 +32,7 @@ from layout.pages.several import several_pages
 from layout.pages.single import single_pages
 from layout.pages.teaching import ANCHOR as TEACHING
 from layout.pages.teaching import Lesson
+from layout.pages.walks_part import walk_entries, walks_part
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
 from layout.style.sheet import Style
@@ -65,7 +66,7 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
     design, placed, labels = _settle(book, style, words, language, trim)
     title = polish(book.title, words.quote_marks)
     author = polish(book.author, words.quote_marks)
-    leaves = tuple(_leaf(each, title, design, labels) for each in placed)
+    leaves = tuple(finished_leaf(each, title, design, labels) for each in placed)
     entries = _outline(book, design)
     return Paginated(Document(leaves, Info(title, author, "", language), entries), labels)
 
@@ -102,6 +103,7 @@ def _collect(book: Book, told: Sequence[Hinted], design: Design, labels: Labels)
             for index, section in enumerate(book.sections)
         ),
         lambda: _hints(told, labels, design),
+        lambda: walks_part(book, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
     ]
@@ -181,6 +183,7 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
             for index, section in enumerate(book.sections)
         ),
         *((Entry(words.hints, HINTS),) if book.hints else ()),
+        *walk_entries(book, design),
         Entry(words.answers, ANSWERS),
         *((Entry(words.constructors, CONSTRUCTORS),) if named else ()),
     ]
@@ -216,7 +219,7 @@ def labels_of(placed: Sequence[Placed]) -> dict[str, str]:
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def _leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))

@@ -54,6 +54,8 @@ class Pages:
     how_to_solve: str
     hints: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
     hints_on: str
@@ -237,8 +239,13 @@ class DeadEnds:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
