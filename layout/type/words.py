@@ -52,13 +52,16 @@ class Pages:
 
     contents: str
     how_to_solve: str
+    hints: str
     answers: str
     walks: str
     walks_note: str
     constructors: str
     constructors_note: str
+    hints_on: str
     answer_on: str
     puzzle_on: str
+    on_page: str
     one_puzzle: str
     puzzles: str
     puzzles_of_grade: str
@@ -178,7 +181,8 @@ class Houses:
 class RuleWords:
     """A rule's title, what is taught about it (light markup), and its sentences by their key.
 
-    `called` names one of its marks in a walk; houses have names of their own.
+    `called` names one of its marks in a walk; houses have names of their own. `hint` says what
+    to ask of a mark; without it a mark is hinted at as any other.
     """
 
     title: str
@@ -187,6 +191,7 @@ class RuleWords:
         default_factory=lambda: MappingProxyType({})
     )
     called: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,6 +282,14 @@ class WalkWords:
 
 
 @dataclass(frozen=True, slots=True)
+class HintWords:
+    """What stands over the hints, and what each technique is hinted at with, in several ways."""
+
+    intro: Annotated[str, Word(4000)]
+    says: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
 class QuoteMarks:
     """Opening and closing quotes, double and single."""
 
@@ -299,6 +312,7 @@ class Words:
     houses: Houses
     grades: GradeWords
     walk: WalkWords
+    hints: HintWords
     rules: Mapping[str, RuleWords]
 
     @property

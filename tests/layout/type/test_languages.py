@@ -69,7 +69,7 @@ def is_sentence(path):
         return path[-1] not in PARTS_OF_SENTENCES
     if path[0] == "walk":
         return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
-    return "says" in path or path[-1] in ("teach", "proved")
+    return "says" in path or path[-1] in ("teach", "proved", "hint", "intro")
 
 
 def test_there_are_languages_to_hold_against_english():
