@@ -32,14 +32,14 @@ TURN_OF: Final = {
 """Each as one of `verify.disguise.TURNS`. A quarter turn to one side holds where the other does."""
 
 
-def symmetries_of_givens(puzzle: Puzzle) -> tuple[Symmetry, ...]:
-    """What lays the cells with a given on themselves; nothing where there is none."""
+def symmetries_of_givens(puzzle: Puzzle) -> tuple[Symmetry, ...] | None:
+    """What lays the cells with a given on themselves; None where there is none."""
     cells = {cell for cell, digit in enumerate(puzzle.givens) if digit}
-    return _kept(puzzle.board, lambda move: set(move.all(cells)) == cells) if cells else ()
+    return _kept(puzzle.board, lambda move: set(move.all(cells)) == cells) if cells else None
 
 
-def symmetries_of_marks(puzzle: Puzzle) -> tuple[Symmetry, ...]:
-    """What lays each mark that is drawn on a mark of the same rule; nothing where there is none.
+def symmetries_of_marks(puzzle: Puzzle) -> tuple[Symmetry, ...] | None:
+    """What lays each mark that is drawn on a mark of the same rule; None where there is none.
 
     Only where marks stand counts: not their numbers, and not which of their cells is the first.
     The lines of the grid itself are no marks.
@@ -52,7 +52,7 @@ def symmetries_of_marks(puzzle: Puzzle) -> tuple[Symmetry, ...]:
         if use.rule.draw(puzzle.board, [constraint])
     ]
     if not marks:
-        return ()
+        return None
     stay = _layout(marks, _turn(puzzle.board, 0))
     return _kept(puzzle.board, lambda move: _layout(marks, move) == stay)
 

@@ -67,15 +67,15 @@ class Report:
 
     `counts` holds the steps of each technique, the easiest first. `break_in` is None where plain
     singles are all there is, `tightest` where there is nothing to do, `stop` where the walk
-    finishes. The symmetries are empty where there are no givens, or no marks.
+    finishes. `givens` and `marks` are symmetries of where these stand, None where there are none.
     """
 
     break_in: BreakIn | None
     tightest: Tightest | None
     counts: Mapping[Technique, int]
     unused: Unused
-    givens: tuple[Symmetry, ...]
-    marks: tuple[Symmetry, ...]
+    givens: tuple[Symmetry, ...] | None
+    marks: tuple[Symmetry, ...] | None
     stop: Stop | None
 
     @property
