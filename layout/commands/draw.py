@@ -11,12 +11,15 @@ if TYPE_CHECKING:
     from layout.picture.items import Picture
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
+    from verify.walk.replay import Scene
 
 USUAL_WIDTH: Final = "100mm"
 USUAL_STYLE: Final = "paperback"
 USUAL_DPI: Final = 300
 LEAST_WIDTH: Final = 10.0
 MOST_WIDTH: Final = 1000.0
+
+MOST_STEPS: Final = 9999
 
 FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
 IN_PIXELS: Final = (".png", ".tiff", ".tif")
@@ -28,7 +31,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "-o", "--output", type=_output, required=True, metavar="FILE", help=" ".join(FORMATS)
     )
-    parser.add_argument("--answer", action="store_true", help="with the proved answer filled in")
+    shown = parser.add_mutually_exclusive_group()
+    shown.add_argument("--answer", action="store_true", help="with the proved answer filled in")
+    shown.add_argument(
+        "--step", type=_step, metavar="N", help="a step of its walk, as `reglet walk` counts them"
+    )
     parser.add_argument(
         "--draft", action="store_true", help="also where there is not exactly one answer"
     )
@@ -60,6 +67,12 @@ def _width(text: str) -> float:
     return width
 
 
+def _step(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text[:6]) <= MOST_STEPS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected the number of a step, from 1")
+    return int(text)
+
+
 def _dpi(text: str) -> int:
     from layout.picture.raster import LEAST_DPI, MOST_DPI
 
@@ -74,6 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest or the style can't be read.
     """
+    from layout.commands.proved import proved
     from layout.output import write_whole
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
@@ -82,11 +96,15 @@ def run(options: argparse.Namespace) -> int:
         complain(f"reglet draw: --dpi is for png and tiff, not for {options.output.name}")
         return 2
     puzzle = read_puzzle(options.puzzle)
-    answer = _proved(puzzle)
+    answer = proved(puzzle)
     if answer is None and (options.answer or not options.draft):
         return 1
+    scene = _scene(puzzle, options.step) if options.step else None
+    if isinstance(scene, str):
+        complain(f"reglet draw: {options.puzzle}: {scene}")
+        return 2
     try:
-        data = _drawn(puzzle, answer if options.answer else None, options)
+        data = _drawn(puzzle, answer if options.answer else scene, options)
     except CannotDraw as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
         return 2
@@ -97,29 +115,33 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def _proved(puzzle: "Puzzle") -> "Grid | None":
-    """The one answer; None, and said why, where there is not exactly one."""
-    from verify.proof.verdict import prove
+def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
+    """What a step of the walk shows; where there is no such step, how many there are."""
+    from layout.telling.telling import tell_walk
+    from layout.type.words import read_words
+    from verify.walk.replay import replay
+    from verify.walk.walk import walk
 
-    verdict = prove(puzzle)
-    if verdict.printable:
-        return verdict.answers[0]
-    if verdict.contradicts:
-        cells = " ".join(map(puzzle.board.name, verdict.contradicts))
-        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
-    else:
-        complain(f"{puzzle.file}: {verdict.word}, expected one answer")
-    return None
+    # Steps are told together in the same way in every language.
+    paragraphs = tell_walk(puzzle, walk(puzzle), read_words("en")).paragraphs
+    if number > len(paragraphs):
+        return f"found step {number}, expected one of the {len(paragraphs)} steps of its walk"
+    *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
+    return scene
 
 
-def _drawn(puzzle: "Puzzle", answer: "Grid | None", options: argparse.Namespace) -> bytes:
-    """The file's bytes."""
+def _drawn(puzzle: "Puzzle", shown: "Grid | Scene | None", options: argparse.Namespace) -> bytes:
+    """The file's bytes: the clean puzzle, its answer or a step."""
     from layout.picture.board import draw_board
-    from layout.style.sheet import read_style, style_of
+    from layout.picture.step import draw_step
+    from layout.style.sheet import named_style
+    from verify.walk.replay import Scene
 
-    own = options.style.endswith((".yaml", ".yml"))
-    style = style_of(Path(options.style), options.style) if own else read_style(options.style)
-    picture = draw_board(puzzle, style.board, options.width, answer=answer)
+    style = named_style(options.style)
+    if isinstance(shown, Scene):
+        picture = draw_step(puzzle, style.board, options.width, shown)
+    else:
+        picture = draw_board(puzzle, style.board, options.width, answer=shown)
     return _writers(options.dpi or USUAL_DPI)[options.output.suffix.lower()](picture)
 
 

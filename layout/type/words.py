@@ -53,16 +53,31 @@ class Pages:
     contents: str
     how_to_solve: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
     answer_on: str
     puzzle_on: str
     one_puzzle: str
     puzzles: str
+    puzzles_of_grade: str
     example: str
     example_answer: str
     isbn: str
     proved: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeWords:
+    """What the bands are called, by their English words; how a gauge of marks is told aloud.
+
+    `range` goes from the easiest to the hardest of some puzzles.
+    """
+
+    bands: Mapping[str, str]
+    gauge: str
+    range: str
 
 
 class Spaced(Word):
@@ -219,8 +234,13 @@ class DeadEnds:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
@@ -256,6 +276,7 @@ class Words:
     lists: Lists
     symbols: Symbols
     houses: Houses
+    grades: GradeWords
     walk: WalkWords
     rules: Mapping[str, RuleWords]
 

@@ -9,6 +9,7 @@ from PIL import Image
 
 from layout.command import main
 from tests.support.drawn import svg_of
+from verify.rules import BY_NAME
 
 ONE = "title: Ebb\nkind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
 MANY = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"
@@ -140,3 +141,33 @@ def test_what_can_t_be_drawn_is_told_in_one_line(folder, capsys, puzzle, name, m
     assert said in err
     assert len(err.splitlines()) == 1
     assert "Traceback" not in err
+
+
+def test_a_step_shows_pencil_marks_and_what_it_places(folder):
+    (folder / "steps.yaml").write_text(BY_NAME["thermometer"].example)
+    code, data = drawn(folder, "steps.yaml", "clean.svg")
+    code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "1")
+    assert code == 0
+    words = svg_of(data)[1].text
+    assert "Struck: " in words
+    assert "Placed" not in words
+    code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "2")
+    assert "Placed: " in svg_of(data)[1].text
+
+
+def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):
+    (folder / "steps.yaml").write_text(BY_NAME["thermometer"].example)
+    assert drawn(folder, "steps.yaml", "step.svg", "--step", "3")[0] == 0
+    (folder / "step.svg").unlink()
+    capsys.readouterr()
+    assert drawn(folder, "steps.yaml", "step.svg", "--step", "4") == (2, None)
+    assert "found step 4, expected one of the 3 steps of its walk" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("number", ["0", "-1", "x", "1.5", "99999999999"])
+def test_a_number_that_no_step_has(folder, number):
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--step", number) == 2
+
+
+def test_a_step_and_the_answer_are_not_drawn_together(folder):
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--step", "1", "--answer") == 2
