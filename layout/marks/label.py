@@ -1,11 +1,9 @@
 """Small words: in the corner of a cell, or centred on a point."""
 
-from itertools import accumulate
 from typing import Final, Literal, Protocol, TypeAlias
 
 from layout.marks.lattice import Lattice
-from layout.picture.items import Point, Stroke, Text
-from layout.picture.shapes import moved
+from layout.picture.items import Point, Text
 from layout.style.board import Weight
 from layout.type.fonts import font
 from verify.board import Cell
@@ -66,15 +64,3 @@ def ink_box(text: Text) -> Box:
     """Where the ink of a text lies."""
     left, bottom, right, top = (each * text.size for each in font(text.font).bounds(text.text))
     return text.x + left, text.y - top, text.x + right, text.y - bottom
-
-
-def halo(text: Text, width: float) -> Stroke:
-    """White along the outlines of a text."""
-    face = font(text.font)
-    starts = accumulate(text.advances, initial=0.0)
-    path = tuple(
-        contour
-        for char, start in zip(text.text, starts, strict=False)
-        for contour in moved(face.outline(char), text.x + start * text.size, text.y, text.size)
-    )
-    return Stroke(path, width, 1.0, join="round")

@@ -7,7 +7,7 @@ from typing import Final
 
 from layout.pages.book import Book
 from layout.pages.misfit import JobPath, Misfit, Misfits
-from layout.style.board import DigitLook
+from layout.style.board import BoardStyle
 from layout.style.page import Faces
 from layout.style.sheet import Style
 from layout.type.face import Face
@@ -27,13 +27,27 @@ def check_texts(
     texts: Iterable[tuple[JobPath, str]], puzzles: Iterable[Puzzle], style: Style
 ) -> None:
     """The same for a job's own texts, each with where it stands there, and its puzzles."""
-    words, digits = _fonts(style.page.faces), _digit_fonts(style.board.digits)
+    words = _fonts(style.page.faces)
     found = [_misfit(text, words, path, None, "") for path, text in texts]
+    _raise_any([*found, *_in_puzzles(puzzles, style)])
+
+
+def check_puzzle_letters(puzzles: Iterable[Puzzle], style: Style) -> None:
+    """The same for the words and the symbols of puzzles alone."""
+    _raise_any(_in_puzzles(puzzles, style))
+
+
+def _raise_any(found: Iterable[Misfit | None]) -> None:
+    misfits = [misfit for misfit in found if misfit]
+    if misfits:
+        raise Misfits(misfits)
+
+
+def _in_puzzles(puzzles: Iterable[Puzzle], style: Style) -> Iterator[Misfit | None]:
+    words, digits = _fonts(style.page.faces), _digit_fonts(style.board)
     for puzzle in puzzles:
-        found += (_misfit(text, words, (), puzzle, name) for name, text in _texts(puzzle))
-        found.append(_misfit("".join(puzzle.symbols), digits, (), puzzle, "symbols"))
-    if any(found):
-        raise Misfits(misfit for misfit in found if misfit)
+        yield from (_misfit(text, words, (), puzzle, name) for name, text in _texts(puzzle))
+        yield _misfit("".join(puzzle.symbols), digits, (), puzzle, "symbols")
 
 
 def _fonts(faces: Faces) -> tuple[str, ...]:
@@ -46,8 +60,11 @@ def _fonts(faces: Faces) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _digit_fonts(look: DigitLook) -> tuple[str, ...]:
-    return (look.given, look.filled)
+def _digit_fonts(style: BoardStyle) -> tuple[str, ...]:
+    digits, steps = style.digits, style.steps
+    return tuple(
+        dict.fromkeys((digits.given, digits.filled, steps.mark, steps.strong, steps.placed))
+    )
 
 
 def _job_texts(book: Book) -> Iterator[tuple[JobPath, str]]:

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from layout.marks.label import halo, ink_box
 from layout.marks.lattice import Lattice
 from layout.picture.cannot import CannotDraw
+from layout.picture.digits import halo, label_feet
 from layout.picture.items import Item, Point, Text
 from layout.picture.order import Layer, Painted
 from layout.picture.shape_symbols import SHAPES, are_shapes
@@ -76,14 +76,10 @@ def helper_digits(
     if any(isinstance(mark, Badge) for mark in puzzle.marks()):
         raise NoRoomForHelpers("helper digits have no room beside discs on edges and corners")
     look, row = style.digits, _row(puzzle, style, lattice)
-    labels = {
-        _cell_at(item, lattice): ink_box(item)[3]
-        for layer, item in painted
-        if layer is Layer.LABEL and isinstance(item, Text)
-    }
+    feet = label_feet(painted, lattice)
     for cell in puzzle.board.cells:
         if not puzzle.givens[cell]:
-            yield from _in_cell(puzzle, cell, row, look, lattice, labels)
+            yield from _in_cell(puzzle, cell, row, look, lattice, feet)
 
 
 def _row(puzzle: Puzzle, style: BoardStyle, lattice: Lattice) -> _Row:
@@ -127,27 +123,17 @@ def _widest(puzzle: Puzzle, name: str, height: float) -> float:
     return max(right - left for left, _, right, _ in boxes) * height / face.digit_height
 
 
-def _cell_at(text: Text, lattice: Lattice) -> Cell:
-    """The cell that a label lies in."""
-    left, top, right, bottom = ink_box(text)
-    column = ((left + right) / 2 - lattice.left) // lattice.side
-    row = ((top + bottom) / 2 - lattice.top) // lattice.side
-    return lattice.board.cell(int(row), int(column))
-
-
 def _in_cell(
     puzzle: Puzzle,
     cell: Cell,
     row: _Row,
     look: DigitLook,
     lattice: Lattice,
-    labels: Mapping[Cell, float],
+    feet: Mapping[Cell, float],
 ) -> Iterator[Painted]:
     """The digits of one cell."""
     left, top = lattice.corner(*lattice.board.place(cell))
-    dropped = 0.0
-    if cell in labels:
-        dropped = labels[cell] - top + LABEL_GAP * row.side - row.inset
+    dropped = (feet[cell] + LABEL_GAP) * row.side - row.inset if cell in feet else 0.0
     for index, symbol in enumerate(puzzle.symbols):
         x, y = row.middle(index, dropped)
         for item in _drawn(symbol, look, row.height, (left + x, top + y)):

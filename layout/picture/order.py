@@ -28,16 +28,22 @@ class Layer(IntEnum):
     """The lines between cells."""
     CAGE = 8
     """Outlines inside the cell edges."""
-    SIGN = 9
+    FRAME = 9
+    """Outlines around the cells and digits that a step of a walk speaks of."""
+    SIGN = 10
     """What sits on edges and corners, with the ground that clears the lines for it."""
-    LABEL = 10
+    LABEL = 11
     """Small numbers in corners."""
-    CLUE = 11
+    CLUE = 12
     """What stands outside the board."""
-    HELPER = 12
+    HELPER = 13
     """Small digits to be crossed out."""
-    DIGIT = 13
+    PENCIL = 14
+    """Pencil marks."""
+    DIGIT = 15
     """Givens and answers: nothing lies over them."""
+    STRIKE = 16
+    """The strokes through what is struck."""
 
 
 Painted: TypeAlias = tuple[Layer, Item]
