@@ -56,6 +56,7 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
+        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
@@ -70,7 +71,7 @@ class Notes:
         self.peers = self._seen()
         self.ground = Ground(
             self.peers,
-            [(house, self.sets[house]) for house in self.full],
+            self.full_sets,
             [(link, set_of(link.constraint.cells)) for link in self.links],
         )
         self.where: list[Cells] = [
