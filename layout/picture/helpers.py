@@ -137,7 +137,7 @@ def _in_cell(
     for index, symbol in enumerate(puzzle.symbols):
         x, y = row.middle(index, dropped)
         for item in _drawn(symbol, look, row.height, (left + x, top + y)):
-            yield Layer.HELPER, item
+            yield Layer.PENCIL, item
 
 
 def _drawn(symbol: str, look: DigitLook, height: float, middle: Point) -> Iterator[Item]:

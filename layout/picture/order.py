@@ -36,13 +36,11 @@ class Layer(IntEnum):
     """Small numbers in corners."""
     CLUE = 12
     """What stands outside the board."""
-    HELPER = 13
-    """Small digits to be crossed out."""
-    PENCIL = 14
+    PENCIL = 13
     """Pencil marks."""
-    DIGIT = 15
+    DIGIT = 14
     """Givens and answers: nothing lies over them."""
-    STRIKE = 16
+    STRIKE = 15
     """The strokes through what is struck."""
 
 
