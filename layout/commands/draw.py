@@ -1,85 +1,30 @@
-"""`reglet draw PUZZLE.yaml -o FILE`: one image of one puzzle."""
+"""`reglet draw PUZZLE.yaml -o FILE`: one image of one puzzle.
+
+With `--show` it is a newspaper's column, with words around the grid.
+"""
 
 import argparse
 from collections.abc import Callable, Mapping
-from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from math import inf
+from typing import TYPE_CHECKING
 
+from layout.commands.draw_options import (
+    USUAL_DPI,
+    CannotBeUsed,
+    add_arguments,
+    check,
+    width_of,
+)
 from layout.console import answer_json, complain, tell
+
+__all__ = ["add_arguments", "run"]
 
 if TYPE_CHECKING:
     from layout.picture.items import Picture
+    from layout.style.sheet import Style
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
     from verify.walk.replay import Scene
-
-USUAL_WIDTH: Final = "100mm"
-USUAL_STYLE: Final = "paperback"
-USUAL_DPI: Final = 300
-LEAST_WIDTH: Final = 10.0
-MOST_WIDTH: Final = 1000.0
-
-MOST_STEPS: Final = 9999
-
-FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
-IN_PIXELS: Final = (".png", ".tiff", ".tif")
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Adds the command's own arguments."""
-    parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
-    parser.add_argument(
-        "-o", "--output", type=_output, required=True, metavar="FILE", help=" ".join(FORMATS)
-    )
-    shown = parser.add_mutually_exclusive_group()
-    shown.add_argument("--answer", action="store_true", help="with the proved answer filled in")
-    shown.add_argument(
-        "--step", type=_step, metavar="N", help="a step of its walk, as `reglet walk` counts them"
-    )
-    parser.add_argument(
-        "--draft", action="store_true", help="also where there is not exactly one answer"
-    )
-    parser.add_argument(
-        "--width", type=_width, default=USUAL_WIDTH, metavar="LENGTH", help=f"such as {USUAL_WIDTH}"
-    )
-    parser.add_argument(
-        "--style", default=USUAL_STYLE, metavar="NAME", help="a style's name, or its file"
-    )
-    parser.add_argument(
-        "--dpi", type=_dpi, metavar="N", help=f"dots per inch of png and tiff ({USUAL_DPI})"
-    )
-
-
-def _output(text: str) -> Path:
-    path = Path(text)
-    if path.suffix.lower() not in FORMATS:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a file in {' '.join(FORMATS)}")
-    return path
-
-
-def _width(text: str) -> float:
-    from layout.record import millimetres
-
-    width = millimetres(text.strip())
-    if width is None or not LEAST_WIDTH <= width <= MOST_WIDTH:
-        bounds = f"{LEAST_WIDTH:g}mm to {MOST_WIDTH:g}mm"
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a length from {bounds}")
-    return width
-
-
-def _step(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text[:6]) <= MOST_STEPS:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected the number of a step, from 1")
-    return int(text)
-
-
-def _dpi(text: str) -> int:
-    from layout.picture.raster import LEAST_DPI, MOST_DPI
-
-    if not text.isdecimal() or not LEAST_DPI <= int(text) <= MOST_DPI:
-        expected = f"a whole number from {LEAST_DPI} to {MOST_DPI}"
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
-    return int(text)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -88,12 +33,17 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable where the manifest or the style can't be read.
     """
     from layout.commands.proved import proved
+    from layout.jobs.measure import NoWidth
     from layout.output import write_whole
+    from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
 
-    if options.dpi is not None and options.output.suffix.lower() not in IN_PIXELS:
-        complain(f"reglet draw: --dpi is for png and tiff, not for {options.output.name}")
+    try:
+        check(options)
+        width = width_of(options)
+    except (CannotBeUsed, NoWidth) as error:
+        complain(f"reglet draw: {error}")
         return 2
     puzzle = read_puzzle(options.puzzle)
     answer = proved(puzzle)
@@ -104,14 +54,15 @@ def run(options: argparse.Namespace) -> int:
         complain(f"reglet draw: {options.puzzle}: {scene}")
         return 2
     try:
-        data = _drawn(puzzle, answer if options.answer else scene, options)
-    except CannotDraw as error:
+        picture = _picture(puzzle, answer, scene, width, options)
+        data = _writers(options)[options.output.suffix.lower()](picture)
+    except (CannotDraw, Misfits) as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
         return 2
     write_whole(options.output, data)
     if options.json:
-        answer_json({"written": str(options.output), "width_mm": options.width})
-    tell(f"{options.output}: written, {options.width:g} mm wide", options.quiet)
+        answer_json({"written": str(options.output), "width_mm": round(width, 4)})
+    tell(f"{options.output}: written, {round(width, 2):g} mm wide", options.quiet)
     return 0
 
 
@@ -130,31 +81,60 @@ def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
     return scene
 
 
-def _drawn(puzzle: "Puzzle", shown: "Grid | Scene | None", options: argparse.Namespace) -> bytes:
-    """The file's bytes: the clean puzzle, its answer or a step."""
+def _picture(
+    puzzle: "Puzzle",
+    answer: "Grid | None",
+    scene: "Scene | None",
+    width: float,
+    options: argparse.Namespace,
+) -> "Picture":
+    """The clean puzzle, its answer, a step, or the column around it."""
     from layout.picture.board import draw_board
     from layout.picture.step import draw_step
     from layout.style.sheet import named_style
-    from verify.walk.replay import Scene
 
     style = named_style(options.style)
-    if isinstance(shown, Scene):
-        picture = draw_step(puzzle, style.board, options.width, shown)
-    else:
-        picture = draw_board(puzzle, style.board, options.width, answer=shown)
-    return _writers(options.dpi or USUAL_DPI)[options.output.suffix.lower()](picture)
+    if scene is not None:
+        return draw_step(puzzle, style.board, width, scene)
+    if options.show and answer is not None:
+        return _column(puzzle, answer, style, width, options)
+    return draw_board(puzzle, style.board, width, answer=answer if options.answer else None)
 
 
-def _writers(dpi: int) -> Mapping[str, "Callable[[Picture], bytes]"]:
+def _column(
+    puzzle: "Puzzle", answer: "Grid", style: "Style", width: float, options: argparse.Namespace
+) -> "Picture":
+    """One day's column."""
+    from layout.pages.column import ColumnDay, column_picture
+    from layout.type.words import read_words
+    from verify.walk.grade import Band, grade
+    from verify.walk.walk import walk
+
+    band = grade(walk(puzzle)).band if "grade" in options.show else Band.UNGRADED
+    day = ColumnDay(
+        options.heading,
+        options.date,
+        options.number,
+        puzzle,
+        band,
+        tuple(answer),
+    )
+    depth = inf if options.depth is None else options.depth
+    words = read_words(options.language)
+    return column_picture(day, style, words, width, depth, options.show)
+
+
+def _writers(options: argparse.Namespace) -> Mapping[str, "Callable[[Picture], bytes]"]:
     """What makes the bytes of each format."""
     from layout.picture.pdf import pdf_of_picture
     from layout.picture.raster import png_of_picture, tiff_of_picture
     from layout.picture.svg import svg_of_picture
 
+    dpi, one_bit = options.dpi or USUAL_DPI, options.one_bit
     return {
         ".svg": svg_of_picture,
-        ".pdf": pdf_of_picture,
-        ".png": lambda picture: png_of_picture(picture, dpi),
-        ".tiff": lambda picture: tiff_of_picture(picture, dpi),
-        ".tif": lambda picture: tiff_of_picture(picture, dpi),
+        ".pdf": lambda picture: pdf_of_picture(picture, options.language),
+        ".png": lambda picture: png_of_picture(picture, dpi, one_bit=one_bit),
+        ".tiff": lambda picture: tiff_of_picture(picture, dpi, one_bit=one_bit),
+        ".tif": lambda picture: tiff_of_picture(picture, dpi, one_bit=one_bit),
     }

@@ -72,6 +72,25 @@ class Pages:
 
 
 @dataclass(frozen=True, slots=True)
+class Dates:
+    """How a day is written, with its year and without; Monday and January come first."""
+
+    full: str
+    short: str
+    weekdays: tuple[str, ...]
+    months: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DailyWords:
+    """What stands around one day's puzzle in a newspaper."""
+
+    number: str
+    constructor: str
+    previous: str
+
+
+@dataclass(frozen=True, slots=True)
 class GradeWords:
     """What the bands are called, by their English words; how a gauge of marks is told aloud.
 
@@ -238,6 +257,30 @@ class DeadEnds:
 
 
 @dataclass(frozen=True, slots=True)
+class ReportWords:
+    """What an editor is told of a walk: sentences, the names of symmetries, and a count."""
+
+    steps: str
+    technique: str
+    once: str
+    no_break_in: str
+    break_in_at_once: str
+    break_in: Annotated[Sentence, SentenceValue()]
+    placement: str
+    no_placement: str
+    tightest: Annotated[Sentence, SentenceValue()]
+    spare_givens: Annotated[Sentence, SentenceValue()]
+    every_given: str
+    spare_marks: Annotated[Sentence, SentenceValue()]
+    every_mark: str
+    symmetry_of_givens: str
+    symmetry_of_marks: str
+    symmetries: Mapping[str, str]
+    no_symmetry: str
+    stop: str
+
+
+@dataclass(frozen=True, slots=True)
 class WalkWords:
     """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
@@ -260,6 +303,7 @@ class WalkWords:
     sides: SidePlaces
     techniques: Mapping[str, TechniqueWords]
     dead_ends: DeadEnds
+    report: ReportWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,6 +330,8 @@ class Words:
     quotes: QuoteMarks
     sorting: Mapping[str, str]
     pages: Pages
+    daily: DailyWords
+    dates: Dates
     lists: Lists
     symbols: Symbols
     houses: Houses

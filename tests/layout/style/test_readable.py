@@ -83,6 +83,18 @@ def test_newsprint_lines_are_half_a_point_or_more(width, with_answer):
 
 
 @pytest.mark.parametrize("with_answer", [False, True])
+def test_newsprint_lines_are_black(with_answer):
+    """A screen would break up a thin grey line."""
+    answer = filled(full_puzzle()) if with_answer else None
+    assert {stroke.grey for stroke in strokes("newsprint", 52, answer) if thin(stroke)} == {0}
+
+
+def thin(stroke):
+    """Whether the stroke is a line rather than a ground."""
+    return stroke.width < 0.6
+
+
+@pytest.mark.parametrize("with_answer", [False, True])
 def test_newsprint_has_no_tint_that_drops_out_or_fills_in(with_answer):
     """SNAP: under 5 % drops out, over 80 % fills in, 25 % gain; so 10 to 50 % and solid black."""
     puzzle = busy_puzzle()
