@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from layout.console import answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
-    from layout.jobs.make import Made
+    from layout.jobs.made import Made
     from layout.jobs.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
@@ -25,17 +25,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Makes the job; 1 where a puzzle has not exactly one answer.
+    """Makes the job; 1 where a puzzle may not be printed as it is.
 
     Raises Unreadable for a job or a puzzle that can't be used.
     """
-    from layout.jobs.make import make_book
+    from layout.jobs.made import Making
+    from layout.jobs.make import make
     from layout.jobs.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)
     try:
-        made = make_book(options.job, options.puzzles, options.jobs, bars)
+        made = make(options.job, Making(options.puzzles, options.jobs, bars))
     except MayNotBePrinted as refused:
         return _refuse(refused, options)
     except Unreadable as unreadable:
@@ -44,19 +45,14 @@ def run(options: argparse.Namespace) -> int:
         raise
     if options.json:
         answer_json(_document(made, options))
-    count = len(made.puzzles)
-    tell(f"{made.output}: {made.pages} pages, {count} puzzles, each with one answer", options.quiet)
+    tell(made.summary, options.quiet)
     return 0
 
 
 def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:
     """Names every puzzle that stands in the way."""
     if options.json:
-        verdicts = zip(refused.puzzles, refused.verdicts, strict=True)
-        puzzles = [
-            {"file": puzzle.file, "id": puzzle.id, "verdict": verdict.word}
-            for puzzle, verdict in verdicts
-        ]
+        puzzles = list(refused.facts)
         answer_json({**_head(options), "written": [], "pages": 0, "puzzles": puzzles})
     for line in refused.lines:
         complain(line)
@@ -72,18 +68,7 @@ def _head(options: argparse.Namespace) -> dict[str, Any]:
 
 def _document(made: "Made", options: argparse.Namespace) -> dict[str, Any]:
     """The JSON document of a job that was made."""
-    puzzles = [
-        {
-            "file": numbered.puzzle.file,
-            "id": numbered.puzzle.id,
-            "verdict": "one",
-            "puzzle_page": made.labels[numbered.puzzle_anchor],
-            "answer_page": made.labels[numbered.answer_anchor],
-        }
-        for numbered in made.puzzles
-    ]
-    written = [made.output.as_posix()]
-    return {**_head(options), "written": written, "pages": made.pages, "puzzles": puzzles}
+    return {**_head(options), "written": [path.as_posix() for path in made.written], **made.facts}
 
 
 def _errors(unreadable: "Unreadable") -> list[dict[str, Any]]:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path, PurePath
 from typing import Final
 
-from layout.jobs.read_job import Job
+from layout.jobs.job import AnyJob
+from layout.pages.misfit import JobPath
 from verify.manifest.find import natural_key
 from verify.manifest.read import read_puzzle
 from verify.manifest.source import shown_path
@@ -16,21 +17,29 @@ from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
 MOST_PUZZLES: Final = 10_000
-"""Puzzles of one book."""
+"""Puzzles of one job."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """File names or patterns that a job lists at `path`."""
+
+    path: JobPath
+    patterns: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A manifest that a section lists, and where the job says so."""
+    """A manifest that a job lists, in which of its groups, and where the job says so."""
 
-    section: int
+    group: int
     path: Path
     name: str
     place: Place
 
 
-def find_listed(job: Job, root: Path | None) -> list[Listed]:
-    """The files of every section, those of a pattern in the natural order of their names.
+def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list[Listed]:
+    """The files of every group, those of a pattern in the natural order of their names.
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
     Unreadable for a pattern that leads out of it or matches nothing, and for a file that is
@@ -39,19 +48,17 @@ def find_listed(job: Job, root: Path | None) -> list[Listed]:
     base = job.folder if root is None else root
     problems = Problems()
     listed: dict[str, Listed] = {}
-    for section, wanted in enumerate(job.book.sections):
-        for index, pattern in enumerate(wanted.puzzles):
-            place = job.place(("sections", section, "puzzles", index))
+    for group, wanted in enumerate(groups):
+        for index, pattern in enumerate(wanted.patterns):
+            place = job.place((*wanted.path, index))
             for path in _matches(pattern, base, place, problems):
-                each = Listed(section, path, shown_path(path), place)
+                each = Listed(group, path, shown_path(path), place)
                 first = listed.setdefault(os.path.realpath(path), each)
                 if first is not each:
                     message = f"{each.name} is listed already in line {first.place.line}"
                     problems.add(place, message)
     if len(listed) > MOST_PUZZLES:
-        problems.expected(
-            job.place(("sections",)), f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}"
-        )
+        problems.expected(job.tree.place, f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}")
     problems.raise_if_any()
     return list(listed.values())
 

@@ -52,17 +52,54 @@ class Pages:
 
     contents: str
     how_to_solve: str
+    hints: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
+    hints_on: str
     answer_on: str
     puzzle_on: str
+    on_page: str
     one_puzzle: str
     puzzles: str
+    puzzles_of_grade: str
     example: str
     example_answer: str
     isbn: str
     proved: str
+
+
+@dataclass(frozen=True, slots=True)
+class Dates:
+    """How a day is written, with its year and without; Monday and January come first."""
+
+    full: str
+    short: str
+    weekdays: tuple[str, ...]
+    months: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DailyWords:
+    """What stands around one day's puzzle in a newspaper."""
+
+    number: str
+    constructor: str
+    previous: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeWords:
+    """What the bands are called, by their English words; how a gauge of marks is told aloud.
+
+    `range` goes from the easiest to the hardest of some puzzles.
+    """
+
+    bands: Mapping[str, str]
+    gauge: str
+    range: str
 
 
 class Spaced(Word):
@@ -144,7 +181,8 @@ class Houses:
 class RuleWords:
     """A rule's title, what is taught about it (light markup), and its sentences by their key.
 
-    `called` names one of its marks in a walk; houses have names of their own.
+    `called` names one of its marks in a walk; houses have names of their own. `hint` says what
+    to ask of a mark; without it a mark is hinted at as any other.
     """
 
     title: str
@@ -153,6 +191,7 @@ class RuleWords:
         default_factory=lambda: MappingProxyType({})
     )
     called: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,8 +282,13 @@ class ReportWords:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
@@ -263,6 +307,14 @@ class WalkWords:
 
 
 @dataclass(frozen=True, slots=True)
+class HintWords:
+    """What stands over the hints, and what each technique is hinted at with, in several ways."""
+
+    intro: Annotated[str, Word(4000)]
+    says: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
 class QuoteMarks:
     """Opening and closing quotes, double and single."""
 
@@ -278,10 +330,14 @@ class Words:
     quotes: QuoteMarks
     sorting: Mapping[str, str]
     pages: Pages
+    daily: DailyWords
+    dates: Dates
     lists: Lists
     symbols: Symbols
     houses: Houses
+    grades: GradeWords
     walk: WalkWords
+    hints: HintWords
     rules: Mapping[str, RuleWords]
 
     @property

@@ -5,13 +5,15 @@ import os
 import pytest
 
 from layout.jobs.listing import find_listed, read_listed
+from layout.jobs.make_book import book_groups
 from layout.jobs.read_job import read_job
 from tests.support.books import JOB, manifest, write_job
 from verify.reading.problems import Unreadable
 
 
 def listed(path, root=None):
-    return find_listed(read_job(path), root)
+    job = read_job(path)
+    return find_listed(job, book_groups(job.told), root)
 
 
 def messages(path, root=None):
@@ -24,7 +26,7 @@ def test_patterns_give_files_in_natural_order(tmp_path):
     path = write_job(tmp_path, low=11, high=1)
     names = [each.path.name for each in listed(path)]
     assert names == [f"reed-{n}.yaml" for n in range(1, 13)]
-    assert [each.section for each in listed(path)] == [0] * 11 + [1]
+    assert [each.group for each in listed(path)] == [0] * 11 + [1]
 
 
 def test_names_in_a_list_keep_its_order(tmp_path):

@@ -1,0 +1,168 @@
+"""A book: read, prove, set, write, read back. Nothing is written unless all is well."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import inf
+from pathlib import Path
+from typing import Final
+
+from layout.console import first_of
+from layout.jobs.book_job import BookJob
+from layout.jobs.chosen_walks import check_walks, chosen_walks
+from layout.jobs.job import Job
+from layout.jobs.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.made import Made, Making
+from layout.jobs.output_path import output_path
+from layout.jobs.proving import prove_all
+from layout.jobs.read_back import read_back
+from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
+from layout.output import write_whole
+from layout.pages.book import Book, Imprint, Numbered, Section
+from layout.pages.letters import check_letters
+from layout.pages.misfit import Misfit, Misfits
+from layout.pages.pagination import Paginated, paginate
+from layout.picture.cannot import CannotDraw
+from layout.picture.pdf import pdf_of_document
+from layout.style.sheet import Style, read_style
+from layout.type.words import read_words
+from verify.manifest.yaml_text import read_tree
+from verify.proof.verdict import Verdict
+from verify.puzzle import Puzzle
+from verify.reading.node import Fields, Place
+from verify.reading.problems import Problem, Problems, Unreadable
+from verify.walk.grade import Band
+
+MOST_NAMED: Final = 12
+"""Ungraded puzzles that are told by name."""
+
+
+def make_book(job: Job[BookJob], making: Making) -> Made:
+    """Makes the book of a job.
+
+    Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
+    answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
+    file can't be written. The earlier file then stands.
+    """
+    output = output_path(job, ("output", "pdf"), job.told.output.pdf)
+    style = read_style(job.told.style, job.folder, job.place(("style",)))
+    listed = find_listed(job, book_groups(job.told), making.root)
+    with making.progress("reading", len(listed)) as done:
+        puzzles = read_listed(listed, making.workers, done)
+    check_walks(job, puzzles)
+    with making.progress("proving", len(puzzles)) as done:
+        verdicts = prove_all(puzzles, making.workers, done)
+    with making.progress("walking", len(puzzles)) as done:
+        walks = walk_all(puzzles, making.workers, done)
+    if job.told.ungraded == "refuse":
+        refuse_ungraded(puzzles, walks)
+    book = plan(job, listed, puzzles, verdicts, walks)
+    with making.progress("setting", 0):
+        laid = lay_out(job, book, style, listed)
+        data = pdf_of_document(laid.document)
+    write_whole(output, data, lambda beside: read_back(beside, laid.document))
+    return _made(output, tuple(book.puzzles()), laid)
+
+
+def book_groups(book: BookJob) -> list[Group]:
+    """The patterns of each section."""
+    return [
+        Group(("sections", index, "puzzles"), section.puzzles)
+        for index, section in enumerate(book.sections)
+    ]
+
+
+def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
+    """What there is to tell of a finished book."""
+    pages = len(laid.document.leaves)
+    facts = [
+        {
+            **facts_of(numbered.puzzle, numbered.grade),
+            "puzzle_page": laid.labels[numbered.puzzle_anchor],
+            "answer_page": laid.labels[numbered.answer_anchor],
+        }
+        for numbered in puzzles
+    ]
+    summary = f"{output}: {pages} pages, {len(puzzles)} puzzles, each with one answer"
+    ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
+    if ungraded:
+        summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
+    return Made((output,), {"pages": pages, "puzzles": facts}, summary)
+
+
+def plan(
+    job: Job[BookJob],
+    listed: Sequence[Listed],
+    puzzles: Sequence[Puzzle],
+    verdicts: Sequence[Verdict],
+    walks: Sequence[Walked],
+) -> Book:
+    """The book: its words, and its puzzles numbered through."""
+    proved = list(zip(listed, puzzles, verdicts, walks, strict=True))
+    if job.told.order == "by-grade":
+        proved.sort(key=lambda each: (each[0].group, _score(each[3])))
+    numbered = [
+        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
+        for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
+    ]
+    told, imprint = job.told, job.told.imprint
+    sections = tuple(
+        Section(
+            section.title,
+            section.intro,
+            tuple(puzzle for at, puzzle in numbered if at == index),
+            section.per_page,
+        )
+        for index, section in enumerate(told.sections)
+    )
+    return Book(
+        told.title,
+        told.subtitle,
+        told.author,
+        Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
+        sections,
+        told.back.answers.per_page,
+        told.back.hints,
+        chosen_walks(job, (each for _, each in numbered)),
+    )
+
+
+def _score(walked: Walked) -> float:
+    """How hard a puzzle is; without a grade it counts for harder than any other."""
+    return inf if walked.grade.score is None else walked.grade.score
+
+
+def lay_out(job: Job[BookJob], book: Book, style: Style, listed: Sequence[Listed]) -> Paginated:
+    """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
+    language = job.told.language
+    words = read_words(language.partition("-")[0])
+    try:
+        check_letters(book, style)
+        trim = replace(job.told.trim, bleed=job.told.bleed)
+        return paginate(book, style, words, language, trim)
+    except Misfits as misfits:
+        raise Unreadable(_placed(misfits.found, job, listed)) from None
+    except CannotDraw as fault:
+        raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
+
+
+def _placed(
+    found: Sequence[Misfit], job: Job[BookJob], listed: Sequence[Listed]
+) -> Iterator[Problem]:
+    """What does not fit, where the editor wrote it: in a manifest or in the job."""
+    paths = {each.name: each.path for each in listed}
+    for misfit in found:
+        if misfit.puzzle is None:
+            yield Problem(job.place(misfit.path), misfit.message)
+        else:
+            file = misfit.puzzle.file
+            yield Problem(_manifest_place(paths[file], file, misfit.field), misfit.message)
+
+
+def _manifest_place(path: Path, name: str, field: str) -> Place:
+    """Where a manifest's field stands, or its start where the field was left out."""
+    try:
+        tree = read_tree(path, name, Problems())
+    except Unreadable:
+        return Place(name, 1, 1)
+    value = tree.get(field) if isinstance(tree, Fields) else None
+    return Place(name, 1, 1) if value is None else value.place
