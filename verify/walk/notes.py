@@ -15,7 +15,7 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
-from verify.walk.ground import Ground
+from verify.walk.ground import Ground, Tally
 from verify.walk.step import House, Link, Step
 
 if TYPE_CHECKING:
@@ -62,6 +62,7 @@ class Notes:
             for constraint in use.constraints
             if not isinstance(constraint, Distinct)
         )
+        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.apart = _apart(puzzle)
@@ -70,7 +71,7 @@ class Notes:
         self.peers = self._seen()
         self.ground = Ground(
             self.peers,
-            [(house, self.sets[house]) for house in self.full],
+            Tally(self.digits, len(self.pencil), self.full_sets),
             [(link, set_of(link.constraint.cells)) for link in self.links],
         )
         self.where: list[Cells] = [
