@@ -15,7 +15,7 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
-from verify.walk.ground import Ground
+from verify.walk.ground import Ground, Tally
 from verify.walk.step import House, Link, Step
 
 if TYPE_CHECKING:
@@ -56,13 +56,13 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
-        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
             for constraint in use.constraints
             if not isinstance(constraint, Distinct)
         )
+        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.apart = _apart(puzzle)
@@ -71,7 +71,7 @@ class Notes:
         self.peers = self._seen()
         self.ground = Ground(
             self.peers,
-            self.full_sets,
+            Tally(self.digits, len(self.pencil), self.full_sets),
             [(link, set_of(link.constraint.cells)) for link in self.links],
         )
         self.where: list[Cells] = [
