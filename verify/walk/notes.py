@@ -15,6 +15,7 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.walk.equations import LeftOver, left_overs
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Trial
 
@@ -40,7 +41,8 @@ class Notes:
     `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
-    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not.
+    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
+    `summed` those of cells left over of a house sum.
     """
 
     def __init__(self, puzzle: Puzzle) -> None:
@@ -59,6 +61,7 @@ class Notes:
         )
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
+        self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
         self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.full_of = [
             sum(
@@ -68,6 +71,7 @@ class Notes:
         ]
         self.speaking = _by_cell((link, link.constraint.cells) for link in self.links)
         self._trial: Trial | None = None
+        self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
         self.peers = self._seen()
         self.where: list[Cells] = [
@@ -91,6 +95,13 @@ class Notes:
             self._trial = Trial(self.digits, self.pencil, self.houses, self.links)
         self._trial.catch_up(self.pencil)
         return self._trial
+
+    @property
+    def left_overs(self) -> tuple[LeftOver, ...]:
+        """What the sums of marks leave of the sums of houses."""
+        if self._left_overs is None:
+            self._left_overs = left_overs(self.full, self.links, self.digits)
+        return self._left_overs
 
     @property
     def finished(self) -> bool:
