@@ -8,6 +8,7 @@ from typing import Final
 
 from layout.console import first_of
 from layout.jobs.book_job import BookJob
+from layout.jobs.chosen_walks import check_walks, chosen_walks
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
@@ -47,6 +48,7 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
     listed = find_listed(job, book_groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
         puzzles = read_listed(listed, making.workers, done)
+    check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making.workers, done)
     with making.progress("walking", len(puzzles)) as done:
@@ -119,6 +121,8 @@ def plan(
         Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
         sections,
         told.back.answers.per_page,
+        told.back.hints,
+        chosen_walks(job, (each for _, each in numbered)),
     )
 
 

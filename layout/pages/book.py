@@ -25,9 +25,19 @@ class Numbered:
         return f"puzzle-{self.puzzle.id}"
 
     @property
+    def hints_anchor(self) -> str:
+        """Where its hints are printed, if they are."""
+        return f"hints-{self.puzzle.id}"
+
+    @property
     def answer_anchor(self) -> str:
         """Where its answer is printed."""
         return f"answer-{self.puzzle.id}"
+
+    @property
+    def walk_anchor(self) -> str:
+        """Where its walk begins, if it is printed."""
+        return f"walk-{self.puzzle.id}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +62,11 @@ class Imprint:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Everything that is printed, in the order in which a reader finds it."""
+    """Everything that is printed, in the order in which a reader finds it.
+
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
+    printed.
+    """
 
     title: str
     subtitle: str
@@ -60,6 +74,8 @@ class Book:
     imprint: Imprint
     sections: tuple[Section, ...]
     answers_per_page: int
+    hints: int = 0
+    walks: tuple[Numbered, ...] = ()
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

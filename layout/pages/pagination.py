@@ -22,6 +22,8 @@ from layout.pages.format import Trim, page_format
 from layout.pages.front import front_pages
 from layout.pages.furniture import furniture
 from layout.pages.gauge import grade_range
+from layout.pages.hints import ANCHOR as HINTS
+from layout.pages.hints import Hinted, hint_pages, hinted
 from layout.pages.misfit import JobPath, gathered
 from layout.pages.page import BLANK, Labels, Page, Part
 from layout.pages.pair import pair_pages
@@ -30,6 +32,7 @@ from layout.pages.several import several_pages
 from layout.pages.single import single_pages
 from layout.pages.teaching import ANCHOR as TEACHING
 from layout.pages.teaching import Lesson
+from layout.pages.walks_part import walk_entries, walks_part
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
 from layout.style.sheet import Style
@@ -63,7 +66,7 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
     design, placed, labels = _settle(book, style, words, language, trim)
     title = polish(book.title, words.quote_marks)
     author = polish(book.author, words.quote_marks)
-    leaves = tuple(_leaf(each, title, design, labels) for each in placed)
+    leaves = tuple(finished_leaf(each, title, design, labels) for each in placed)
     entries = _outline(book, design)
     return Paginated(Document(leaves, Info(title, author, "", language), entries), labels)
 
@@ -74,10 +77,11 @@ def _settle(
     """Collects and arranges until neither the numbers nor the format change any more."""
     labels: dict[str, str] = {}
     pages = 0
+    told = hinted(book, words)
     for _ in range(MOST_PASSES):
         layout = page_format(trim, style.page, pages)
         design = Design(layout, style.page, style.board, words, language)
-        placed = arrange(_collect(book, design, labels))
+        placed = arrange(_collect(book, told, design, labels))
         found = labels_of(placed)
         if found == labels and layout == page_format(trim, style.page, len(placed)):
             return design, placed, labels
@@ -85,7 +89,7 @@ def _settle(
     raise RuntimeError("the page numbers of the contents do not settle")
 
 
-def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
+def _collect(book: Book, told: Sequence[Hinted], design: Design, labels: Labels) -> list[Part]:
     """The parts of the book in reading order. Raises Misfits with those of all parts."""
     words = design.words
     taught = teaching.lessons(book, words)
@@ -94,14 +98,19 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
         lambda: Part(front_pages(book, design), front_matter=True),
         lambda: Part(contents_pages(entries, labels, design), front_matter=True),
         lambda: Part(teaching.teaching_pages(taught, design)),
-        *(partial(_section, section, index, design) for index, section in enumerate(book.sections)),
+        *(
+            partial(_section, section, index, design, hinted=book.hints > 0)
+            for index, section in enumerate(book.sections)
+        ),
+        lambda: _hints(told, labels, design),
+        lambda: walks_part(book, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
     ]
     return [part for part in gathered(makers) if part.pages]
 
 
-def _section(section: Section, index: int, design: Design) -> Part:
+def _section(section: Section, index: int, design: Design, *, hinted: bool) -> Part:
     """The opener, then the puzzles."""
     note = section_note(section, design)
     path: JobPath = ("sections", index, "title")
@@ -110,18 +119,28 @@ def _section(section: Section, index: int, design: Design) -> Part:
             lambda: opener_pages(
                 section.title, note, section.intro, section_anchor(index), design, path
             ),
-            lambda: _puzzle_pages(section, design),
+            lambda: _puzzle_pages(section, design, hinted=hinted),
         )
     )
     return Part((*opener, *pages))
 
 
-def _puzzle_pages(section: Section, design: Design) -> tuple[Page, ...]:
+def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Page, ...]:
     if section.per_page == 1:
-        return single_pages(section.title, section.puzzles, design)
+        return single_pages(section.title, section.puzzles, design, hinted=hinted)
     if section.per_page == 2 and design.measure < design.depth:
-        return pair_pages(section.title, section.puzzles, design)
+        return pair_pages(section.title, section.puzzles, design, hinted=hinted)
     return several_pages(section.title, section.puzzles, section.per_page, design)
+
+
+def _hints(told: Sequence[Hinted], labels: Labels, design: Design) -> Part:
+    """An opener that says how to read them, then the hints; nothing where there are none."""
+    if not told:
+        return Part(())
+    words = design.words
+    note = puzzle_range([numbered for numbered, _ in told], design)
+    opener = opener_pages(words.pages.hints, note, words.hints.intro, HINTS, design)
+    return Part((*opener, *hint_pages(told, labels, design)))
 
 
 def _answers(book: Book, design: Design) -> Part:
@@ -163,6 +182,8 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
             Entry(section.title, section_anchor(index), note=section_note(section, design))
             for index, section in enumerate(book.sections)
         ),
+        *((Entry(words.hints, HINTS),) if book.hints else ()),
+        *walk_entries(book, design),
         Entry(words.answers, ANSWERS),
         *((Entry(words.constructors, CONSTRUCTORS),) if named else ()),
     ]
@@ -198,7 +219,7 @@ def labels_of(placed: Sequence[Placed]) -> dict[str, str]:
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def _leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))

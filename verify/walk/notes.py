@@ -6,7 +6,7 @@ Sets of cells are kept as bits of a whole number: bit c stands for cell c.
 from collections.abc import Iterable, Iterator
 from functools import reduce
 from operator import or_
-from typing import TypeAlias, TypeVar
+from typing import TYPE_CHECKING, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, highest
@@ -16,13 +16,17 @@ from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
 from verify.walk.equations import LeftOver, left_overs
+from verify.walk.ground import Ground
 from verify.walk.step import House, Link, Step
-from verify.walk.trial import Trial
 
-T = TypeVar("T")
+if TYPE_CHECKING:
+    from verify.walk.supposing import Supposition
 
 Cells: TypeAlias = int
 """A set of cells: bit c is set where cell c is in it."""
+
+Candidate: TypeAlias = tuple[Cell, int]
+"""A cell and a digit that it may hold."""
 
 
 def cells_of(cells: Cells) -> Iterator[Cell]:
@@ -42,7 +46,8 @@ class Notes:
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
     on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
-    `summed` those of cells left over of a house sum.
+    `summed` those of cells left over of a house sum. `sound` are candidates that were supposed
+    and led to no contradiction, `doomed` those that did.
     """
 
     def __init__(self, puzzle: Puzzle) -> None:
@@ -63,17 +68,16 @@ class Notes:
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
         self.full_sets = tuple((house, self.sets[house]) for house in self.full)
-        self.full_of = [
-            sum(
-                1 << number for number, (_, cells) in enumerate(self.full_sets) if cells >> cell & 1
-            )
-            for cell in range(len(self.pencil))
-        ]
-        self.speaking = _by_cell((link, link.constraint.cells) for link in self.links)
-        self._trial: Trial | None = None
         self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
+        self.sound: list[Supposition] = []
+        self.doomed: set[Candidate] = set()
         self.peers = self._seen()
+        self.ground = Ground(
+            self.peers,
+            self.full_sets,
+            [(link, set_of(link.constraint.cells)) for link in self.links],
+        )
         self.where: list[Cells] = [
             set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)
             for digit in range(self.digits + 1)
@@ -88,13 +92,11 @@ class Notes:
         """The cells whose digit is not placed yet."""
         return ((1 << len(self.pencil)) - 1) & ~self.placed
 
-    @property
-    def trial(self) -> Trial:
-        """The sheet as clauses, up to date."""
-        if self._trial is None:
-            self._trial = Trial(self.digits, self.pencil, self.houses, self.links)
-        self._trial.catch_up(self.pencil)
-        return self._trial
+    def candidates(self) -> Iterator[Candidate]:
+        """The candidates of all cells that are not placed yet."""
+        for cell in cells_of(self.open):
+            for digit in digits_of(self.pencil[cell]):
+                yield cell, digit
 
     @property
     def left_overs(self) -> tuple[LeftOver, ...]:
@@ -225,12 +227,3 @@ def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
                     key = frozenset(pair)
                     found[key] = (*found.get(key, ()), Link(use.rule.name, constraint))
     return found
-
-
-def _by_cell(things: Iterable[tuple[T, Iterable[Cell]]]) -> dict[Cell, tuple[T, ...]]:
-    """For each cell the things that have it among their cells."""
-    found: dict[Cell, list[T]] = {}
-    for thing, cells in things:
-        for cell in cells:
-            found.setdefault(cell, []).append(thing)
-    return {cell: tuple(of) for cell, of in found.items()}
