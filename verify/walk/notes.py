@@ -58,6 +58,7 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
+        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
