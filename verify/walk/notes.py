@@ -68,7 +68,6 @@ class Notes:
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
-        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
         self.sound: list[Supposition] = []
