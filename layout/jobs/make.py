@@ -8,11 +8,13 @@ from layout.jobs.book_job import BookJob
 from layout.jobs.job import Job
 from layout.jobs.made import Made, Making
 from layout.jobs.make_book import make_book
+from layout.jobs.make_worksheet import make_worksheet
 from layout.jobs.read_job import read_job
+from layout.jobs.worksheet_job import WorksheetJob
 
 Maker: TypeAlias = Callable[[Job[Any], Making], Made]
 
-MAKERS: Final[Mapping[type, Maker]] = {BookJob: make_book}
+MAKERS: Final[Mapping[type, Maker]] = {BookJob: make_book, WorksheetJob: make_worksheet}
 
 
 def make(path: Path, making: Making) -> Made:

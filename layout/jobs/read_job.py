@@ -7,16 +7,17 @@ from typing import Any, Final
 from layout.jobs.book_job import BookJob
 from layout.jobs.job import Job
 from layout.jobs.values import LATER
+from layout.jobs.worksheet_job import WorksheetJob
 from layout.record import read_record
 from verify.manifest.source import shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, Unreadable
 
-KINDS: Final[Mapping[str, type]] = {"book": BookJob}
+KINDS: Final[Mapping[str, type]] = {"book": BookJob, "worksheet": WorksheetJob}
 """What each kind of job may say."""
 
-KINDS_LATER: Final = ("worksheet", "column")
+KINDS_LATER: Final = ("column",)
 
 
 def read_job(path: Path) -> Job[Any]:

@@ -57,7 +57,6 @@ def test_places_of_what_stands_in_a_job(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
         ("job: book", "job: column", 'the job "column" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
         ("bleed: 3mm", "order: by-grad", 'unknown order "by-grad"; did you mean "by-grade"?'),
