@@ -15,6 +15,7 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.walk.equations import LeftOver, left_overs
 from verify.walk.ground import Ground, Tally
 from verify.walk.step import House, Link, Step
 
