@@ -106,8 +106,8 @@ def _example(lesson: Lesson, design: Design) -> _Example:
         puzzle, max(GRID_SHARE * design.measure, SHORTEST), design.depth, design.page.cells.largest
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    told = " ".join(_first_steps(puzzle, names, design.words))
-    steps = rule_lines((told,), faces.lesser_rules, between, design) if told else ()
+    told = tuple(_first_steps(puzzle, names, design.words))
+    steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
     return _Example(lines, said, puzzle, answer, grid, steps)
 
