@@ -1,7 +1,7 @@
 """The first page of a worksheet: for each rule a small example, and how to begin with it.
 
-What is told comes from the example's own walk: the first step that the rule makes possible, and
-the digit that is placed next.
+What is told is a step that the rule makes possible from the givens alone, and the digit that can
+then be placed.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -13,14 +13,15 @@ from layout.pages.design import Design, board_at, cap, fit, stacked
 from layout.pages.teaching import Lesson, lessons_for, solved
 from layout.pages.wording import rule_sentences
 from layout.picture.items import Item
-from layout.telling.telling import Told, tell_walk
+from layout.telling.telling import tell_walk
 from layout.type.lines import Line
 from layout.type.paragraph import set_words
 from layout.type.words import Words
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.rules import RULES
-from verify.walk.walk import walk
+from verify.walk.opening import opening
+from verify.walk.walk import Round, Walk
 
 GRID_SHARE: Final = 0.27
 """The width of an example's grid, as a share of the measure."""
@@ -105,8 +106,8 @@ def _example(lesson: Lesson, design: Design) -> _Example:
         puzzle, max(GRID_SHARE * design.measure, SHORTEST), design.depth, design.page.cells.largest
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    told = " ".join(_first_steps(manifest, names, design.words))
-    steps = rule_lines((told,), faces.lesser_rules, between, design) if told else ()
+    told = tuple(_first_steps(puzzle, names, design.words))
+    steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
     return _Example(lines, said, puzzle, answer, grid, steps)
 
@@ -126,22 +127,11 @@ def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     return words.houses.teach.strip(), houses, words.houses.start.strip()
 
 
-def _first_steps(manifest: str, names: frozenset[str], words: Words) -> Iterator[str]:
-    """The first step by one of the rules, and the next digit placed; else two digits placed."""
-    puzzle, _ = solved(manifest)
-    told = tell_walk(puzzle, walk(puzzle), words).steps
-    by_rule = next((at for at, each in enumerate(told) if _rests_on(each, names)), None)
-    if by_rule is not None:
-        yield told[by_rule].words
-    start, count = (0, 2) if by_rule is None else (by_rule + 1, 1)
-    placing = [each.words for each in told[start:] if each.step.places]
-    yield from placing[:count]
-
-
-def _rests_on(told: Told, names: frozenset[str]) -> bool:
-    """Whether a step would not be there without one of the rules."""
-    step = told.step
-    return step.rule in names or any(link.rule in names for link in step.because.links)
+def _first_steps(puzzle: Puzzle, names: frozenset[str], words: Words) -> Iterator[str]:
+    """How to begin, in words."""
+    rounds = tuple(Round(step.technique, (step,), 1) for step in opening(puzzle, names))
+    begun = Walk(rounds, (), finished=False)
+    return (told.words for told in tell_walk(puzzle, begun, words).steps)
 
 
 def _depth(example: _Example, design: Design) -> float:

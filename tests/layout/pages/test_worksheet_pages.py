@@ -5,10 +5,16 @@ import re
 import pytest
 from pypdfium2 import raw
 
+from layout.pages.first_page import first_pages
+from layout.pages.sheet_pages import worksheet_design
+from layout.pages.wording import young_words
+from layout.picture.items import Text
+from layout.style.sheet import read_style
 from layout.type.words import languages, read_words
 from tests.support.books import POINT, manifest
 from tests.support.worksheets import A4, JOB, LETTER, asked, made, printed, write_worksheet
 from verify.manifest.read import puzzle_from_text, read_puzzle
+from verify.rules import RULES
 
 SIX = """\
 title: Six posts
@@ -267,3 +273,18 @@ def test_the_same_job_gives_the_same_bytes(tmp_path):
         for name in ("one", "two")
     )
     assert one == two
+
+
+@pytest.mark.parametrize("style", ["classroom", "large-print"])
+@pytest.mark.parametrize("language", languages())
+def test_an_example_of_every_rule_has_room_on_a_page(style, language):
+    words = young_words(read_words(language))
+    design = worksheet_design(read_style(style), words, language, LETTER)
+    pages = first_pages([puzzle_from_text(rule.example) for rule in RULES], design)
+    assert len(pages) > 10
+    for items in pages:
+        for item in items:
+            if isinstance(item, Text):
+                assert item.x >= 0
+                assert item.x + sum(item.advances) * item.size <= design.measure + 1e-6
+                assert item.y <= design.depth
