@@ -11,6 +11,7 @@ from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
+from layout.jobs.walking import Walked, walk_all
 from layout.output import write_whole
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
@@ -40,7 +41,9 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
         puzzles = read_listed(listed, making.workers, done)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making.workers, done)
-    book = plan(job, listed, puzzles, verdicts)
+    with making.progress("walking", len(puzzles)) as done:
+        walks = walk_all(puzzles, making.workers, done)
+    book = plan(job, listed, puzzles, verdicts, walks)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style, listed)
         data = pdf_of_document(laid.document)
@@ -78,12 +81,13 @@ def plan(
     listed: Sequence[Listed],
     puzzles: Sequence[Puzzle],
     verdicts: Sequence[Verdict],
+    walks: Sequence[Walked],
 ) -> Book:
     """The book: its words, and its puzzles numbered through."""
     numbered = [
-        (each.group, Numbered(number, puzzle, verdict.answers[0]))
-        for number, (each, puzzle, verdict) in enumerate(
-            zip(listed, puzzles, verdicts, strict=True), start=1
+        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
+        for number, (each, puzzle, verdict, walked) in enumerate(
+            zip(listed, puzzles, verdicts, walks, strict=True), start=1
         )
     ]
     told, imprint = job.told, job.told.imprint

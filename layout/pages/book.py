@@ -5,15 +5,19 @@ from dataclasses import dataclass
 
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
+from verify.walk.grade import Grade
+from verify.walk.walk import Walk
 
 
 @dataclass(frozen=True, slots=True)
 class Numbered:
-    """A puzzle with its number in the book and its one answer."""
+    """A puzzle with its number in the book, its one answer, and the walk that leads there."""
 
     number: int
     puzzle: Puzzle
     answer: Answer
+    walk: Walk
+    grade: Grade
 
     @property
     def puzzle_anchor(self) -> str:

@@ -25,6 +25,8 @@ from tests.benchmarks.verdicts import minimal_classics, minimal_thermometers
 from verify.board import Cell
 from verify.marks import Trail
 from verify.proof.verdict import prove
+from verify.walk.grade import grade
+from verify.walk.walk import walk
 
 SENTENCES = (
     "Each row, column and box holds the digits 1 to 9 once.",
@@ -45,6 +47,8 @@ def numbered(count: int) -> tuple[Numbered, ...]:
                 credits=replace(puzzle.credits, title="High Water", constructor="Ida Marsh"),
             ),
             prove(puzzle).answers[0],
+            path := walk(puzzle),
+            grade(path),
         )
         for number, puzzle in enumerate(several, start=1)
     )

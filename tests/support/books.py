@@ -16,6 +16,8 @@ from layout.type.words import read_words
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import RULES
+from verify.walk.grade import grade
+from verify.walk.walk import walk
 
 POINT = 25.4 / 72
 SIX_BY_NINE = Trim(152.4, 228.6, 3.0)
@@ -74,9 +76,10 @@ def write_job(folder, job=JOB, low=3, high=3):
 
 @cache
 def solved(text):
-    """The puzzle of a manifest's text and its answer."""
+    """The puzzle of a manifest's text, its answer, its walk and its grade."""
     puzzle = puzzle_from_text(text)
-    return puzzle, prove(puzzle).answers[0]
+    path = walk(puzzle)
+    return puzzle, prove(puzzle).answers[0], path, grade(path)
 
 
 def book_of(sections, title="The Small Almanac", answers=4):
@@ -86,8 +89,7 @@ def book_of(sections, title="The Small Almanac", answers=4):
         puzzles = []
         for text in texts:
             number += 1
-            puzzle, answer = solved(f"id: reed-{number}\n{text}")
-            puzzles.append(Numbered(number, puzzle, answer))
+            puzzles.append(Numbered(number, *solved(f"id: reed-{number}\n{text}")))
         made.append(Section(name, intro, tuple(puzzles), per_page))
     imprint = Imprint("Tidewrack Press", "First edition", "978-0-306-40615-7")
     return Book(title, "Low tide", "Ida Marsh", imprint, tuple(made), answers)

@@ -10,7 +10,14 @@ from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rules.arrows import ARROWS, arrows_say, draw_arrows, number_terms, read_arrows
+from verify.rules.arrows import (
+    ARROWS,
+    arrows_say,
+    draw_arrows,
+    number_terms,
+    read_arrows,
+    total_stays,
+)
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
 
@@ -105,4 +112,5 @@ givens: |
   . . 2 | . . .
   . . . | . . .
 """,
+    stays=total_stays,
 )

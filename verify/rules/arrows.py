@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final, Protocol
 
 from verify.board import Board, Cell
+from verify.disguise import Move
 from verify.marks import Mark, Trail
 from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
@@ -109,6 +110,11 @@ def _reads_on(total: Sequence[Cell], board: Board) -> bool:
     """Whether the cells stand as a number is read: rightwards or downwards, side by side."""
     steps = {after - before for before, after in pairwise(total)}
     return not steps or steps in ({1}, {board.columns})
+
+
+def total_stays(arrow: Arrowed, move: Move) -> bool:
+    """Whether the circled cells are still read as a number, and as the same, after a move."""
+    return _reads_on(move.all(arrow.total), move.after)
 
 
 def _reads_as_number(shape: Shape, item: Node, reader: Reader) -> bool:

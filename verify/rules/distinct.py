@@ -32,8 +32,18 @@ class Distinct:
         return distinct_strikes(self.cells, pencil)
 
     def moved(self, move: Move) -> "Distinct":
-        """The cells moved."""
-        return Distinct(self.kind, move.all(self.cells))
+        """The cells moved, in reading order; a row laid on its side is a column."""
+        return Distinct(_kind_after(self.kind, move), tuple(sorted(move.all(self.cells))))
+
+
+def _kind_after(kind: str, move: Move) -> str:
+    """What a row, a column or a diagonal is called after a turn."""
+    pairs: dict[str, str] = {}
+    if move.turn & 4:
+        pairs |= {"row": "column", "column": "row"}
+    if move.turn & 3 in (1, 2):
+        pairs |= {"falling diagonal": "rising diagonal", "rising diagonal": "falling diagonal"}
+    return pairs.get(kind, kind)
 
 
 def distinct_strikes(cells: Iterable[Cell], pencil: Pencil) -> Iterator[Strike]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from verify.board import Board
-from verify.disguise import EVERY_DISGUISE
+from verify.disguise import EVERY_DISGUISE, Disguise
 from verify.marks import Area, Mark
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -49,7 +49,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
-    survives=EVERY_DISGUISE,
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},  # it would tear regions apart
     example="""\
 title: Reed islands
 kind: sudoku

@@ -12,7 +12,15 @@ from verify.proof.formula import Formula
 from verify.proof.scan import Scan
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rules.arrows import ARROWS, Shape, arrows_say, draw_arrows, number_terms, read_arrows
+from verify.rules.arrows import (
+    ARROWS,
+    Shape,
+    arrows_say,
+    draw_arrows,
+    number_terms,
+    read_arrows,
+    total_stays,
+)
 from verify.rules.lines import count_of, unkept
 from verify.rules.rule import Rule, Saying
 
@@ -173,4 +181,5 @@ givens: |
   . . . | . . .
   . . . | . . .
 """,
+    stays=total_stays,
 )

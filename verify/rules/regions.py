@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from verify.board import Board, Cell
-from verify.disguise import EVERY_DISGUISE
+from verify.disguise import EVERY_DISGUISE, Disguise
 from verify.marks import Border, Mark
 from verify.reading.node import Node
 from verify.reading.reader import Reader
@@ -45,7 +45,7 @@ RULE = Rule(
     read=read,
     draw=draw,
     says=says,
-    survives=EVERY_DISGUISE,
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},  # it would tear regions apart
     example="""\
 title: Winding creek
 kind: sudoku

@@ -50,6 +50,11 @@ class Constraint(Protocol):
 C = TypeVar("C", bound=Constraint)
 
 
+def always(constraint: Constraint, move: Move) -> bool:
+    """That a mark stays readable in every disguise that its rule survives."""
+    return True
+
+
 @dataclass(frozen=True, slots=True)
 class Saying:
     """A sentence to print: its key in the words file, how many marks it speaks of, and values.
@@ -76,8 +81,9 @@ class Rule(Generic[C]):
     `schema` is the JSON Schema of its marks. `read` turns the marks' node into constraints,
     and notes every problem on the reader. `draw` gives the marks of all constraints of the
     rule in one puzzle. `says` gives the sentences for the rule text. `survives` names the
-    disguises in which a grid keeps the rule just where it kept it before. `example` is a whole
-    small manifest with one answer.
+    disguises in which a grid keeps the rule just where it kept it before; `stays` says whether a
+    mark also reads the same there, where the lie of its cells counts. `example` is a whole small
+    manifest with one answer.
     """
 
     name: str
@@ -89,6 +95,7 @@ class Rule(Generic[C]):
     says: Callable[[Sequence[C]], tuple[Saying, ...]]
     survives: frozenset[Disguise]
     example: str
+    stays: Callable[[C, Move], bool] = always
 
 
 @dataclass(frozen=True, slots=True)

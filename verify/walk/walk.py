@@ -47,6 +47,13 @@ LADDER: Final[tuple[Finder, ...]] = (
 )
 """The techniques in order of effort. The next one is tried only where none before gets on."""
 
+MOST_LOOKED_AT: Final = 1_000_000
+"""Candidates on the sheet, counted anew in each round, after which a walk is given up.
+
+A hard 9x9 puzzle comes to some 20,000, a hard 25x25 one to 200,000. The bound is one of work, so
+that a walk ends at the same place on every machine.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class Round:
@@ -78,11 +85,16 @@ class Walk:
         return (step for each in self.rounds for step in each.steps)
 
 
-def walk(puzzle: Puzzle) -> Walk:
-    """Walks a puzzle from its givens, without a thought of how many answers it has."""
+def walk(puzzle: Puzzle, most_looked_at: int = MOST_LOOKED_AT) -> Walk:
+    """Walks a puzzle from its givens, without a thought of how many answers it has.
+
+    Past `most_looked_at` candidates it ends unfinished.
+    """
     notes = Notes(puzzle)
     rounds: list[Round] = []
-    while notes.open and not notes.broken:
+    looked_at = 0
+    while notes.open and not notes.broken and looked_at <= most_looked_at:
+        looked_at += sum(mask.bit_count() for mask in notes.pencil)
         found = _next_round(notes)
         if found is None:
             break

@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import pytest
 
-from layout.pages.book import Numbered
 from layout.pages.misfit import Misfits
 from layout.style.sheet import read_style
 from tests.layout.pages.test_fits import A4, LETTER, check_pages
@@ -24,9 +23,7 @@ def clued_book(marks, per_page, answers=4):
     book = book_of([("Low Water", "", texts, per_page)], answers=answers)
     (section,) = book.sections
     puzzles = tuple(
-        Numbered(each.number, with_marks(each.puzzle, marks), each.answer)
-        if each.number % 2
-        else each
+        replace(each, puzzle=with_marks(each.puzzle, marks)) if each.number % 2 else each
         for each in section.puzzles
     )
     return replace(book, sections=(replace(section, puzzles=puzzles),))

@@ -157,12 +157,12 @@ def unproved(text, book):
     """The book with a puzzle that nobody proved, for its looks alone."""
     from dataclasses import replace
 
-    from layout.pages.book import Numbered
     from verify.manifest.read import puzzle_from_text
 
     puzzle = puzzle_from_text(text)
-    shown = Numbered(2, puzzle, tuple(1 for _ in puzzle.givens))
-    section = replace(book.sections[0], puzzles=(*book.sections[0].puzzles, shown))
+    (first,) = book.sections[0].puzzles
+    shown = replace(first, number=2, puzzle=puzzle, answer=tuple(1 for _ in puzzle.givens))
+    section = replace(book.sections[0], puzzles=(first, shown))
     return replace(book, sections=(section,))
 
 
