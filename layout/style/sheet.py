@@ -11,6 +11,7 @@ from typing import Final
 from layout.record import read_record
 from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
+from layout.style.column import ColumnStyle
 from layout.style.page import PageStyle
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Place, Text, describe
@@ -25,10 +26,11 @@ REFERENCE: Final = "paperback"
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """The whole look: of boards and of pages."""
+    """The whole look: of boards, of pages, and of a newspaper's column."""
 
     board: BoardStyle
     page: PageStyle
+    column: ColumnStyle
 
 
 def shipped_style_names() -> tuple[str, ...]:

@@ -65,6 +65,25 @@ class Pages:
     proved: str
 
 
+@dataclass(frozen=True, slots=True)
+class Dates:
+    """How a day is written, with its year and without; Monday and January come first."""
+
+    full: str
+    short: str
+    weekdays: tuple[str, ...]
+    months: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DailyWords:
+    """What stands around one day's puzzle in a newspaper."""
+
+    number: str
+    constructor: str
+    previous: str
+
+
 class Spaced(Word):
     """Text that keeps the spaces around it."""
 
@@ -247,12 +266,18 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted.
+
+    `grades` has the word of each band of `verify.walk.grade`.
+    """
 
     language: str
     quotes: QuoteMarks
     sorting: Mapping[str, str]
     pages: Pages
+    daily: DailyWords
+    dates: Dates
+    grades: Mapping[str, str]
     lists: Lists
     symbols: Symbols
     houses: Houses

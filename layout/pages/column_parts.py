@@ -1,0 +1,175 @@
+"""The parts of a newspaper's puzzle column: what is said and drawn, each set for a width."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Final
+
+from layout.pages.design import cap, stacked
+from layout.pages.misfit import Misfit, Misfits
+from layout.picture.board import draw_board, extent_of
+from layout.picture.items import Group, Item, Stroke
+from layout.picture.shapes import polyline
+from layout.style.board import BoardStyle
+from layout.type.face import Face, Voices
+from layout.type.fitting import DoesNotFit, fit_title
+from layout.type.lines import Line
+from layout.type.markup import plain_run
+from layout.type.paragraph import one_line, set_paragraph, set_words
+from layout.type.typography import polish
+from layout.type.words import Words
+from verify.pencil import Grid
+from verify.puzzle import Puzzle
+
+MOST_LINES: Final = 3
+"""Lines of a heading or a name."""
+
+APART: Final = 1.6
+"""White kept between two short texts of one line, in ems."""
+
+UNDER_CAPTION: Final = 1.4
+"""From a caption's last baseline to its grid, in millimetres."""
+
+LINES_BESIDE: Final = 2
+"""Lines of each text of a caption that stands to the right of its grid."""
+
+BESIDE_CAPTION: Final = 2.4
+"""White between a grid and the caption to its right, in millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Something of a height that is drawn when its place is known; `above` is white, in gaps."""
+
+    height: float
+    draw: Callable[[], Iterable[Item]]
+    above: float = 1.0
+
+
+def rule_part(width: float, line: float, above: float = 1.0) -> Part:
+    """A line across a width."""
+    stroke = Stroke((polyline([(0.0, line / 2), (width, line / 2)]),), line)
+    return Part(line, lambda: (stroke,), above)
+
+
+def heading_part(text: str, face: Face, width: float, least: float, words: Words) -> Part:
+    """The heading; raises Misfits where it is too long."""
+    lines, face = _fitted(text, face, width, least, words)
+    height = cap(face) + (len(lines) - 1) * face.leading
+    return Part(height, partial(stacked, lines, face.leading, 0.0, cap(face)), above=0.75)
+
+
+def strip_part(said: Sequence[tuple[str, Face]], width: float, least: float, words: Words) -> Part:
+    """Short texts, as many on a line as it holds, spread from its left end to its right."""
+    rows = list(_rows([_fitted(text, face, width, least, words) for text, face in said], width))
+    first, leadings = rows[0][1], [face.leading for _, face in rows[1:]]
+    height = cap(first) + sum(leadings)
+
+    def draw() -> Iterator[Item]:
+        y = cap(first)
+        for (row, _), leading in zip(rows, [*leadings, 0.0], strict=True):
+            yield from _spread(row, width, y)
+            y += leading
+
+    return Part(height, draw, above=0.65)
+
+
+def _fitted(
+    text: str, face: Face, width: float, least: float, words: Words
+) -> tuple[tuple[Line, ...], Face]:
+    """A text's lines and their face. Raises Misfits where it is too long for the width."""
+    try:
+        return fit_title(polish(text, words.quote_marks), face, width, least, MOST_LINES)
+    except DoesNotFit:
+        message = f'"{text}" is too long for a column of {width:g} mm'
+        raise Misfits([Misfit(message)]) from None
+
+
+def _rows(
+    fitted: Sequence[tuple[tuple[Line, ...], Face]], width: float
+) -> Iterator[tuple[list[Line], Face]]:
+    """The lines that stand on each row, from left to right."""
+    row: list[Line] = []
+    faces: list[Face] = []
+    for lines, face in fitted:
+        taken = sum(line.width + APART * line.size for line in row) + lines[0].width
+        if row and (len(lines) > 1 or taken > width):
+            yield row, faces[0]
+            row, faces = [], []
+        if len(lines) > 1:
+            yield from (([line], face) for line in lines)
+        else:
+            row, faces = [*row, lines[0]], [*faces, face]
+    if row:
+        yield row, faces[0]
+
+
+def _spread(row: Sequence[Line], width: float, y: float) -> Iterator[Item]:
+    """Lines on one baseline, the last of several flush right."""
+    free = (width - sum(line.width for line in row)) / max(len(row) - 1, 1)
+    x = 0.0
+    for line in row:
+        yield from line.at(x, y)
+        x += line.width + free
+
+
+def prose_part(text: str, voices: Voices, width: float, words: Words) -> Part:
+    """A paragraph."""
+    runs = plain_run(text, words.quote_marks)
+    lines = set_paragraph(runs, voices, width, language=words.language)
+    height = cap(voices) + (len(lines) - 1) * voices.leading
+    return Part(height, partial(stacked, lines, voices.leading, 0.0, cap(voices)))
+
+
+def board_part(
+    puzzle: Puzzle, style: BoardStyle, board: float, width: float, answer: Grid | None = None
+) -> Part:
+    """A board `board` millimetres wide, in the middle of the width."""
+    left = (width - board) / 2
+
+    def draw() -> Iterator[Item]:
+        picture = draw_board(puzzle, style, board, answer=answer)
+        yield Group(left, 0.0, picture.items, picture.title)
+
+    return Part(extent_of(puzzle, style).height(board), draw)
+
+
+def captioned_part(
+    board: Part, drawn: float, said: Sequence[tuple[str, Face]], width: float
+) -> Part:
+    """A board `drawn` millimetres wide, its caption to its right or, where that fails, above it."""
+    beside = width - drawn - BESIDE_CAPTION
+    if all(_fits_beside(text, face, beside) for text, face in said):
+        caption = _caption(said, beside)
+        left, top, under = drawn + BESIDE_CAPTION, 0.0, 0.0
+    else:
+        caption = _caption(said, width)
+        left, top, under = 0.0, caption.height + UNDER_CAPTION, caption.height + UNDER_CAPTION
+
+    def draw() -> Iterator[Item]:
+        yield Group(left, 0.0, tuple(caption.draw()))
+        yield Group(0.0, top, tuple(board.draw()))
+
+    return Part(max(under + board.height, caption.height), draw, above=0.8)
+
+
+def _fits_beside(text: str, face: Face, width: float) -> bool:
+    """Whether a text takes two lines at most and no word of it is parted."""
+    if max(one_line(word, face).width for word in text.split(" ")) > width:
+        return False
+    return len(set_words(text, face, width)) <= LINES_BESIDE
+
+
+def _caption(said: Sequence[tuple[str, Face]], width: float) -> Part:
+    """Short texts below one another."""
+    lines = [(line, face) for text, face in said for line in set_words(text, face, width)]
+    first = cap(lines[0][1])
+    height = first + sum(face.leading for _, face in lines[1:])
+
+    def draw() -> Iterator[Item]:
+        y = first
+        for index, (line, face) in enumerate(lines):
+            y += face.leading if index else 0.0
+            yield from line.at(0.0, y)
+
+    return Part(height, draw)
