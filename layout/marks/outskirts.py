@@ -14,7 +14,7 @@ from layout.style.board import ClueLook
 from verify.board import COMPASS, Board, Outside
 from verify.marks import Clue, Mark
 
-HORIZONTAL: Final = ("left", "right")
+SIDES: Final = ("left", "right", "top", "bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +31,26 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class Outskirts:
-    """The room outside a board, in cells: as much left as right, and as much above as below."""
+    """The room outside a board, in cells: as much left as right, and as much above as below.
 
-    across: float = 0.0
-    down: float = 0.0
+    `left` and `right`, `top` and `bottom` are what the clues of these sides take of it.
+    """
+
+    left: float = 0.0
+    right: float = 0.0
+    top: float = 0.0
+    bottom: float = 0.0
     stands: tuple[tuple[Clue, Stand], ...] = ()
+
+    @property
+    def across(self) -> float:
+        """The room left and right, each."""
+        return max(self.left, self.right)
+
+    @property
+    def down(self) -> float:
+        """The room above and below, each."""
+        return max(self.top, self.bottom)
 
     def stand(self, clue: Clue) -> Stand:
         """Where a clue stands."""
@@ -62,7 +77,8 @@ def outskirts(marks: Iterable[Mark], looks: Mapping[str, ClueLook], board: Board
         off = sum(depths.get((side, nearer), 0.0) for nearer in range(strip))
         alone = shared[clue.outside.row, clue.outside.column, strip] == 1
         stands.append((clue, Stand(off, depths[side, strip], alone)))
-    return Outskirts(_room(depths, HORIZONTAL), _room(depths, ("top", "bottom")), tuple(stands))
+    left, right, top, bottom = (_room(depths, side) for side in SIDES)
+    return Outskirts(left, right, top, bottom, tuple(stands))
 
 
 def looks_askew(outside: Outside) -> bool:
@@ -91,6 +107,6 @@ def _strips(clues: Iterable[Clue]) -> list[int]:
     return strips
 
 
-def _room(depths: Mapping[tuple[str, int], float], sides: tuple[str, ...]) -> float:
-    """The most that the strips of either side take."""
-    return max(sum(depth for (side, _), depth in depths.items() if side == each) for each in sides)
+def _room(depths: Mapping[tuple[str, int], float], side: str) -> float:
+    """What the strips of a side take."""
+    return sum(depth for (each, _), depth in depths.items() if each == side)

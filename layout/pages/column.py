@@ -14,6 +14,7 @@ from typing import Final, Literal, TypeAlias, get_args
 from layout.pages.caption import rounded_down
 from layout.pages.column_parts import (
     Part,
+    bare,
     board_part,
     captioned_part,
     heading_part,
@@ -23,8 +24,9 @@ from layout.pages.column_parts import (
 )
 from layout.pages.misfit import Misfit, Misfits
 from layout.pages.wording import rule_sentences
-from layout.picture.board import extent_of, tell_board
+from layout.picture.board import tell_board
 from layout.picture.items import Group, Item, Picture
+from layout.picture.snug import snug_extent
 from layout.style.sheet import Style
 from layout.type.dates import full_date, short_date
 from layout.type.face import Face, Voices
@@ -214,7 +216,7 @@ class _Column:
     # Sizes of boards
 
     def _across(self, puzzle: Puzzle) -> float:
-        return extent_of(puzzle, self.style.board).across
+        return snug_extent(puzzle, self.style.board).across
 
     def _smallest(self) -> float:
         return self._across(self.day.puzzle) * self.style.page.cells.smallest
@@ -228,7 +230,7 @@ class _Column:
         found = [*self._too_small(self.day.puzzle, cells.smallest, "")]
         if previous is not None and "previous-answer" in self.show:
             whose = f" of the answer to number {previous.number}"
-            found += self._too_small(previous.puzzle, cells.smallest_in_answers, whose)
+            found += self._too_small(bare(previous.puzzle), cells.smallest_in_answers, whose)
         if found:
             raise Misfits(found)
 
@@ -255,7 +257,7 @@ class _Column:
         """How wide an earlier answer may be in the whole width, the preferred first."""
         if self.day.previous is None:
             return (0.0,)
-        cells, across = self.style.page.cells, self._across(self.day.previous.puzzle)
+        cells, across = self.style.page.cells, self._across(bare(self.day.previous.puzzle))
         least = min(across * cells.smallest_in_answers, self.width)
         usual = min(BOARD_SHARE * self.width, across * cells.largest_in_answers)
         return (max(usual, least), least)
@@ -264,7 +266,7 @@ class _Column:
         """How wide an earlier answer may be beside the grid, the widest first."""
         if self.day.previous is None:
             return (0.0,)
-        cells, across = self.style.page.cells, self._across(self.day.previous.puzzle)
+        cells, across = self.style.page.cells, self._across(bare(self.day.previous.puzzle))
         usual = min(room, ANSWER_SHARE * board, across * cells.largest_in_answers)
         least = across * cells.smallest_in_answers
         return list(_steps(max(usual, min(least, room)), least))
@@ -302,7 +304,7 @@ class _Column:
 
     def _previous(self, previous: Previous, width: float, drawn: float) -> Part:
         faces, words = self.style.column.faces, self.words
-        board = board_part(previous.puzzle, self.style.board, drawn, drawn, previous.answer)
+        board = board_part(bare(previous.puzzle), self.style.board, drawn, drawn, previous.answer)
         named = fill(words.daily.previous, number=previous.number)
         said = ((named, faces.answer), (short_date(previous.date, words), faces.answer_date))
         return captioned_part(board, drawn, said, width)

@@ -1,15 +1,15 @@
 """The parts of a newspaper's puzzle column: what is said and drawn, each set for a width."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
 from layout.pages.design import cap, stacked
 from layout.pages.misfit import Misfit, Misfits
-from layout.picture.board import draw_board, extent_of
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shapes import polyline
+from layout.picture.snug import snug_board, snug_extent
 from layout.style.board import BoardStyle
 from layout.type.face import Face, Voices
 from layout.type.fitting import DoesNotFit, fit_title
@@ -18,6 +18,7 @@ from layout.type.markup import plain_run
 from layout.type.paragraph import one_line, set_paragraph, set_words
 from layout.type.typography import polish
 from layout.type.words import Words
+from verify.marks import Border
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 
@@ -128,10 +129,21 @@ def board_part(
     left = (width - board) / 2
 
     def draw() -> Iterator[Item]:
-        picture = draw_board(puzzle, style, board, answer=answer)
-        yield Group(left, 0.0, picture.items, picture.title)
+        yield Group(left, 0.0, (snug_board(puzzle, style, board, answer),))
 
-    return Part(extent_of(puzzle, style).height(board), draw)
+    return Part(snug_extent(puzzle, style).height(board), draw)
+
+
+def bare(puzzle: Puzzle) -> Puzzle:
+    """The puzzle with nothing but its grid and regions: in a small answer marks hide digits."""
+    return replace(
+        puzzle,
+        uses=tuple(
+            use
+            for use in puzzle.uses
+            if all(isinstance(mark, Border) for mark in use.marks(puzzle.board))
+        ),
+    )
 
 
 def captioned_part(
