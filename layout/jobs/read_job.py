@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from layout.jobs.book_job import BookJob
+from layout.jobs.column_job import ColumnJob
 from layout.jobs.job import Job
 from layout.jobs.values import LATER
 from layout.record import read_record
@@ -13,10 +14,10 @@ from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, Unreadable
 
-KINDS: Final[Mapping[str, type]] = {"book": BookJob}
+KINDS: Final[Mapping[str, type]] = {"book": BookJob, "column": ColumnJob}
 """What each kind of job may say."""
 
-KINDS_LATER: Final = ("worksheet", "column")
+KINDS_LATER: Final = ("worksheet",)
 
 
 def read_job(path: Path) -> Job[Any]:

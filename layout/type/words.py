@@ -84,6 +84,30 @@ class DailyWords:
     previous: str
 
 
+@dataclass(frozen=True, slots=True)
+class BoardWords:
+    """A board in words: `boxed` and `grid` say how large it is, with boxes and without.
+
+    `held` is a digit in its place; `arrow_in` and `arrow_out` are arrows outside the board.
+    """
+
+    grid: str
+    boxed: str
+    row: str
+    held: str
+    empty: str
+    arrow_in: str
+    arrow_out: str
+
+
+@dataclass(frozen=True, slots=True)
+class WebWords:
+    """What stands around a day's puzzle on a web page, or in a text without pictures."""
+
+    rules: str
+    answer: str
+
+
 class Spaced(Word):
     """Text that keeps the spaces around it."""
 
@@ -278,6 +302,8 @@ class Words:
     daily: DailyWords
     dates: Dates
     grades: Mapping[str, str]
+    board: BoardWords
+    web: WebWords
     lists: Lists
     symbols: Symbols
     houses: Houses

@@ -111,7 +111,7 @@ def test_all_puzzles_without_one_answer_are_listed_together(job, earlier, capsys
         ("low/*.yaml", "../*.yaml", "inside the folder of the job"),
         ("build/book.pdf", "../book.pdf", "inside the folder of the job"),
         ("bleed: 3mm", "style: paperbak", 'did you mean "paperback"?'),
-        ("job: book", "job: column", "not in this version yet"),
+        ("job: book", "job: worksheet", "not in this version yet"),
         ("title: Low Water", "title: " + "Low " * 49, "is too long for its place"),
         ("title: The Small Almanac", "title: 潮の本", "U+6F6E"),
         ("per-page: 2", "per-page: 2\n    intro: ☃", "U+2603"),
