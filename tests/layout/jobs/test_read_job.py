@@ -57,7 +57,6 @@ def test_places_of_what_stands_in_a_job(tmp_path):
     ("old", "new", "expected"),
     [
         ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
-        ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
         ("bleed: 3mm", "order: by-grade", 'the order "by-grade" is not in this version yet'),
         ("{per-page: 4}", "{per-page: 4}\n  hints: 2", "hints is not in this version yet"),
