@@ -17,7 +17,7 @@ from verify.puzzle import Puzzle
 from verify.walk.grade import Band
 from verify.work import in_order
 
-LEAST_LOOKED_AT: Final = 64
+LEAST_LOOKED_AT: Final = 24
 """Puzzles that are looked at together."""
 
 ANY: Final = "any"

@@ -97,9 +97,7 @@ def _weekdays(node: Node, problems: Problems) -> frozenset[int] | None:
     """The weekdays of one text; noted where it names none."""
     days = weekdays_of(node.text.strip().lower()) if isinstance(node, Text) else None
     if days is None:
-        expected = (
-            f"a day of the week such as mon, or several such as mon-sat: {', '.join(WEEKDAYS)}"
-        )
+        expected = f"days of the week such as mon or mon-sat, of {', '.join(WEEKDAYS)}"
         problems.expected(node.place, describe(node), expected)
     return days
 

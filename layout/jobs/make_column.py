@@ -24,11 +24,11 @@ from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
 from layout.jobs.placed import placed
 from layout.jobs.schedule import Schedule
-from layout.jobs.season import Kind, kinds_of, plan_season, schedule_of
+from layout.jobs.season import kinds_of, plan_season, schedule_of
 from layout.jobs.supply import read_supply
 from layout.output import write_all_whole
 from layout.pages.column import ShowItem
-from layout.pages.misfit import Misfit
+from layout.pages.misfit import JobPath, Misfit
 from layout.style.sheet import read_style
 from verify.reading.problems import Problems
 from verify.work import in_order
@@ -92,13 +92,13 @@ class _Run:
         """
         making = self.desk.making
         tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
-        misfits: dict[tuple[Misfit, Kind], Issue] = {}
+        misfits: list[tuple[Misfit, Issue]] = []
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
             drawn = in_order(draw, tasks, making.workers, done)
             for issue, made in zip(self.issues, drawn, strict=True):
                 if isinstance(made, tuple):
-                    misfits |= {(misfit, issue.kind): issue for misfit in made}
+                    misfits += ((misfit, issue) for misfit in made)
                     continue
                 yield from made.items()
                 self._note(issue, {name: checksum(data) for name, data in made.items()})
@@ -137,18 +137,26 @@ class _Run:
             message = f"{name} stands there already and is not in the ledger; move it away"
             self.problems.add(self.desk.job.place(("output", "folder")), message)
 
-    def _tell_misfits(self, misfits: Mapping[tuple[Misfit, Kind], Issue]) -> None:
-        """What does not fit, at its place: for a width, where the job tells it."""
-        job = self.desk.job
-        for (misfit, kind), issue in misfits.items():
-            key = "columns" if job.told.width is None else "width"
-            if misfit.puzzle is None:
-                misfit = replace(misfit, path=(*kind.path, *misfit.path))
-            elif misfit.field == "size":
-                whose = f"{misfit.message} ({misfit.puzzle.id}, {issue.day.date})"
-                misfit = Misfit(whose, (*kind.path, key))
-            for problem in placed([misfit], job, self.listed):
-                self.problems.add(problem.place, problem.message)
+    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
+        """What does not fit, at its place; what is the same on many days, once."""
+        told: dict[tuple[str, JobPath, str], Misfit] = {}
+        for misfit, issue in misfits:
+            own = misfit.puzzle is not None and misfit.field not in ("", "size")
+            file = issue.day.puzzle.file if own else ""
+            told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
+        for problem in placed(list(told.values()), self.desk.job, self.listed):
+            self.problems.add(problem.place, problem.message)
+
+    def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
+        """What does not fit, with its place in the job where that is what must be changed."""
+        path = issue.kind.path
+        if misfit.puzzle is None:
+            return replace(misfit, path=(*path, *misfit.path))
+        if misfit.field != "size":
+            return misfit
+        key = "columns" if self.desk.job.told.width is None else "width"
+        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.day.date})"
+        return Misfit(message, (*path, key))
 
 
 def _made(

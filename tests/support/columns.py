@@ -6,6 +6,9 @@ from pathlib import Path
 from tests.support.boards import plain
 from tests.support.maker import answers, with_givens
 
+BANK = Path(__file__).parents[2] / "books" / "daily" / "bank" / "creeks.txt"
+"""The bank of the demo."""
+
 ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 
 JOB = """\

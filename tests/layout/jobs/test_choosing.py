@@ -1,17 +1,14 @@
 """A puzzle for each day: by grade, in the order of the bank, none twice in any disguise."""
 
 import random
-from pathlib import Path
 
 import pytest
 
 from layout.jobs.choosing import ANY, Shortage, TooFew, choose, know
 from layout.jobs.proving import MayNotBePrinted
-from tests.support.columns import ANSWER, small_bank
+from tests.support.columns import ANSWER, BANK, small_bank
 from verify.forms import forms
 from verify.manifest.bank import bank_from_lines, read_bank
-
-BANK = Path(__file__).parents[3] / "books" / "daily" / "bank" / "creeks.txt"
 
 
 def small(count):
