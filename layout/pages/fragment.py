@@ -29,7 +29,7 @@ SIZE: Final = "max(1rem, 16px)"
 """The size of running words, whatever size the page gives its own."""
 
 SMALLER: Final = "max(0.9rem, 14px)"
-"""The size of what stands above the grid."""
+"""The size of what stands above the grid, and of a note."""
 
 EVENTS: Final = ' xmlns:ev="http://www.w3.org/2001/xml-events"'
 """A name space that no page of HTML may have."""
@@ -122,7 +122,10 @@ def _rules(day: ColumnDay, words: Words) -> tuple[str, ...]:
 
 
 def _note(day: ColumnDay, words: Words) -> str:
-    return f"<p><small>{escape(_polished(day.note, words))}</small></p>\n" if day.note else ""
+    """The note as a paragraph; nothing where there is none."""
+    if not day.note:
+        return ""
+    return f'<p style="font-size: {SMALLER}">{escape(_polished(day.note, words))}</p>\n'
 
 
 def _polished(text: str, words: Words) -> str:
