@@ -44,7 +44,7 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
     schedule, kinds = schedule_of(job), kinds_of(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    listed = find_listed(job, _groups(job.told), making.root)
+    listed = find_listed(job, groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
         supply = read_supply(listed, making.workers, done)
     desk = Desk(job, making, folder, kinds, ledger, season, supply)
@@ -56,7 +56,7 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
     return _made(desk, schedule, written, (*season.kept, *run.entries))
 
 
-def _groups(told: ColumnJob) -> list[Group]:
+def groups(told: ColumnJob) -> list[Group]:
     """The patterns of each kind of day."""
     specials = [
         Group(("specials", index, "puzzles"), special.puzzles)
