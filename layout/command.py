@@ -16,7 +16,7 @@ from verify import __version__
 COMMANDS: Final[dict[str, str]] = {
     "make": "do a whole job: read, prove, draw, set, write",
     "check": "verdicts for manifests, folders or banks",
-    "walk": "the solve path of one puzzle, in words",
+    "walk": "the solve path of one puzzle, in words or on pages",
     "draw": "one image of one puzzle",
     "rules": "the rule catalogue: meaning, marks, an example manifest",
     "new": "a manifest to fill in",

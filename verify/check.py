@@ -11,6 +11,8 @@ from verify.manifest.read import read_puzzle
 from verify.proof.verdict import Budget, Verdict, Word, prove
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
+from verify.walk.grade import Grade, grade
+from verify.walk.walk import walk
 from verify.work import in_order
 
 Rows: TypeAlias = list[str] | list[list[str]]
@@ -36,6 +38,7 @@ class Finding:
     contradicts: tuple[str, ...] = ()
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
+    grade: Grade | None = None
 
     @property
     def printable(self) -> bool:
@@ -92,4 +95,5 @@ def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
         tuple(map(name, verdict.differs)),
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
+        grade=grade(walk(puzzle)) if verdict.word == "one" else None,
     )

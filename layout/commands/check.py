@@ -81,6 +81,8 @@ def _lines(finding: "Finding") -> Iterator[str]:
     elif finding.contradicts:
         cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
         more = f" answer, but the manifest's own is another in {cells}"
+    elif finding.grade:
+        more = f", {finding.grade.band.value}"
     yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
 
 
@@ -102,7 +104,10 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
-    return {**facts, "seconds": round(finding.seconds, 6)}
+    facts["seconds"] = round(finding.seconds, 6)
+    if finding.grade:
+        facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}
+    return facts
 
 
 def _errors(finding: "Finding") -> list[dict[str, Any]]:

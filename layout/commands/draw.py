@@ -1,72 +1,30 @@
-"""`reglet draw PUZZLE.yaml -o FILE`: one image of one puzzle."""
+"""`reglet draw PUZZLE.yaml -o FILE`: one image of one puzzle.
+
+With `--show` it is a newspaper's column, with words around the grid.
+"""
 
 import argparse
 from collections.abc import Callable, Mapping
-from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from math import inf
+from typing import TYPE_CHECKING
 
+from layout.commands.draw_options import (
+    USUAL_DPI,
+    CannotBeUsed,
+    add_arguments,
+    check,
+    width_of,
+)
 from layout.console import answer_json, complain, tell
+
+__all__ = ["add_arguments", "run"]
 
 if TYPE_CHECKING:
     from layout.picture.items import Picture
+    from layout.style.sheet import Style
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
-
-USUAL_WIDTH: Final = "100mm"
-USUAL_STYLE: Final = "paperback"
-USUAL_DPI: Final = 300
-LEAST_WIDTH: Final = 10.0
-MOST_WIDTH: Final = 1000.0
-
-FORMATS: Final = (".svg", ".pdf", ".png", ".tiff", ".tif")
-IN_PIXELS: Final = (".png", ".tiff", ".tif")
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Adds the command's own arguments."""
-    parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
-    parser.add_argument(
-        "-o", "--output", type=_output, required=True, metavar="FILE", help=" ".join(FORMATS)
-    )
-    parser.add_argument("--answer", action="store_true", help="with the proved answer filled in")
-    parser.add_argument(
-        "--draft", action="store_true", help="also where there is not exactly one answer"
-    )
-    parser.add_argument(
-        "--width", type=_width, default=USUAL_WIDTH, metavar="LENGTH", help=f"such as {USUAL_WIDTH}"
-    )
-    parser.add_argument(
-        "--style", default=USUAL_STYLE, metavar="NAME", help="a style's name, or its file"
-    )
-    parser.add_argument(
-        "--dpi", type=_dpi, metavar="N", help=f"dots per inch of png and tiff ({USUAL_DPI})"
-    )
-
-
-def _output(text: str) -> Path:
-    path = Path(text)
-    if path.suffix.lower() not in FORMATS:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a file in {' '.join(FORMATS)}")
-    return path
-
-
-def _width(text: str) -> float:
-    from layout.record import millimetres
-
-    width = millimetres(text.strip())
-    if width is None or not LEAST_WIDTH <= width <= MOST_WIDTH:
-        bounds = f"{LEAST_WIDTH:g}mm to {MOST_WIDTH:g}mm"
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a length from {bounds}")
-    return width
-
-
-def _dpi(text: str) -> int:
-    from layout.picture.raster import LEAST_DPI, MOST_DPI
-
-    if not text.isdecimal() or not LEAST_DPI <= int(text) <= MOST_DPI:
-        expected = f"a whole number from {LEAST_DPI} to {MOST_DPI}"
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
-    return int(text)
+    from verify.walk.replay import Scene
 
 
 def run(options: argparse.Namespace) -> int:
@@ -74,65 +32,109 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest or the style can't be read.
     """
+    from layout.commands.proved import proved
+    from layout.jobs.measure import NoWidth
     from layout.output import write_whole
+    from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
 
-    if options.dpi is not None and options.output.suffix.lower() not in IN_PIXELS:
-        complain(f"reglet draw: --dpi is for png and tiff, not for {options.output.name}")
+    try:
+        check(options)
+        width = width_of(options)
+    except (CannotBeUsed, NoWidth) as error:
+        complain(f"reglet draw: {error}")
         return 2
     puzzle = read_puzzle(options.puzzle)
-    answer = _proved(puzzle)
+    answer = proved(puzzle)
     if answer is None and (options.answer or not options.draft):
         return 1
+    scene = _scene(puzzle, options.step) if options.step else None
+    if isinstance(scene, str):
+        complain(f"reglet draw: {options.puzzle}: {scene}")
+        return 2
     try:
-        data = _drawn(puzzle, answer if options.answer else None, options)
-    except CannotDraw as error:
+        picture = _picture(puzzle, answer, scene, width, options)
+        data = _writers(options)[options.output.suffix.lower()](picture)
+    except (CannotDraw, Misfits) as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
         return 2
     write_whole(options.output, data)
     if options.json:
-        answer_json({"written": str(options.output), "width_mm": options.width})
-    tell(f"{options.output}: written, {options.width:g} mm wide", options.quiet)
+        answer_json({"written": str(options.output), "width_mm": round(width, 4)})
+    tell(f"{options.output}: written, {round(width, 2):g} mm wide", options.quiet)
     return 0
 
 
-def _proved(puzzle: "Puzzle") -> "Grid | None":
-    """The one answer; None, and said why, where there is not exactly one."""
-    from verify.proof.verdict import prove
+def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
+    """What a step of the walk shows; where there is no such step, how many there are."""
+    from layout.telling.telling import tell_walk
+    from layout.type.words import read_words
+    from verify.walk.replay import replay
+    from verify.walk.walk import walk
 
-    verdict = prove(puzzle)
-    if verdict.printable:
-        return verdict.answers[0]
-    if verdict.contradicts:
-        cells = " ".join(map(puzzle.board.name, verdict.contradicts))
-        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
-    else:
-        complain(f"{puzzle.file}: {verdict.word}, expected one answer")
-    return None
+    # Steps are told together in the same way in every language.
+    paragraphs = tell_walk(puzzle, walk(puzzle), read_words("en")).paragraphs
+    if number > len(paragraphs):
+        return f"found step {number}, expected one of the {len(paragraphs)} steps of its walk"
+    *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
+    return scene
 
 
-def _drawn(puzzle: "Puzzle", answer: "Grid | None", options: argparse.Namespace) -> bytes:
-    """The file's bytes."""
+def _picture(
+    puzzle: "Puzzle",
+    answer: "Grid | None",
+    scene: "Scene | None",
+    width: float,
+    options: argparse.Namespace,
+) -> "Picture":
+    """The clean puzzle, its answer, a step, or the column around it."""
     from layout.picture.board import draw_board
-    from layout.style.sheet import read_style, style_of
+    from layout.picture.step import draw_step
+    from layout.style.sheet import named_style
 
-    own = options.style.endswith((".yaml", ".yml"))
-    style = style_of(Path(options.style), options.style) if own else read_style(options.style)
-    picture = draw_board(puzzle, style.board, options.width, answer=answer)
-    return _writers(options.dpi or USUAL_DPI)[options.output.suffix.lower()](picture)
+    style = named_style(options.style)
+    if scene is not None:
+        return draw_step(puzzle, style.board, width, scene)
+    if options.show and answer is not None:
+        return _column(puzzle, answer, style, width, options)
+    return draw_board(puzzle, style.board, width, answer=answer if options.answer else None)
 
 
-def _writers(dpi: int) -> Mapping[str, "Callable[[Picture], bytes]"]:
+def _column(
+    puzzle: "Puzzle", answer: "Grid", style: "Style", width: float, options: argparse.Namespace
+) -> "Picture":
+    """One day's column."""
+    from layout.pages.column import ColumnDay, column_picture
+    from layout.type.words import read_words
+    from verify.walk.grade import Band, grade
+    from verify.walk.walk import walk
+
+    band = grade(walk(puzzle)).band if "grade" in options.show else Band.UNGRADED
+    day = ColumnDay(
+        options.heading,
+        options.date,
+        options.number,
+        puzzle,
+        band,
+        tuple(answer),
+    )
+    depth = inf if options.depth is None else options.depth
+    words = read_words(options.language)
+    return column_picture(day, style, words, width, depth, options.show)
+
+
+def _writers(options: argparse.Namespace) -> Mapping[str, "Callable[[Picture], bytes]"]:
     """What makes the bytes of each format."""
     from layout.picture.pdf import pdf_of_picture
     from layout.picture.raster import png_of_picture, tiff_of_picture
     from layout.picture.svg import svg_of_picture
 
+    dpi, one_bit = options.dpi or USUAL_DPI, options.one_bit
     return {
         ".svg": svg_of_picture,
-        ".pdf": pdf_of_picture,
-        ".png": lambda picture: png_of_picture(picture, dpi),
-        ".tiff": lambda picture: tiff_of_picture(picture, dpi),
-        ".tif": lambda picture: tiff_of_picture(picture, dpi),
+        ".pdf": lambda picture: pdf_of_picture(picture, options.language),
+        ".png": lambda picture: png_of_picture(picture, dpi, one_bit=one_bit),
+        ".tiff": lambda picture: tiff_of_picture(picture, dpi, one_bit=one_bit),
+        ".tif": lambda picture: tiff_of_picture(picture, dpi, one_bit=one_bit),
     }

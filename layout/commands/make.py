@@ -42,7 +42,7 @@ def _day(text: str) -> date:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Makes the job; 1 where a puzzle has not exactly one answer.
+    """Makes the job; 1 where a puzzle may not be printed as it is.
 
     Raises Unreadable for a job or a puzzle that can't be used.
     """
@@ -69,11 +69,7 @@ def run(options: argparse.Namespace) -> int:
 def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:
     """Names every puzzle that stands in the way."""
     if options.json:
-        verdicts = zip(refused.puzzles, refused.verdicts, strict=True)
-        puzzles = [
-            {"file": puzzle.file, "id": puzzle.id, "verdict": verdict.word}
-            for puzzle, verdict in verdicts
-        ]
+        puzzles = list(refused.facts)
         answer_json({**_head(options), "written": [], "pages": 0, "puzzles": puzzles})
     for line in refused.lines:
         complain(line)

@@ -1,17 +1,21 @@
-"""`reglet walk PUZZLE.yaml`: the solve path in words."""
+"""`reglet walk PUZZLE.yaml`: the solve path in words, or on pages with diagrams."""
 
 import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from layout.console import answer, answer_json, tell
+from layout.console import answer, answer_json, complain, tell
 
 if TYPE_CHECKING:
+    from layout.pages.format import Trim
+    from layout.picture.document import Document
     from layout.telling.telling import Telling, Told
     from verify.puzzle import Puzzle
     from verify.walk.walk import Walk
 
 USUAL_LANGUAGE: Final = "en"
+USUAL_STYLE: Final = "paperback"
+USUAL_TRIM: Final = "A4"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,6 +23,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
     parser.add_argument(
         "--language", type=_language, default=USUAL_LANGUAGE, metavar="CODE", help="such as de"
+    )
+    parser.add_argument(
+        "--pages", type=_pages, metavar="FILE", help="write pages with diagrams to this .pdf"
+    )
+    parser.add_argument(
+        "--style", default=USUAL_STYLE, metavar="NAME", help="a style's name, or its file"
+    )
+    parser.add_argument(
+        "--trim", type=_trim, default=USUAL_TRIM, metavar="SIZE", help="of pages, such as 6x9in"
     )
 
 
@@ -30,10 +43,30 @@ def _language(text: str) -> str:
     return text
 
 
-def run(options: argparse.Namespace) -> int:
-    """Prints the walk; 1 where the known techniques do not lead to its end.
+def _pages(text: str) -> Path:
+    path = Path(text)
+    if path.suffix.lower() != ".pdf":
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected a file that ends in .pdf")
+    return path
 
-    Raises Unreadable where the manifest can't be read.
+
+def _trim(text: str) -> "Trim":
+    from layout.jobs.values import TrimSize
+    from verify.reading.node import Place, Text
+    from verify.reading.problems import Problems
+
+    problems = Problems()
+    trim = TrimSize().read(Text(Place("--trim", 1, 1), text, ()), problems)
+    if trim is None:
+        raise argparse.ArgumentTypeError(problems.found[0].message)
+    return trim
+
+
+def run(options: argparse.Namespace) -> int:
+    """Prints the walk, or writes its pages; 1 where the known techniques don't lead to its end.
+
+    Raises Unreadable where the manifest or the style can't be read, and OutputError where the
+    pages can't be written.
     """
     from layout.telling.telling import tell_walk
     from layout.type.words import read_words
@@ -42,14 +75,56 @@ def run(options: argparse.Namespace) -> int:
 
     puzzle = read_puzzle(options.puzzle)
     walked = walk(puzzle)
-    telling = tell_walk(puzzle, walked, read_words(options.language))
-    if options.json:
-        answer_json(document(puzzle, telling, walked))
-    else:
-        answer(_text(puzzle, telling))
-    state = "finished" if walked.finished else "not finished"
-    tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
+    if options.pages is not None:
+        code = _write_pages(puzzle, walked, options)
+        if code:
+            return code
+    if options.json or options.pages is None:
+        telling = tell_walk(puzzle, walked, read_words(options.language))
+        if options.json:
+            answer_json(document(puzzle, telling, walked))
+        else:
+            answer(_text(puzzle, telling))
+        state = "finished" if walked.finished else "not finished"
+        tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
     return 0 if walked.finished else 1
+
+
+def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> int:
+    """Writes the pages whole, read back, or not at all; the exit code."""
+    from layout.commands.proved import proved
+    from layout.jobs.read_back import read_back
+    from layout.output import write_whole
+    from layout.pages.misfit import Misfits
+    from layout.picture.cannot import CannotDraw
+    from layout.picture.pdf import pdf_of_document
+
+    if proved(puzzle) is None:
+        return 1
+    try:
+        laid = _laid_out(puzzle, walked, options)
+        data = pdf_of_document(laid)
+    except (Misfits, CannotDraw) as fault:
+        complain(f"reglet walk: {options.puzzle}: {fault}")
+        return 2
+    write_whole(options.pages, data, lambda beside: read_back(beside, laid))
+    tell(f"{options.pages}: {len(laid.leaves)} pages", options.quiet)
+    return 0
+
+
+def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> "Document":
+    """The document of the pages."""
+    from layout.pages.letters import check_puzzle_letters
+    from layout.pages.walk_document import walk_document
+    from layout.pages.walk_pages import Path as WalkPath
+    from layout.style.sheet import named_style
+    from layout.type.words import read_words
+    from verify.walk.grade import grade
+
+    style = named_style(options.style)
+    check_puzzle_letters([puzzle], style)
+    path = WalkPath(puzzle, walked, grade(walked), anchor="walk")
+    return walk_document(path, style, read_words(options.language), options.trim)
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:

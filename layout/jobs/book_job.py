@@ -12,15 +12,17 @@ from layout.jobs.values import (
     OutputPath,
     SoFar,
     TrimSize,
+    UpTo,
 )
 from layout.pages.format import Trim
-from layout.record import Every, Length, Record, Word
+from layout.record import Choice, Every, Length, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
 MOST_SECTIONS: Final = 200
 MOST_GLOBS: Final = 500
+MOST_WALKS: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +54,11 @@ class AnswersJob:
 
 @dataclass(frozen=True, slots=True)
 class BackJob:
-    """What stands behind the puzzles."""
+    """What stands behind the puzzles; `walk` lists the ids of those whose walk is printed."""
 
     answers: AnswersJob = AnswersJob()
     hints: Annotated[str, NotYet("a section of hints", "0")] = "0"
-    walk: Annotated[str, NotYet("printing of solve paths", "[]")] = "[]"
+    walk: Annotated[tuple[str, ...], UpTo(Word(200), "ids of puzzles", MOST_WALKS)] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,5 +90,6 @@ class BookJob:
     language: Annotated[str, Language()] = "en"
     bleed: Annotated[float, Length(0, 10)] = 0.0
     style: Annotated[str, Word(300)] = "paperback"
-    order: Annotated[str, SoFar(("as-listed",), ("by-grade",), "the order")] = "as-listed"
+    order: Annotated[str, Choice(("as-listed", "by-grade"), "order")] = "as-listed"
+    ungraded: Annotated[str, Choice(("refuse", "print"), "way with ungraded puzzles")] = "refuse"
     back: BackJob = BackJob()

@@ -9,12 +9,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Final
 
-from layout.jobs.proving import MayNotBePrinted
+from layout.jobs.proving import refuse_unproved
 from layout.jobs.walking import walked
 from verify.canonical import canonical
 from verify.proof.verdict import Answer, Verdict, prove
 from verify.puzzle import Puzzle
-from verify.walk.grade import Band
+from verify.walk.grade import GRADED, Band
 from verify.work import in_order
 
 LEAST_LOOKED_AT: Final = 24
@@ -44,11 +44,16 @@ class Shortage:
 
 
 class TooFew(Exception):  # noqa: N818 - what befell the season, in the editor's words
-    """A bank that runs dry; `disguised` counts its puzzles that are others in disguise."""
+    """A bank that runs dry.
 
-    def __init__(self, shortages: Sequence[Shortage], disguised: int) -> None:
+    `disguised` counts its puzzles that are others in disguise, `ungraded` those whose walks end
+    before the answer: nobody knows how hard they are, so no day takes them.
+    """
+
+    def __init__(self, shortages: Sequence[Shortage], disguised: int, ungraded: int) -> None:
         self.shortages = tuple(shortages)
         self.disguised = disguised
+        self.ungraded = ungraded
         super().__init__(f"{len(self.shortages)} grades are short of puzzles")
 
 
@@ -85,8 +90,7 @@ def choose(
                 shelves.put(found)
         progress(len(wishes) - shelves.lacking)
         start += len(some)
-    if refused:
-        raise MayNotBePrinted(*zip(*refused, strict=True))
+    refuse_unproved(refused)
     shelves.raise_if_lacking()
     return list(shelves.meet(wishes))
 
@@ -99,6 +103,7 @@ class _Shelves:
     used: set[str]
     held: dict[str, list[Known]] = field(default_factory=dict)
     disguised: int = 0
+    ungraded: int = 0
 
     @property
     def lacking(self) -> int:
@@ -113,6 +118,9 @@ class _Shelves:
         if known.canonical in self.used:
             self.disguised += 1
             return
+        if known.grade is Band.UNGRADED:
+            self.ungraded += 1
+            return
         for wish in (known.grade.value, ANY):
             if self._missing(wish) > 0:
                 self.held.setdefault(wish, []).append(known)
@@ -123,11 +131,11 @@ class _Shelves:
         """Raises TooFew where a wish can't be met."""
         short = [
             Shortage(wish, self._missing(wish), self.wanted[wish])
-            for wish in (*(band.value for band in Band), ANY)
+            for wish in (*(band.value for band in GRADED), ANY)
             if self._missing(wish) > 0
         ]
         if short:
-            raise TooFew(short, self.disguised)
+            raise TooFew(short, self.disguised, self.ungraded)
 
     def meet(self, wishes: Sequence[str]) -> Iterator[Known]:
         """The puzzles in the order of the wishes."""

@@ -10,7 +10,7 @@ from layout.jobs.column_job import FORMATS, ColumnJob
 from layout.jobs.job import Job
 from layout.jobs.ledger import FILE_NAME, Entry, Ledger
 from layout.jobs.made import Making
-from layout.jobs.proving import MayNotBePrinted
+from layout.jobs.proving import refuse_unproved
 from layout.jobs.schedule import WEEKDAYS, week_of
 from layout.jobs.season import Kind, Season, Slot, kind_of
 from layout.pages.column import ColumnDay, Previous
@@ -24,15 +24,17 @@ from verify.work import in_order
 
 @dataclass(frozen=True, slots=True)
 class Issue:
-    """A day to be drawn: its kind, the format of each of its files by name, its puzzle's form.
+    """A day to be drawn: its puzzle, its kind, the format of each of its files by name.
 
     `entry` is its entry in the ledger where it is out already and only files are missing.
     """
 
+    date: date
+    number: int
+    known: Known
     day: ColumnDay
     kind: Kind
     files: Mapping[str, str]
-    canonical: str
     entry: Entry | None = None
 
 
@@ -93,7 +95,9 @@ class Desk:
         )
         message = f"too few puzzles for the schedule; short are: {short}"
         if few.disguised:
-            message += f" ({few.disguised} are left out, being others in disguise)"
+            message += f"; left out as others in disguise: {few.disguised}"
+        if few.ungraded:
+            message += f"; left out as ungraded: {few.ungraded}"
         problems.add(self.job.place((*self.kinds[kind].path, "puzzles")), message)
 
     def _check_names(self, chosen: Sequence[tuple[Slot, Known]]) -> None:
@@ -137,7 +141,7 @@ class Desk:
         for slot, known in chosen:
             kind = self.kinds[slot.kind]
             day = self._day(slot.day, slot.number, kind, known, known.grade, previous)
-            yield Issue(day, kind, self._names(slot, known), known.canonical)
+            yield Issue(slot.day, slot.number, known, day, kind, self._names(slot, known))
             previous = Previous(slot.number, known.puzzle, known.answer, slot.day)
 
     def _day(
@@ -197,7 +201,8 @@ class Desk:
         recalled: dict[Entry, Known] = {}
         for entry, known in zip(entries, in_order(know, puzzles, self.making.workers), strict=True):
             if isinstance(known, Verdict):
-                raise MayNotBePrinted([bank[entry.puzzle]], [known])
+                refuse_unproved([(bank[entry.puzzle], known)])
+                continue
             if known.canonical != entry.canonical:
                 message = f'"{entry.puzzle}" is not the puzzle that was published on {entry.day}'
                 problems.add(self.ledger.place(entry.line), message)
@@ -215,7 +220,7 @@ class Desk:
             kind = self.kinds[kind_of(entry.day, self.job.told)]
             grade = Band(entry.grade)
             day = self._day(entry.day, entry.number, kind, known, grade, previous)
-            yield Issue(day, kind, files, known.canonical, entry)
+            yield Issue(entry.day, entry.number, known, day, kind, files, entry)
 
 
 def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:

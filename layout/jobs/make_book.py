@@ -2,9 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 from pathlib import Path
+from typing import Final
 
+from layout.console import first_of
 from layout.jobs.book_job import BookJob
+from layout.jobs.chosen_walks import check_walks, chosen_walks
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
@@ -12,7 +16,7 @@ from layout.jobs.output_path import output_path
 from layout.jobs.placed import placed
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
-from layout.jobs.walking import Walked, walk_all
+from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
 from layout.output import write_whole
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
@@ -25,23 +29,31 @@ from layout.type.words import read_words
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
+from verify.walk.grade import Band
+
+MOST_NAMED: Final = 12
+"""Ungraded puzzles that are told by name."""
 
 
 def make_book(job: Job[BookJob], making: Making) -> Made:
     """Makes the book of a job.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
-    answer, and OutputError where the file can't be written. The earlier file then stands.
+    answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
+    file can't be written. The earlier file then stands.
     """
     output = output_path(job, ("output", "pdf"), job.told.output.pdf)
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, book_groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
         puzzles = read_listed(listed, making.workers, done)
+    check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making.workers, done)
     with making.progress("walking", len(puzzles)) as done:
         walks = walk_all(puzzles, making.workers, done)
+    if job.told.ungraded == "refuse":
+        refuse_ungraded(puzzles, walks)
     book = plan(job, listed, puzzles, verdicts, walks)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style, listed)
@@ -63,15 +75,16 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
     pages = len(laid.document.leaves)
     facts = [
         {
-            "file": numbered.puzzle.file,
-            "id": numbered.puzzle.id,
-            "verdict": "one",
+            **facts_of(numbered.puzzle, numbered.grade),
             "puzzle_page": laid.labels[numbered.puzzle_anchor],
             "answer_page": laid.labels[numbered.answer_anchor],
         }
         for numbered in puzzles
     ]
     summary = f"{output}: {pages} pages, {len(puzzles)} puzzles, each with one answer"
+    ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
+    if ungraded:
+        summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
     return Made((output,), {"pages": pages, "puzzles": facts}, summary)
 
 
@@ -83,11 +96,12 @@ def plan(
     walks: Sequence[Walked],
 ) -> Book:
     """The book: its words, and its puzzles numbered through."""
+    proved = list(zip(listed, puzzles, verdicts, walks, strict=True))
+    if job.told.order == "by-grade":
+        proved.sort(key=lambda each: (each[0].group, _score(each[3])))
     numbered = [
         (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
-        for number, (each, puzzle, verdict, walked) in enumerate(
-            zip(listed, puzzles, verdicts, walks, strict=True), start=1
-        )
+        for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
     ]
     told, imprint = job.told, job.told.imprint
     sections = tuple(
@@ -106,7 +120,13 @@ def plan(
         Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
         sections,
         told.back.answers.per_page,
+        chosen_walks(job, (each for _, each in numbered)),
     )
+
+
+def _score(walked: Walked) -> float:
+    """How hard a puzzle is; without a grade it counts for harder than any other."""
+    return inf if walked.grade.score is None else walked.grade.score
 
 
 def lay_out(job: Job[BookJob], book: Book, style: Style, listed: Sequence[Listed]) -> Paginated:

@@ -30,7 +30,7 @@ from layout.output import write_all_whole
 from layout.pages.column import ShowItem
 from layout.pages.misfit import JobPath, Misfit
 from layout.style.sheet import read_style
-from verify.reading.problems import Problems
+from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
 
@@ -41,14 +41,14 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
     answer, and OutputError where a file can't be written. All earlier files then stand.
     """
     folder = output_path(job, ("output", "folder"), job.told.output.folder)
-    schedule, kinds = schedule_of(job), kinds_of(job)
+    schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
     listed = find_listed(job, groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
         supply = read_supply(listed, making.workers, done)
     desk = Desk(job, making, folder, kinds, ledger, season, supply)
-    run = _Run(desk, _setting(job), listed, desk.issues())
+    run = _Run(desk, setting, listed, desk.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [file.name for entry in season.dropped for file in entry.files]
@@ -66,8 +66,14 @@ def groups(told: ColumnJob) -> list[Group]:
 
 
 def _setting(job: Job[ColumnJob]) -> Setting:
-    """What all days have in common. Raises Unreadable for a style that can't be read."""
+    """What all days have in common.
+
+    Raises Unreadable for a style that can't be read, and for days without a grid.
+    """
     told = job.told
+    if "grid" not in told.show:
+        message = "found no grid among what is shown, expected it in the list"
+        raise Unreadable([Problem(job.place(("show",)), message)])
     style = read_style(told.style, job.folder, job.place(("style",)))
     show = cast(tuple[ShowItem, ...], told.show)
     return Setting(style, told.language, show, told.output.dpi, told.output.one_bit)
@@ -114,8 +120,8 @@ class _Run:
             return
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
-        day = issue.day
-        told = (day.date, day.number, day.puzzle.id, day.grade.value, issue.canonical)
+        known = issue.known
+        told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
         self.entries.append(Entry(*told, files))
 
     def _hold(self, entry: Entry, sums: Mapping[str, str]) -> None:
@@ -142,7 +148,7 @@ class _Run:
         told: dict[tuple[str, JobPath, str], Misfit] = {}
         for misfit, issue in misfits:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
-            file = issue.day.puzzle.file if own else ""
+            file = issue.known.puzzle.file if own else ""
             told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
         for problem in placed(list(told.values()), self.desk.job, self.listed):
             self.problems.add(problem.place, problem.message)
@@ -155,7 +161,7 @@ class _Run:
         if misfit.field != "size":
             return misfit
         key = "columns" if self.desk.job.told.width is None else "width"
-        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.day.date})"
+        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
         return Misfit(message, (*path, key))
 
 

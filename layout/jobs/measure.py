@@ -60,7 +60,7 @@ def _inches(column: float, gutter: float, most: int) -> Measure:
 MEASURES: Final[Mapping[str, Measure]] = MappingProxyType(
     {
         "us-standard": _inches(2 + 1 / 16, 1 / 8, 6),
-        "us-50-inch-web": _inches(1.833, 1 / 8, 6),
+        "us-50-inch-web": _inches(1 + 5 / 6, 1 / 8, 6),
     }
 )
 """Tables that papers share.
@@ -68,7 +68,8 @@ MEASURES: Final[Mapping[str, Measure]] = MappingProxyType(
 `us-standard` is the table of the US standard advertising unit: a column of 2 1/16 in, a gutter of
 1/8 in, so 2.0625, 4.25, 6.4375, 8.625, 10.8125 and 13 in. Column, gutter and three columns were
 found in papers' advertising specifications; the others follow, and are from memory.
-`us-50-inch-web` is that of papers on narrower reels: 1.833 in, three columns of 5.75 in.
+`us-50-inch-web` is that of papers on narrower reels: columns of 1 5/6 in, printed as 1.833, and
+three of 5.75 in.
 """
 
 

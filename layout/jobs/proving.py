@@ -1,7 +1,7 @@
 """Nothing prints before it is proved: verdicts on all puzzles of a job."""
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import Final
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, Final
 
 from layout.console import first_of
 from verify.board import Cell
@@ -13,13 +13,14 @@ MOST_CELLS_NAMED: Final = 6
 
 
 class MayNotBePrinted(Exception):  # noqa: N818 - what befell the job, in the editor's words
-    """Puzzles without exactly one answer; `lines` has one for each of them."""
+    """Puzzles that stand in the way; `lines` has one for each of them.
 
-    def __init__(self, puzzles: Sequence[Puzzle], verdicts: Sequence[Verdict]) -> None:
-        self.puzzles = tuple(puzzles)
-        self.verdicts = tuple(verdicts)
-        pairs = zip(puzzles, verdicts, strict=True)
-        self.lines = tuple(_line(*pair) for pair in pairs if not pair[1].printable)
+    `facts` says in words for the JSON document what is known of every puzzle of the job.
+    """
+
+    def __init__(self, lines: Iterable[str], facts: Iterable[Mapping[str, Any]]) -> None:
+        self.lines = tuple(lines)
+        self.facts = tuple(facts)
         super().__init__("\n".join(self.lines))
 
 
@@ -28,9 +29,19 @@ def prove_all(
 ) -> list[Verdict]:
     """A verdict for each puzzle. Raises MayNotBePrinted, naming all that stand in the way."""
     verdicts = list(in_order(prove, puzzles, workers, progress))
-    if not all(verdict.printable for verdict in verdicts):
-        raise MayNotBePrinted(puzzles, verdicts)
+    refuse_unproved(list(zip(puzzles, verdicts, strict=True)))
     return verdicts
+
+
+def refuse_unproved(pairs: Sequence[tuple[Puzzle, Verdict]]) -> None:
+    """Raises MayNotBePrinted, naming all puzzles that have not exactly one answer."""
+    lines = [_line(*pair) for pair in pairs if not pair[1].printable]
+    if lines:
+        raise MayNotBePrinted(lines, (_facts(*pair) for pair in pairs))
+
+
+def _facts(puzzle: Puzzle, verdict: Verdict) -> dict[str, Any]:
+    return {"file": puzzle.file, "id": puzzle.id, "verdict": verdict.word}
 
 
 def _line(puzzle: Puzzle, verdict: Verdict) -> str:

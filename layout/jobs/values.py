@@ -106,6 +106,30 @@ class AtLeastOne:
         return {"type": "array", "items": items, "minItems": 1, "maxItems": self.most}
 
 
+@dataclass(frozen=True, slots=True)
+class UpTo:
+    """A list that may be empty, but is not endless."""
+
+    item: Value
+    what: str
+    most: int
+
+    def read(self, node: Node, problems: Problems) -> tuple[Any, ...] | None:
+        """The items that could be read."""
+        if not isinstance(node, Items):
+            problems.expected(node.place, describe(node), f"a list of {self.what}")
+            return None
+        if len(node.items) > self.most:
+            problems.expected(node.place, f"{len(node.items)} {self.what}", f"at most {self.most}")
+            return None
+        values = (self.item.read(item, problems) for item in node.items)
+        return tuple(value for value in values if value is not None)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An array."""
+        return {"type": "array", "items": self.item.schema(), "maxItems": self.most}
+
+
 def _iso_sizes(series: str, longest: float, shortest: float) -> dict[str, tuple[float, float]]:
     """A series of ISO 216: each size is half of the one before, in whole millimetres."""
     sizes, (width, height) = {}, (shortest, longest)

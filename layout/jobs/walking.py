@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
+from layout.jobs.proving import MayNotBePrinted
 from verify.puzzle import Puzzle
-from verify.walk.grade import Grade, grade
+from verify.walk.grade import Band, Grade, grade
 from verify.walk.walk import Walk, walk
 from verify.work import in_order
 
@@ -15,6 +17,11 @@ class Walked:
 
     walk: Walk
     grade: Grade
+
+    @property
+    def graded(self) -> bool:
+        """Whether it is known how hard the puzzle is."""
+        return self.grade.band is not Band.UNGRADED
 
 
 def walk_all(
@@ -28,3 +35,27 @@ def walked(puzzle: Puzzle) -> Walked:
     """The walk and the grade of one puzzle."""
     path = walk(puzzle)
     return Walked(path, grade(path))
+
+
+def refuse_ungraded(puzzles: Sequence[Puzzle], walks: Sequence[Walked]) -> None:
+    """Raises MayNotBePrinted, naming all puzzles whose walks do not reach the answer."""
+    pairs = list(zip(puzzles, walks, strict=True))
+    lines = [_line(puzzle) for puzzle, each in pairs if not each.graded]
+    if lines:
+        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in pairs))
+
+
+def facts_of(puzzle: Puzzle, of: Grade) -> dict[str, Any]:
+    """What the JSON document says of a puzzle with one answer."""
+    return {
+        "file": puzzle.file,
+        "id": puzzle.id,
+        "verdict": "one",
+        "grade": {"band": of.band.value, "score": of.score},
+    }
+
+
+def _line(puzzle: Puzzle) -> str:
+    """Why a puzzle has no grade, and what the editor can do."""
+    why = "the known techniques do not lead to its answer; `ungraded: print` prints it nevertheless"
+    return f"{puzzle.file}: {puzzle.id}: ungraded: {why}"

@@ -29,6 +29,11 @@ class Numbered:
         """Where its answer is printed."""
         return f"answer-{self.puzzle.id}"
 
+    @property
+    def walk_anchor(self) -> str:
+        """Where its walk begins, if it is printed."""
+        return f"walk-{self.puzzle.id}"
+
 
 @dataclass(frozen=True, slots=True)
 class Section:
@@ -52,7 +57,10 @@ class Imprint:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Everything that is printed, in the order in which a reader finds it."""
+    """Everything that is printed, in the order in which a reader finds it.
+
+    `walks` are the puzzles whose whole solve path is printed.
+    """
 
     title: str
     subtitle: str
@@ -60,6 +68,7 @@ class Book:
     imprint: Imprint
     sections: tuple[Section, ...]
     answers_per_page: int
+    walks: tuple[Numbered, ...] = ()
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

@@ -47,6 +47,52 @@ class Part:
     above: float = 1.0
 
 
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Parts below one another, the last at the foot.
+
+    `overhang` is how deep the words beside a grid are in depths of it, 1 where they are no deeper.
+    """
+
+    parts: tuple[Part, ...]
+    gap: float
+    overhang: float = 1.0
+
+    @property
+    def height(self) -> float:
+        """What it needs."""
+        above = sum(part.above for part in self.parts[1:])
+        return sum(part.height for part in self.parts) + above * self.gap
+
+    def items(self, height: float, most_spread: float) -> Iterator[Item]:
+        """The parts in a height that is at least what they need; gaps grow so many gaps at most."""
+        free = height - self.height
+        spread = min(free / max(len(self.parts) - 1, 1), most_spread * self.gap)
+        y = 0.0
+        for index, part in enumerate(self.parts):
+            last = index == len(self.parts) - 1
+            y += part.above * self.gap + spread if index else 0.0
+            yield Group(0.0, height - part.height if last else y, tuple(part.draw()))
+            y += part.height
+
+
+def ruled(one: Part, other: Part, gap: float) -> Part:
+    """Two parts that stay together, one of them a line."""
+    stack = Stack((one, other), gap)
+    return Part(stack.height, lambda: stack.items(stack.height, 0.0), one.above)
+
+
+def side_by_side(grid: Part, side: Stack, left: float, *, foot: bool) -> Part:
+    """A grid, and parts that start that far to the right of its left edge."""
+    height = max(grid.height, side.height)
+
+    def draw() -> Iterator[Item]:
+        yield from grid.draw()
+        yield Group(left, 0.0, tuple(side.items(height if foot else side.height, 0.0)))
+
+    return Part(height, draw)
+
+
 def rule_part(width: float, line: float, above: float = 1.0) -> Part:
     """A line across a width."""
     stroke = Stroke((polyline([(0.0, line / 2), (width, line / 2)]),), line)

@@ -45,7 +45,8 @@ def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, widt
     """
     puzzle = _picture(day, style, words, width)
     answer = _picture(day, style, words, width, day.answer)
-    head = f'{escape(day.heading)}, <span style="white-space: nowrap">{_number(day, words)}</span>'
+    number = f', <span style="white-space: nowrap">{_number(day, words)}</span>'
+    head = escape(day.heading) + (number if day.number is not None else "")
     rules = "".join(f"<p>{escape(sentence)}</p>\n" for sentence in _rules(day, words))
     return (
         f'<article lang="{language}" style="font-size: {SIZE}; line-height: 1.5; '
@@ -67,7 +68,7 @@ def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, widt
 def in_words(day: ColumnDay, words: Words) -> str:
     """The day as plain text: all that its picture says, and the answer at the end."""
     lines = [
-        f"{day.heading}, {_number(day, words)}",
+        _title(day, words),
         ", ".join(_credit_words(day, words)),
         "",
         *_rules(day, words),
@@ -85,7 +86,7 @@ def _picture(
 ) -> str:
     """A board as inline SVG that takes the width of the page."""
     told = " ".join(board_in_words(day.puzzle, words, answer))
-    title = f"{day.heading}, {_number(day, words)}"
+    title = _title(day, words)
     title = title if answer is None else f"{title}: {words.web.answer}"
     drawn = draw_board(day.puzzle, style.board, width, answer=answer)
     return _inline(replace(drawn, title=title, description=told))
@@ -100,16 +101,24 @@ def _inline(picture: Picture) -> str:
 
 def _credits(day: ColumnDay, words: Words) -> str:
     """Date, grade and constructor in one line."""
-    date, *others = map(escape, _credit_words(day, words))
-    return " · ".join((f'<time datetime="{day.date.isoformat()}">{date}</time>', *others))
+    said = list(map(escape, _credit_words(day, words)))
+    if day.date is not None:
+        said[0] = f'<time datetime="{day.date.isoformat()}">{said[0]}</time>'
+    return " · ".join(said)
 
 
 def _credit_words(day: ColumnDay, words: Words) -> Iterator[str]:
-    yield full_date(day.date, words)
+    if day.date is not None:
+        yield full_date(day.date, words)
     if day.grade is not Band.UNGRADED:
-        yield words.grades[day.grade.value]
+        yield words.grades.bands[day.grade.value]
     if day.puzzle.credits.constructor:
         yield fill(words.daily.constructor, name=day.puzzle.credits.constructor)
+
+
+def _title(day: ColumnDay, words: Words) -> str:
+    """What the day's puzzle is called."""
+    return day.heading if day.number is None else f"{day.heading}, {_number(day, words)}"
 
 
 def _number(day: ColumnDay, words: Words) -> str:

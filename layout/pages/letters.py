@@ -1,13 +1,13 @@
 """Whether the fonts of a sheet have every letter that a book needs."""
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields
 from typing import Final
 
 from layout.pages.book import Book
 from layout.pages.misfit import JobPath, Misfit, Misfits
-from layout.style.board import DigitLook
+from layout.style.board import BoardStyle
 from layout.style.page import Faces
 from layout.style.sheet import Style
 from layout.type.face import Face
@@ -20,14 +20,28 @@ IGNORED: Final = "\n\t\u00ad"
 
 def check_letters(book: Book, style: Style) -> None:
     """Raises Misfits for every text with a letter that a font of the sheet lacks."""
-    words, digits = _fonts(style.page.faces), _digit_fonts(style.board.digits)
+    words = _fonts(style.page.faces)
     found = [_misfit(text, words, path, None, "") for path, text in _job_texts(book)]
-    for numbered in book.puzzles():
-        puzzle = numbered.puzzle
-        found += (_misfit(text, words, (), puzzle, name) for name, text in _texts(puzzle))
-        found.append(_misfit("".join(puzzle.symbols), digits, (), puzzle, "symbols"))
-    if any(found):
-        raise Misfits(misfit for misfit in found if misfit)
+    puzzles = (numbered.puzzle for numbered in book.puzzles())
+    _raise_any([*found, *_in_puzzles(puzzles, style)])
+
+
+def check_puzzle_letters(puzzles: Iterable[Puzzle], style: Style) -> None:
+    """The same for the words and the symbols of puzzles alone."""
+    _raise_any(_in_puzzles(puzzles, style))
+
+
+def _raise_any(found: Iterable[Misfit | None]) -> None:
+    misfits = [misfit for misfit in found if misfit]
+    if misfits:
+        raise Misfits(misfits)
+
+
+def _in_puzzles(puzzles: Iterable[Puzzle], style: Style) -> Iterator[Misfit | None]:
+    words, digits = _fonts(style.page.faces), _digit_fonts(style.board)
+    for puzzle in puzzles:
+        yield from (_misfit(text, words, (), puzzle, name) for name, text in _texts(puzzle))
+        yield _misfit("".join(puzzle.symbols), digits, (), puzzle, "symbols")
 
 
 def _fonts(faces: Faces) -> tuple[str, ...]:
@@ -40,8 +54,11 @@ def _fonts(faces: Faces) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _digit_fonts(look: DigitLook) -> tuple[str, ...]:
-    return (look.given, look.filled)
+def _digit_fonts(style: BoardStyle) -> tuple[str, ...]:
+    digits, steps = style.digits, style.steps
+    return tuple(
+        dict.fromkeys((digits.given, digits.filled, steps.mark, steps.strong, steps.placed))
+    )
 
 
 def _job_texts(book: Book) -> Iterator[tuple[JobPath, str]]:

@@ -21,6 +21,7 @@ from layout.pages.design import Design
 from layout.pages.format import Trim, page_format
 from layout.pages.front import front_pages
 from layout.pages.furniture import furniture
+from layout.pages.gauge import grade_range
 from layout.pages.misfit import JobPath, gathered
 from layout.pages.page import BLANK, Labels, Page, Part
 from layout.pages.pair import pair_pages
@@ -29,6 +30,7 @@ from layout.pages.several import several_pages
 from layout.pages.single import single_pages
 from layout.pages.teaching import ANCHOR as TEACHING
 from layout.pages.teaching import Lesson
+from layout.pages.walks_part import walk_entries, walks_part
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
 from layout.style.sheet import Style
@@ -62,7 +64,7 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
     design, placed, labels = _settle(book, style, words, language, trim)
     title = polish(book.title, words.quote_marks)
     author = polish(book.author, words.quote_marks)
-    leaves = tuple(_leaf(each, title, design, labels) for each in placed)
+    leaves = tuple(finished_leaf(each, title, design, labels) for each in placed)
     entries = _outline(book, design)
     return Paginated(Document(leaves, Info(title, author, "", language), entries), labels)
 
@@ -94,6 +96,7 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
         lambda: Part(contents_pages(entries, labels, design), front_matter=True),
         lambda: Part(teaching.teaching_pages(taught, design)),
         *(partial(_section, section, index, design) for index, section in enumerate(book.sections)),
+        lambda: walks_part(book, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
     ]
@@ -102,7 +105,7 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
 
 def _section(section: Section, index: int, design: Design) -> Part:
     """The opener, then the puzzles."""
-    note = puzzle_range(section.puzzles, design)
+    note = section_note(section, design)
     path: JobPath = ("sections", index, "title")
     opener, pages = gathered(
         (
@@ -142,6 +145,15 @@ def puzzle_range(puzzles: Sequence[Numbered], design: Design) -> str:
     return fill(words.one_puzzle if first == last else words.puzzles, first=first, last=last)
 
 
+def section_note(section: Section, design: Design) -> str:
+    """A section's puzzles by their numbers, and how hard they are."""
+    numbers = puzzle_range(section.puzzles, design)
+    grades = grade_range(section.puzzles, design.words.grades)
+    if not grades:
+        return numbers
+    return fill(design.words.pages.puzzles_of_grade, puzzles=numbers, grades=grades)
+
+
 def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry]:
     """The lines of the contents."""
     words = design.words.pages
@@ -150,9 +162,10 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
         *((Entry(words.how_to_solve, TEACHING),) if taught else ()),
         *(Entry(lesson.title, lesson.anchor, level=1) for lesson in taught),
         *(
-            Entry(section.title, section_anchor(index), note=puzzle_range(section.puzzles, design))
+            Entry(section.title, section_anchor(index), note=section_note(section, design))
             for index, section in enumerate(book.sections)
         ),
+        *walk_entries(book, design),
         Entry(words.answers, ANSWERS),
         *((Entry(words.constructors, CONSTRUCTORS),) if named else ()),
     ]
@@ -188,7 +201,7 @@ def labels_of(placed: Sequence[Placed]) -> dict[str, str]:
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def _leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))

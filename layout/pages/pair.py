@@ -17,6 +17,7 @@ from layout.pages.design import (
     reference_lines,
     stacked,
 )
+from layout.pages.gauge import Gauge, gauge
 from layout.pages.misfit import Misfit, Misfits, gathered
 from layout.pages.page import Labels, Page, Reference
 from layout.pages.several import check_cells
@@ -43,6 +44,7 @@ class _Words:
     number: Line
     title: Fitted
     credit: Fitted
+    gauge: Gauge | None
     rules: tuple[Line, ...]
     reference: tuple[Line, ...]
     """The line with the answer's page, or the lines where it has to wrap."""
@@ -117,9 +119,19 @@ def _words_of(numbered: Numbered, width: float, design: Design) -> _Words:
         one_line(str(numbered.number), faces.lesser_number),
         fitted_title(numbered, faces.lesser_title, width, design),
         fitted_credit(numbered, faces.lesser_credit, width, design),
+        _fitted_gauge(numbered, width, design),
         rule_paragraph(sentences, faces.lesser_rules, width, design),
         reference_lines(design.words.pages.answer_on, LONGEST_LABEL, faces.lesser_note, width),
     )
+
+
+def _fitted_gauge(numbered: Numbered, width: float, design: Design) -> Gauge | None:
+    """The grade; where the word has no room beside them, the marks alone."""
+    face, words = design.faces.lesser_note, design.words.grades
+    whole = gauge(numbered.grade, words, face)
+    if whole is None or whole.width <= width:
+        return whole
+    return gauge(numbered.grade, words, face, marks_only=True)
 
 
 def _depth(words: _Words, design: Design) -> float:
@@ -133,14 +145,16 @@ def _drop(words: _Words, design: Design) -> float:
     return (len(words.reference) - 1) * design.faces.lesser_note.leading
 
 
-def _baselines(words: _Words, design: Design) -> tuple[float, float, float, float]:
-    """First baselines of number, title, credit and rule text, from the top of the grid."""
+def _baselines(words: _Words, design: Design) -> tuple[float, float, float, float, float]:
+    """First baselines of number, title, credit, grade and rule text, from the top of the grid."""
     faces = design.faces
     number = cap(faces.lesser_number)
     title = number + 1.35 * faces.lesser_title.leading
     credit = title + words.title.drop + 1.15 * faces.lesser_credit.leading
     after = credit + words.credit.drop if words.credit.lines else title + words.title.drop
-    return number, title, credit, after + 2 * faces.lesser_rules.leading
+    grade = after + 1.35 * faces.lesser_note.leading
+    after = grade if words.gauge else after
+    return number, title, credit, grade, after + 2 * faces.lesser_rules.leading
 
 
 def _draw(
@@ -161,10 +175,12 @@ def _draw_one(
     width = design.board_width(numbered.puzzle, side, side, design.page.cells.largest)
     yield board_at(numbered.puzzle, 0.0, top, width, design)
     x = side + design.page.gap
-    number, title, credit, rules = (top + y for y in _baselines(words, design))
+    number, title, credit, grade, rules = (top + y for y in _baselines(words, design))
     yield from words.number.at(x, number)
     yield from stacked(words.title.lines, words.title.face.leading, x, title)
     yield from stacked(words.credit.lines, words.credit.face.leading, x, credit)
+    if words.gauge:
+        yield from words.gauge.at(x, grade)
     yield from stacked(words.rules, faces.lesser_rules.leading, x, rules)
     reference = Reference(design.words.pages.answer_on, numbered.answer_anchor)
     y = top + max(side, _depth(words, design)) - _drop(words, design)

@@ -12,6 +12,7 @@ from typing import Final
 from layout.pages.book import Numbered
 from layout.pages.caption import Fitted, fitted_credit, fitted_title, rule_lines, too_small
 from layout.pages.design import Design, board_at, cap, stacked
+from layout.pages.gauge import Gauge, gauge
 from layout.pages.misfit import Misfits, gathered
 from layout.pages.page import Labels, Page, Reference
 from layout.pages.wording import rule_sentences
@@ -35,6 +36,7 @@ class _Caption:
     title: Fitted
     credit: Fitted
     number: Line
+    gauge: Gauge | None
     rules: tuple[Line, ...]
 
 
@@ -66,12 +68,15 @@ def _caption(numbered: Numbered, design: Design) -> _Caption:
     faces = design.faces
     number = one_line(str(numbered.number), faces.number)
     beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+    graded = gauge(numbered.grade, design.words.grades, faces.note)
+    taken = graded.width + faces.credit.size if graded else 0.0
     sentences = rule_sentences(numbered.puzzle, design.words)
     return _Caption(
         numbered,
         fitted_title(numbered, faces.title, beside, design),
-        fitted_credit(numbered, faces.credit, beside, design),
+        fitted_credit(numbered, faces.credit, min(beside, design.measure - taken), design),
         number,
+        graded,
         rule_lines(sentences, faces.rules, design.measure, design),
     )
 
@@ -129,10 +134,10 @@ def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> I
         caption.title.lines, caption.title.face.leading, 0.0, title_y - caption.title.drop
     )
     yield from caption.number.at(design.measure - caption.number.width, title_y)
-    credit = caption.credit
-    yield from stacked(
-        credit.lines, credit.face.leading, 0.0, title_y + 1.25 * faces.credit.leading
-    )
+    credit, credit_y = caption.credit, title_y + 1.25 * faces.credit.leading
+    yield from stacked(credit.lines, credit.face.leading, 0.0, credit_y)
+    if caption.gauge:
+        yield from caption.gauge.at(design.measure - caption.gauge.width, credit_y)
     width = _width(caption, stand.room, design)
     board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     yield board

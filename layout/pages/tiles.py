@@ -20,6 +20,7 @@ from layout.pages.design import (
     reference_lines,
     stacked,
 )
+from layout.pages.gauge import Gauge, gauge
 from layout.pages.misfit import Misfits, gathered
 from layout.pages.page import Labels, Reference
 from layout.picture.items import Item
@@ -42,8 +43,8 @@ _EPSILON: Final = 1e-6
 class Look:
     """How tiles are lettered: faces of the words, and whether constructors are named.
 
-    `answers` fills the grids in; `largest` bounds a cell; `tight` rather shrinks titles than
-    gives them a second line.
+    `answers` fills the grids in, and says nothing of grades; `largest` bounds a cell; `tight`
+    rather shrinks titles than gives them a second line, and shows grades by their marks alone.
     """
 
     number: Face
@@ -72,6 +73,7 @@ class Tile:
     numbered: Numbered
     number: Line
     title: Fitted
+    gauge: Gauge | None
     credit: Fitted
     rules: tuple[Line, ...]
     reference: tuple[Line, ...]
@@ -110,12 +112,19 @@ def _set_tile(
     numbered: Numbered, sentences: Sequence[str], width: float, look: Look, design: Design
 ) -> Tile:
     number = one_line(str(numbered.number), look.number)
-    beside = width - number.width - NUMBER_GAP * look.title.size
+    graded = None if look.answers else _gauge(numbered, look, design)
+    taken = graded.width + NUMBER_GAP * look.title.size if graded else 0.0
+    beside = width - number.width - NUMBER_GAP * look.title.size - taken
     title = fitted_title(numbered, look.title, beside, design, tight=look.tight)
     reference = reference_lines(look.sentence, LONGEST_LABEL, look.note, width)
     credit = _set_credit(numbered, width, widest(reference), look, design)
     rules = rule_lines(sentences, look.rules, width, design)
-    return Tile(numbered, number, title, credit, rules, reference, width)
+    return Tile(numbered, number, title, graded, credit, rules, reference, width)
+
+
+def _gauge(numbered: Numbered, look: Look, design: Design) -> Gauge | None:
+    """The grade; in a tight tile its marks alone."""
+    return gauge(numbered.grade, design.words.grades, look.note, marks_only=look.tight)
 
 
 def _set_credit(
@@ -158,6 +167,8 @@ def _heading(tile: Tile, x: float, y: float, look: Look) -> Iterator[Item]:
     yield from tile.number.at(x, first)
     indent = tile.number.width + NUMBER_GAP * look.title.size
     yield from stacked(title.lines, title.face.leading, x + indent, first)
+    if tile.gauge:
+        yield from tile.gauge.at(x + tile.width - tile.gauge.width, first)
 
 
 def _under(

@@ -1,32 +1,22 @@
 """A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from functools import lru_cache
-from itertools import accumulate
-from typing import Final
 
 from layout.marks.drawers import draw_marks, lined_cells, tell_marks
 from layout.marks.lattice import Lattice
 from layout.marks.outskirts import outskirts
+from layout.picture.digits import digit, halo, label_feet, with_room
 from layout.picture.extent import Extent
 from layout.picture.fade import faded
 from layout.picture.grid import grid_lines
-from layout.picture.items import Item, Picture, Stroke, Text
+from layout.picture.items import Item, Picture, Text
 from layout.picture.order import SHAPES, Layer, Painted, in_order
-from layout.picture.shapes import moved
-from layout.style.board import AnswerLook, BoardStyle, DigitLook
-from layout.type.fonts import font
+from layout.style.board import BoardStyle, DigitLook
 from verify.board import Cell
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
-
-LABEL_GAP: Final = 0.035
-"""White between a label in a cell's corner and the digit below it, as a share of the cell."""
-
-LEAST_HEIGHT: Final = 0.26
-"""No label makes a digit lower than this share of its cell."""
 
 
 def draw_board(
@@ -41,19 +31,31 @@ def draw_board(
     """
     lattice = lay_out(puzzle, style, width)
     marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
-    borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
     painted = list(draw_marks(marks, style.marks, lattice))
     if answer:
-        painted = [(layer, _light(layer, item, style.answer)) for layer, item in painted]
-    painted += ((Layer.GRID, line) for line in grid_lines(lattice, borders, style.lines))
-    digits = _with_room(style.digits, painted, lattice)
+        painted = in_light(painted, style.answer.shapes, style.answer.cages)
+    painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
+    look = with_room(style.digits, label_feet(painted, lattice).values())
     lined = lined_cells(marks, style.marks)
-    for cell, text in _digits(puzzle, digits, lattice, answer):
+    for cell, text in _digits(puzzle, look, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
-            painted.append((Layer.HALO, _halo(text, 2 * digits.halo * lattice.side)))
+            painted.append((Layer.HALO, halo(text, 2 * look.halo * lattice.side)))
+    return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+
+
+def board_lines(marks: Sequence[Mark], style: BoardStyle, lattice: Lattice) -> tuple[Item, ...]:
+    """The lines of the grid, heavy around the blocks that are borders."""
+    borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
+    return grid_lines(lattice, borders, style.lines)
+
+
+def finished(
+    puzzle: Puzzle, painted: Sequence[Painted], lattice: Lattice, width: float, words: str
+) -> Picture:
+    """The picture of a board that is painted, and told in words."""
     height = puzzle.board.rows * lattice.side + 2 * lattice.top
-    return Picture(width, height, in_order(painted), puzzle.title, tell_board(puzzle, answer))
+    return Picture(width, height, in_order(painted), puzzle.title, words)
 
 
 def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
@@ -94,64 +96,32 @@ def _without_labels(marks: Sequence[Mark]) -> tuple[Mark, ...]:
     )
 
 
-def _light(layer: Layer, item: Item, look: AnswerLook) -> Item:
-    """An item of a mark as an answer shows it."""
-    if layer in SHAPES:
-        return faded(item, look.shapes)
-    return faded(item, look.cages) if layer is Layer.CAGE else item
+def in_light(painted: Iterable[Painted], shapes: float, cages: float) -> list[Painted]:
+    """What is painted of marks, so much of the ink of its shapes and of its cages left."""
 
+    def light(layer: Layer, item: Item) -> Item:
+        if layer in SHAPES:
+            return faded(item, shapes)
+        return faded(item, cages) if layer is Layer.CAGE else item
 
-def _with_room(look: DigitLook, painted: list[Painted], lattice: Lattice) -> DigitLook:
-    """The look, its digits low enough for all labels in corners to stand clear above them."""
-    height = look.height
-    for label in (item for layer, item in painted if layer is Layer.LABEL):
-        if isinstance(label, Text):
-            foot = label.y - font(label.font).bounds(label.text)[1] * label.size - lattice.top
-            down = foot / lattice.side % 1
-            height = min(height, 2 * (0.5 - down - LABEL_GAP))
-    return look if height == look.height else replace(look, height=max(height, LEAST_HEIGHT))
+    return [(layer, light(layer, item)) for layer, item in painted]
 
 
 def _digits(
     puzzle: Puzzle, look: DigitLook, lattice: Lattice, answer: Grid | None
 ) -> Iterator[tuple[Cell, Text]]:
     """Givens, and in the open cells the answer's digits."""
-    for cell, digit in enumerate(puzzle.givens):
-        if digit:
-            yield cell, _digit(puzzle.symbol(digit), look.given, look, lattice, cell)
+    for cell, given in enumerate(puzzle.givens):
+        if given:
+            yield cell, _digit(puzzle, given, look.given, look, lattice, cell)
         elif answer and answer[cell]:
-            yield cell, _digit(puzzle.symbol(answer[cell]), look.filled, look, lattice, cell)
+            yield cell, _digit(puzzle, answer[cell], look.filled, look, lattice, cell)
 
 
-def _halo(text: Text, width: float) -> Stroke:
-    """White along the outlines of a text."""
-    face = font(text.font)
-    starts = accumulate(text.advances, initial=0.0)
-    path = tuple(
-        contour
-        for char, start in zip(text.text, starts, strict=False)
-        for contour in moved(face.outline(char), text.x + start * text.size, text.y, text.size)
-    )
-    return Stroke(path, width, 1.0, join="round")
-
-
-def _digit(symbol: str, name: str, look: DigitLook, lattice: Lattice, cell: int) -> Text:
-    """A symbol whose ink is centred in the cell both ways."""
-    right, down, size, advances = _set(symbol, name, look.height, look.widest)
-    x, y = lattice.centre(cell)
-    side = lattice.side
-    return Text(x + right * side, y + down * side, symbol, name, size * side, advances)
-
-
-@lru_cache(maxsize=4096)
-def _set(
-    symbol: str, name: str, height: float, widest: float
-) -> tuple[float, float, float, tuple[float, ...]]:
-    """Where a symbol's origin stands from the cell's middle, its size and advances, by side 1."""
-    face = font(name)
-    left, bottom, right, top = face.bounds(symbol)
-    size = min(height / face.digit_height, widest / max(right - left, 1e-6))
-    return -(left + right) / 2 * size, (bottom + top) / 2 * size, size, face.advances(symbol)
+def _digit(
+    puzzle: Puzzle, value: int, name: str, look: DigitLook, lattice: Lattice, cell: Cell
+) -> Text:
+    return digit(puzzle.symbol(value), name, look.height, look.widest, lattice, cell)
 
 
 def tell_board(puzzle: Puzzle, answer: Grid | None = None) -> str:

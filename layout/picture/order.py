@@ -28,14 +28,20 @@ class Layer(IntEnum):
     """The lines between cells."""
     CAGE = 8
     """Outlines inside the cell edges."""
-    SIGN = 9
+    FRAME = 9
+    """Outlines around the cells and digits that a step of a walk speaks of."""
+    SIGN = 10
     """What sits on edges and corners, with the ground that clears the lines for it."""
-    LABEL = 10
+    LABEL = 11
     """Small numbers in corners."""
-    CLUE = 11
+    CLUE = 12
     """What stands outside the board."""
-    DIGIT = 12
+    PENCIL = 13
+    """Pencil marks."""
+    DIGIT = 14
     """Givens and answers: nothing lies over them."""
+    STRIKE = 15
+    """The strokes through what is struck."""
 
 
 Painted: TypeAlias = tuple[Layer, Item]

@@ -72,6 +72,37 @@ class AnswerLook:
 
 
 @dataclass(frozen=True, slots=True)
+class StepLook:
+    """A step of a walk: what it adds to the board, whose shapes and cages are kept light.
+
+    Pencil marks are set in `mark`, those that the step speaks of in `strong`; `height` is the
+    most that their figures take, `margin` what stays free along the edges of a cell. `stroke`
+    goes through what is struck, `reason` and its `edge` are the ground of the cells that count
+    and the line around them, `inset` from the cells' edges.
+
+    A digit that is placed is set in `placed`, in a square of side `box_size`; one that follows
+    from an "if" is `follows` high, in a ring. `badges` is the part of its size that a badge or a
+    head at an edge keeps, for marks to stand beside it.
+    """
+
+    shapes: Annotated[float, Share(0, 100)]
+    cages: Annotated[float, Share(0, 100)]
+    mark: FontName
+    strong: FontName
+    height: OfCell
+    margin: OfCell
+    stroke: Weight
+    reason: Ink
+    edge: Weight
+    inset: OfCell
+    placed: FontName
+    box: Weight
+    box_size: OfCell
+    follows: OfCell
+    badges: Annotated[float, Share(20, 100)]
+
+
+@dataclass(frozen=True, slots=True)
 class TrailLook:
     """A shape through cells: its width and ink, and an edge line around it where it has one.
 
@@ -251,4 +282,5 @@ class BoardStyle:
     lines: LineLook
     digits: DigitLook
     answer: AnswerLook
+    steps: StepLook
     marks: MarkLooks

@@ -30,12 +30,14 @@ class Margins:
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """Bounds for a cell's side: to write in it, and to read it in an answer."""
+    """Bounds for a cell's side: to write in it, to read it in an answer, and with pencil marks."""
 
     smallest: Annotated[float, Length(1, 50)]
     largest: Annotated[float, Length(1, 100)]
     smallest_in_answers: Annotated[float, Length(1, 50)]
     largest_in_answers: Annotated[float, Length(1, 100)]
+    smallest_in_steps: Annotated[float, Length(1, 50)]
+    largest_in_steps: Annotated[float, Length(1, 100)]
 
 
 @dataclass(frozen=True, slots=True)

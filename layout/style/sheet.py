@@ -50,6 +50,12 @@ def read_style(name: str, folder: Path | None = None, place: Place | None = None
     return _shipped_style(name) if name in shipped_style_names() else _unknown(name, at)
 
 
+def named_style(name: str) -> Style:
+    """A shipped sheet by its name, or a sheet by its path from the working folder."""
+    own = name.endswith((".yaml", ".yml"))
+    return style_of(Path(name), name) if own else read_style(name)
+
+
 @cache
 def _shipped_style(name: str) -> Style:
     return style_of(shipped_styles() / f"{name}.yaml", f"{name}.yaml")

@@ -53,12 +53,15 @@ class Pages:
     contents: str
     how_to_solve: str
     answers: str
+    walks: str
+    walks_note: str
     constructors: str
     constructors_note: str
     answer_on: str
     puzzle_on: str
     one_puzzle: str
     puzzles: str
+    puzzles_of_grade: str
     example: str
     example_answer: str
     isbn: str
@@ -106,6 +109,18 @@ class WebWords:
 
     rules: str
     answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeWords:
+    """What the bands are called, by their English words; how a gauge of marks is told aloud.
+
+    `range` goes from the easiest to the hardest of some puzzles.
+    """
+
+    bands: Mapping[str, str]
+    gauge: str
+    range: str
 
 
 class Spaced(Word):
@@ -262,8 +277,13 @@ class DeadEnds:
 
 @dataclass(frozen=True, slots=True)
 class WalkWords:
-    """A walk's sentences: its head and end, phrases for places, and what each technique says."""
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
@@ -290,10 +310,7 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language; `sorting` is what a letter counts as where names are sorted.
-
-    `grades` has the word of each band of `verify.walk.grade`.
-    """
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
 
     language: str
     quotes: QuoteMarks
@@ -301,12 +318,12 @@ class Words:
     pages: Pages
     daily: DailyWords
     dates: Dates
-    grades: Mapping[str, str]
     board: BoardWords
     web: WebWords
     lists: Lists
     symbols: Symbols
     houses: Houses
+    grades: GradeWords
     walk: WalkWords
     rules: Mapping[str, RuleWords]
 

@@ -1,49 +1,75 @@
-"""Small columns for the tests: banks of 4x4 puzzles, of which no two are disguises."""
+"""Days of a newspaper's column for the tests, and their pictures read back."""
 
-from functools import cache
-from pathlib import Path
+from dataclasses import replace
+from datetime import date
 
-from tests.support.boards import plain
-from tests.support.maker import answers, with_givens
+from layout.pages.column import ColumnDay, Previous, column_picture
+from layout.pages.format import Trim
+from layout.picture.pdf import pdf_of_picture
+from layout.style.sheet import read_style
+from layout.type.words import read_words
+from tests.support.books import Printed, solved
+from verify.walk.grade import Band
 
-BANK = Path(__file__).parents[2] / "books" / "daily" / "bank" / "creeks.txt"
-"""The bank of the demo."""
-
-ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
-
-JOB = """\
-job: column
-title: Small Water
-width: 60mm
-puzzles: [bank/*.txt]
-schedule:
-  from: 2027-02-26
-  issues: 4
-  days: mon-sat
-output:
-  folder: build
-  formats: [svg]
+CLASSIC = """\
+title: Sluice Gate
+constructor: Ida Marsh
+kind: sudoku
+size: 9
+givens: |
+  8 . . 1 . . . . .
+  5 . . . 7 . . . 4
+  . . . . . 4 5 9 .
+  7 9 3 2 . 6 . . .
+  6 . . . 5 . . . 3
+  . . . 3 . 1 9 6 7
+  . 7 6 5 . . . . .
+  2 . . . 9 . . . 5
+  . . . . . 3 . . 6
 """
-"""Four days from a Friday on, one file each."""
+
+SMALL = """\
+title: Even Keel
+constructor: Osbert Rudd
+kind: sudoku
+size: 6
+rules:
+  even: r2c3 s r4c1 r4c6 r5c2 r5c5 r6c3 e
+givens: |
+  . . . | . 3 .
+  . 2 . | 6 . .
+  -------------
+  . . . | . 4 .
+  . 6 . | . . .
+  -------------
+  . . 5 | . . .
+  . . . | . . .
+"""
+
+MONDAY = date(2027, 1, 4)
 
 
-@cache
-def small_bank(count: int) -> tuple[str, ...]:
-    """Lines of as many 4x4 puzzles, each with another number of givens."""
-    board = plain(4, (2, 2))
-    lines = []
-    for givens in range(16, 16 - count, -1):
-        order = [(7 * cell + 3) % 16 for cell in range(16)]
-        kept = [ANSWER[cell] if order[cell] < givens else 0 for cell in range(16)]
-        assert len(answers(with_givens(board, kept))) == 1
-        lines.append("".join(map(str, kept)))
-    return tuple(lines)
+def day_of(text=CLASSIC, previous=SMALL, **changes):
+    """A Monday of the column; with the answer of Saturday's puzzle unless there is none."""
+    puzzle, answer = solved(text)[:2]
+    earlier = Previous(122, *solved(previous)[:2], date(2027, 1, 2)) if previous else None
+    day = ColumnDay("Daily Grid", MONDAY, 123, puzzle, Band.STEADY, answer, earlier)
+    return replace(day, **changes)
 
 
-def write_column(folder: Path, job: str = JOB, count: int = 6) -> Path:
-    """A job with its bank in a folder; gives the path of the job."""
-    (folder / "bank").mkdir(parents=True, exist_ok=True)
-    (folder / "bank" / "eel.txt").write_text("\n".join(small_bank(count)) + "\n")
-    path = folder / "daily.yaml"
-    path.write_text(job, encoding="utf-8")
-    return path
+def picture_of(day, width=52.0, style="newsprint", language="en", **more):
+    return column_picture(day, read_style(style), read_words(language), width, **more)
+
+
+def printed_column(picture):
+    """The picture's PDF, read back."""
+    return Printed(pdf_of_picture(picture), Trim(picture.width, picture.height, 0))
+
+
+def flat(items, x=0.0, y=0.0):
+    """Every item of a picture that is no group, with where its coordinates start."""
+    for item in items:
+        if hasattr(item, "items"):
+            yield from flat(item.items, x + item.x, y + item.y)
+        else:
+            yield item, x, y

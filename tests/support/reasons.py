@@ -1,12 +1,13 @@
 """Whether a step follows from its stated reasons alone, asked of a SAT solver."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from verify.board import Board
+from verify.board import Board, Cell
 from verify.pencil import ABSENT, digits_of, every_digit
 from verify.proof.formula import Formula
-from verify.proof.solver import Base
-from verify.walk.step import Step
+from verify.proof.solver import Base, Session
+from verify.walk.matters import BY_PLACES
+from verify.walk.step import Step, Technique
 
 
 def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:
@@ -14,11 +15,7 @@ def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:
 
     `pencil` holds the marks before the step; where a cell is not named it may hold any digit.
     """
-    known = [every_digit(board.digits)] * len(pencil)
-    for cell in board.absent:
-        known[cell] = ABSENT
-    for cell in step.because.cells:
-        known[cell] = pencil[cell]
+    known = _told(board, pencil, step)
     formula = Formula(board.digits, known)
     for link in step.because.links:
         link.constraint.clauses(formula)
@@ -26,22 +23,46 @@ def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:
         formula.distinct(house.cells)
     full = tuple(house.cells for house in step.because.houses if house.full)
     session = Base(board.digits, full, known).open(formula)
-    claims = [(cell, digit, False) for cell, mask in step.removes for digit in digits_of(mask)]
-    claims += [(cell, digit, True) for cell, digit in step.places]
-    missing = []
-    for cell, digit, placed in claims:
-        literal = formula.literal(cell, digit)
-        if session.possible(-literal if placed else literal):
-            name = board.name(cell)
-            missing.append(f"{step.technique.value}: {name} {'=' if placed else 'not'} {digit}")
-    return missing
+    return not_entailed(board, session, formula, step)
+
+
+def _told(board: Board, pencil: Sequence[int], step: Step) -> list[int]:
+    """The marks that a step speaks of; all that it does not name may be anything.
+
+    What looks at the places of its digits may not rest on other digits of the same cells, and
+    the last cell of a house not on what is left in it.
+    """
+    every = every_digit(board.digits)
+    known = [ABSENT if cell in board.absent else every for cell in range(len(pencil))]
+    named = step.because.digits if step.technique in BY_PLACES else every
+    filled = {cell for cell, _ in step.places} if step.technique is Technique.LAST_CELL else ()
+    for cell in step.because.cells:
+        if cell not in filled:
+            known[cell] = pencil[cell] | every & ~named
+    return known
+
+
+def not_entailed(board: Board, session: Session, formula: Formula, step: Step) -> list[str]:
+    """What of a step some answer to a formula does otherwise."""
+    return [
+        f"{step.technique.value}: {board.name(cell)} {'=' if placed else 'not'} {digit}"
+        for cell, digit, placed in claims(step)
+        if session.possible(formula.literal(cell, digit) * (-1 if placed else 1))
+    ]
+
+
+def claims(step: Step) -> Iterator[tuple[Cell, int, bool]]:
+    """Each cell and digit that a step speaks of: True where it is placed, False where struck."""
+    for cell, mask in step.removes:
+        for digit in digits_of(mask):
+            yield cell, digit, False
+    for cell, digit in step.places:
+        yield cell, digit, True
 
 
 def answer_kept(answer: Sequence[int], step: Step) -> bool:
     """Whether a step leaves an answer as it is."""
-    return not any(mask >> answer[cell] & 1 for cell, mask in step.removes) and all(
-        answer[cell] == digit for cell, digit in step.places
-    )
+    return all((answer[cell] == digit) is placed for cell, digit, placed in claims(step))
 
 
 def is_news(pencil: Sequence[int], step: Step) -> bool:

@@ -7,7 +7,9 @@ import pytest
 from layout.command import main
 from tests.support import maker
 from tests.support.boards import plain
+from tests.support.books import manifest
 from verify.proof.solver import forget
+from verify.walk import walk as walking
 
 ONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
 MANY = (
@@ -47,7 +49,40 @@ def test_one(folder, capsys):
         "title": "one",
         "verdict": "one",
         "answer": ["1234", "3412", "2143", "4321"],
+        "grade": {"band": "gentle", "score": 0.0},
     }
+
+
+def test_the_grade_is_that_of_the_walk(folder, capsys):
+    slack = "books/saltmarsh/puzzles/slack-water/06-catch.yaml"
+    code, (puzzle,) = facts(capsys, slack)
+    assert main(["walk", slack, "--json"]) == 0
+    walked = json.loads(capsys.readouterr().out)["grade"]
+    assert code == 0
+    assert puzzle["grade"] == {"band": walked["band"], "score": walked["score"]}
+    assert puzzle["grade"]["band"] not in ("gentle", "ungraded")
+
+
+def test_only_a_puzzle_with_one_answer_has_a_grade(folder, capsys):
+    _, puzzles = facts(capsys, folder)
+    graded = {puzzle["verdict"] for puzzle in puzzles if "grade" in puzzle}
+    assert graded == {"one"}
+
+
+def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
+    tmp_path, capsys, monkeypatch
+):
+    (tmp_path / "fog.yaml").write_text(manifest(1))
+    monkeypatch.setattr(walking, "LADDER", walking.LADDER[:1])
+    code, (puzzle,) = facts(capsys, tmp_path / "fog.yaml")
+    assert (code, puzzle["grade"]) == (0, {"band": "ungraded", "score": None})
+
+
+def test_the_band_stands_behind_the_verdict(folder, capsys):
+    _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
+    one, many, other = out.splitlines()
+    assert one.endswith(": one: one, gentle")
+    assert "gentle" not in many + other
 
 
 def test_many_gives_two_answers_and_the_cells_that_differ(folder, capsys):

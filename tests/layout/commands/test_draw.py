@@ -9,6 +9,7 @@ from PIL import Image
 
 from layout.command import main
 from tests.support.drawn import svg_of
+from verify.rules import BY_NAME
 
 ONE = "title: Ebb\nkind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
 MANY = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"
@@ -66,6 +67,45 @@ def test_images(folder, name, kind):
     assert image.info["dpi"] == pytest.approx((200, 200), abs=0.01)
 
 
+NEWS = ("--style", "newsprint", "--columns", "2", "--measure")
+
+
+@pytest.mark.parametrize(("measure", "width"), [("us-standard", 107.95), ("52mm,4mm", 108)])
+def test_as_wide_as_a_paper_s_columns(folder, capsys, measure, width):
+    code, data = drawn(folder, "one.yaml", "one.svg", *NEWS, measure, "--json")
+    assert code == 0
+    assert float(svg_of(data).get("width").removesuffix("mm")) == pytest.approx(width, abs=0.01)
+    assert json.loads(capsys.readouterr().out)["width_mm"] == width
+
+
+@pytest.mark.parametrize("name", ["a.png", "a.tiff"])
+def test_one_bit_a_pixel(folder, name):
+    _, data = drawn(folder, "one.yaml", name, "--width", "1in", "--dpi", "600", "--one-bit")
+    image = Image.open(BytesIO(data))
+    assert (image.mode, image.size) == ("1", (600, 600))
+
+
+COLUMN = ("--show", "heading,date,number,grade,grid,rules", "--heading", "Daily Grid")
+TOLD = ("--date", "2027-01-04", "--number", "12")
+
+
+def test_a_column_of_one_day(folder):
+    code, data = drawn(folder, "one.yaml", "one.pdf", *NEWS, "52mm,4mm", *COLUMN, *TOLD)
+    assert code == 0
+    text = pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().replace("\u00a0", " ")
+    for words in ("Daily Grid", "Monday, 4 January 2027", "No. 12", "Gentle", "Each row"):
+        assert words in text
+
+
+def test_a_column_in_german_and_of_a_depth(folder):
+    more = ("--language", "de", "--depth", "90mm")
+    code, data = drawn(folder, "one.yaml", "one.svg", *NEWS, "52mm,4mm", *COLUMN, *TOLD, *more)
+    assert code == 0
+    root = svg_of(data)
+    assert root.get("height") == "90mm"
+    assert "4.\u00a0Januar 2027" in root[0].text
+
+
 def test_the_answer_is_proved_and_filled_in(folder):
     code, data = drawn(folder, "one.yaml", "one.pdf", "--answer")
     assert code == 0
@@ -112,6 +152,12 @@ def test_style_by_name_and_by_file(folder):
         (("one.yaml", "-o", "x.svg", "--width", "9mm"), "10mm to 1000mm"),
         (("one.yaml", "-o", "x.png", "--dpi", "9"), "from 30 to 2400"),
         (("one.yaml",), "-o"),
+        (("one.yaml", "-o", "x.svg", "--columns", "0"), "from 1"),
+        (("one.yaml", "-o", "x.svg", "--heading", "Tide " * 50), "at most 200 characters"),
+        (("one.yaml", "-o", "x.svg", "--date", "2027-02-29"), "2027-01-04"),
+        (("one.yaml", "-o", "x.svg", "--show", "grid,rles"), '"rules"'),
+        (("one.yaml", "-o", "x.svg", "--show", "rules"), "the grid among them"),
+        (("one.yaml", "-o", "x.svg", "--show", "grid,rules,grid"), "once"),
     ],
 )
 def test_a_command_line_that_can_t_be_used(capsys, words, said):
@@ -131,6 +177,21 @@ def test_a_command_line_that_can_t_be_used(capsys, words, said):
         ("star.yaml", "x.svg", (), "BLACK STAR"),
         ("one.yaml", "x.png", ("--width", "1000mm", "--dpi", "2400"), "fewer dots"),
         ("one.yaml", "one.yaml/x.svg", (), "can't write"),
+        ("one.yaml", "x.svg", ("--one-bit",), "--one-bit is for png and tiff"),
+        ("one.yaml", "x.svg", ("--columns", "2"), "us-standard"),
+        ("one.yaml", "x.svg", ("--measure", "52mm,4mm"), "columns"),
+        ("one.yaml", "x.svg", (*NEWS, "52mm,4mm", "--width", "60mm"), "expected one of the two"),
+        ("one.yaml", "x.svg", (*NEWS, "us-standrd"), '"us-standard"'),
+        ("one.yaml", "x.svg", ("--columns", "7", "--measure", "us-standard"), "from 1 to 6"),
+        ("one.yaml", "x.svg", ("--show", "grid,date"), "--date"),
+        ("one.yaml", "x.svg", ("--show", "grid,number"), "--number"),
+        ("one.yaml", "x.svg", ("--show", "heading,grid", "--heading", "Ebb ☂"), "UMBRELLA"),
+        ("one.yaml", "x.svg", ("--show", "grid", "--step", "1"), "without its answer"),
+        ("one.yaml", "x.svg", ("--depth", "60mm"), "--show"),
+        ("one.yaml", "x.svg", ("--show", "grid", "--answer"), "without its answer"),
+        ("one.yaml", "x.svg", ("--show", "grid", "--language", "dee"), '"de"'),
+        ("one.yaml", "x.svg", ("--show", "grid", "--width", "15mm"), "cells of 3.7 mm"),
+        ("one.yaml", "x.svg", ("--show", "grid", "--depth", "20mm"), "needs a depth"),
     ],
 )
 def test_what_can_t_be_drawn_is_told_in_one_line(folder, capsys, puzzle, name, more, said):
@@ -140,3 +201,33 @@ def test_what_can_t_be_drawn_is_told_in_one_line(folder, capsys, puzzle, name, m
     assert said in err
     assert len(err.splitlines()) == 1
     assert "Traceback" not in err
+
+
+def test_a_step_shows_pencil_marks_and_what_it_places(folder):
+    (folder / "steps.yaml").write_text(BY_NAME["thermometer"].example)
+    code, data = drawn(folder, "steps.yaml", "clean.svg")
+    code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "1")
+    assert code == 0
+    words = svg_of(data)[1].text
+    assert "Struck: " in words
+    assert "Placed" not in words
+    code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "2")
+    assert "Placed: " in svg_of(data)[1].text
+
+
+def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):
+    (folder / "steps.yaml").write_text(BY_NAME["thermometer"].example)
+    assert drawn(folder, "steps.yaml", "step.svg", "--step", "3")[0] == 0
+    (folder / "step.svg").unlink()
+    capsys.readouterr()
+    assert drawn(folder, "steps.yaml", "step.svg", "--step", "4") == (2, None)
+    assert "found step 4, expected one of the 3 steps of its walk" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("number", ["0", "-1", "x", "1.5", "99999999999"])
+def test_a_number_that_no_step_has(folder, number):
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--step", number) == 2
+
+
+def test_a_step_and_the_answer_are_not_drawn_together(folder):
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--step", "1", "--answer") == 2

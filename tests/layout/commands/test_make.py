@@ -13,7 +13,8 @@ from layout.output import write_whole
 from layout.pages.format import Trim
 from layout.picture.document import Document, Info, Leaf
 from layout.picture.pdf import pdf_of_document
-from tests.support.books import JOB, Printed, manifest, write_job
+from tests.support.books import GRID, JOB, OPEN, Printed, manifest, write_job
+from verify.walk import walk as walking
 
 EARLIER = b"the earlier file"
 
@@ -64,6 +65,7 @@ def test_the_json_document(job, capsys):
     assert [puzzle["id"] for puzzle in facts["puzzles"]] == [f"reed-{n}" for n in range(1, 7)]
     for puzzle in facts["puzzles"]:
         assert puzzle["verdict"] == "one"
+        assert puzzle["grade"] == {"band": "gentle", "score": puzzle["grade"]["score"]}
         assert puzzle["file"].endswith(f"{puzzle['id']}.yaml")
         title = puzzle["id"].replace("reed-", "Reed ")
         for page in ("puzzle_page", "answer_page"):
@@ -102,6 +104,66 @@ def test_all_puzzles_without_one_answer_are_listed_together(job, earlier, capsys
     assert (code, facts["written"], facts["pages"]) == (1, [], 0)
     verdicts = {puzzle["id"]: puzzle["verdict"] for puzzle in facts["puzzles"]}
     assert (verdicts["reed-1"], verdicts["reed-2"], verdicts["reed-5"]) == ("one", "many", "none")
+
+
+def easy(number):
+    """A puzzle of which a single cell is open."""
+    return manifest(number).replace("\n  ".join(OPEN), "\n  ".join((*GRID[:3], "432.")))
+
+
+@pytest.fixture
+def foggy(job, monkeypatch):
+    """The job where nobody knows more than how to fill a last cell: one puzzle has a grade."""
+    (job.parent / "low" / "reed-2.yaml").write_text(easy(4).replace("Reed 4", "Reed 2"))
+    monkeypatch.setattr(walking, "LADDER", walking.LADDER[:1])
+    return job
+
+
+def test_ungraded_puzzles_are_refused_and_listed_together(foggy, earlier, capsys):
+    code, out, err = told(capsys, foggy)
+    assert (code, out) == (1, "")
+    named = [line.split(": ")[1] for line in err.splitlines() if ": ungraded: " in line]
+    assert named == ["reed-1", "reed-3", "reed-4", "reed-5", "reed-6"]
+    assert untouched(earlier)
+    _, out, _ = told(capsys, foggy, "--json")
+    facts = json.loads(out)
+    assert (facts["written"], facts["pages"]) == ([], 0)
+    first, second, *_ = facts["puzzles"]
+    assert first["grade"] == {"band": "ungraded", "score": None}
+    assert (second["verdict"], second["grade"]["band"]) == ("one", "gentle")
+
+
+def test_ungraded_puzzles_are_printed_where_the_job_says_so(foggy, capsys):
+    foggy.write_text(JOB + "ungraded: print\n")
+    code, out, err = told(capsys, foggy, "--json")
+    assert code == 0
+    assert "ungraded: reed-1 reed-3 reed-4 reed-5 reed-6" in err
+    bands = [puzzle["grade"]["band"] for puzzle in json.loads(out)["puzzles"]]
+    assert bands.count("ungraded") == 5
+
+
+def order_of(capsys, job, order):
+    job.write_text(JOB + f"order: {order}\nungraded: print\n")
+    code, out, _ = told(capsys, job, "--json")
+    assert code == 0
+    return [puzzle["id"] for puzzle in json.loads(out)["puzzles"]]
+
+
+def test_puzzles_by_grade_keep_to_their_section_and_else_to_the_list(job, capsys):
+    (job.parent / "low" / "reed-3.yaml").write_text(easy(4))
+    (job.parent / "high" / "reed-5.yaml").write_text(easy(8))
+    listed = [f"reed-{number}" for number in range(1, 7)]
+    assert order_of(capsys, job, "as-listed") == listed
+    by_grade = ["reed-3", "reed-1", "reed-2", "reed-5", "reed-4", "reed-6"]
+    assert order_of(capsys, job, "by-grade") == by_grade
+    pdf = Printed((job.parent / "build" / "book.pdf").read_bytes())
+    pages = [pdf.text(at) for at in range(len(pdf)) if "answer on page" in pdf.text(at)]
+    assert "Reed 4" in pages[0]
+    assert "Reed 8" in pages[3]
+
+
+def test_ungraded_puzzles_stand_last_by_grade(foggy, capsys):
+    assert order_of(capsys, foggy, "by-grade")[:3] == ["reed-2", "reed-1", "reed-3"]
 
 
 @pytest.mark.parametrize(
@@ -186,7 +248,9 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     assert untouched(earlier)
 
 
-@pytest.mark.parametrize("stage", ["read_listed", "prove_all", "lay_out", "write_whole"])
+@pytest.mark.parametrize(
+    "stage", ["read_listed", "prove_all", "walk_all", "lay_out", "write_whole"]
+)
 def test_an_interrupt_leaves_the_earlier_file(job, earlier, capsys, monkeypatch, stage):
     def stop(*arguments):
         raise KeyboardInterrupt

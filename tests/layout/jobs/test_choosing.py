@@ -6,7 +6,7 @@ import pytest
 
 from layout.jobs.choosing import ANY, Shortage, TooFew, choose, know
 from layout.jobs.proving import MayNotBePrinted
-from tests.support.columns import ANSWER, BANK, small_bank
+from tests.support.seasons import ANSWER, BANK, small_bank
 from verify.forms import forms
 from verify.manifest.bank import bank_from_lines, read_bank
 

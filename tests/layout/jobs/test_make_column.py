@@ -12,7 +12,7 @@ from PIL import Image
 import layout.output
 from layout.command import main
 from layout.jobs.ledger import FILE_NAME, checksum
-from tests.support.columns import BANK, JOB, small_bank, write_column
+from tests.support.seasons import BANK, JOB, small_bank, write_column
 
 LARGE = BANK.read_text().splitlines()[1]
 """A classic puzzle."""
@@ -251,6 +251,7 @@ WRONG = [
     ("folder: build", "folder: ../build", "inside the folder of the job"),
     ("bank/*.txt", "bank/*.tex", "no file for"),
     ("job: column", "job: column\nshow: [hading]", 'did you mean "heading"?'),
+    ("job: column", "job: column\nshow: [heading, rules]", "no grid among what is shown"),
     (
         "output:",
         "specials:\n  - {days: sun, puzzles: [bank/*.txt]}\noutput:",

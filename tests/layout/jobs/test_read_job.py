@@ -6,6 +6,7 @@ import jsonschema
 import pytest
 import yaml
 
+from layout.jobs.book_job import MOST_WALKS
 from layout.jobs.read_job import read_job
 from layout.jobs.schema import SHIPPED, job_schema, schema_text
 from tests.support.books import JOB
@@ -58,9 +59,10 @@ def test_places_of_what_stands_in_a_job(tmp_path):
     [
         ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
-        ("bleed: 3mm", "order: by-grade", 'the order "by-grade" is not in this version yet'),
+        ("bleed: 3mm", "order: by-grad", 'unknown order "by-grad"; did you mean "by-grade"?'),
+        ("bleed: 3mm", "ungraded: prin", 'did you mean "print"?'),
         ("{per-page: 4}", "{per-page: 4}\n  hints: 2", "hints is not in this version yet"),
-        ("{per-page: 4}", "{per-page: 4}\n  walk: [reed-1]", "paths is not in this version yet"),
+        ("{per-page: 4}", "{per-page: 4}\n  walk: reed-1", "expected a list of ids of puzzles"),
         ("build/book.pdf", "book.pdf\n  standard: pdfx-1a", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  screen: s.pdf", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  booklet: s.pdf", "is not in this version yet"),
@@ -91,6 +93,12 @@ def test_what_is_wrong_is_told_at_its_line(tmp_path, old, new, expected):
 def test_nothing_asked_for_is_not_too_much(tmp_path):
     text = JOB.replace("{per-page: 4}", "{per-page: 4}\n  hints: 0\n  walk: []")
     assert job(tmp_path, text).told.back.answers.per_page == 4
+
+
+def test_a_list_of_walks_has_an_end(tmp_path):
+    text = JOB.replace("{per-page: 4}", f"{{per-page: 4}}\n  walk: [{'a, ' * MOST_WALKS}a]")
+    ((_, _, message),) = problems(tmp_path, text)
+    assert f"at most {MOST_WALKS}" in message
 
 
 def test_all_problems_are_told_at_once(tmp_path):

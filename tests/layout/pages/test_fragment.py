@@ -15,7 +15,7 @@ from layout.pages.fragment import in_words, web_fragment
 from layout.style.sheet import read_style
 from layout.type.words import read_words
 from tests.support.books import OPEN
-from tests.support.columns import BANK
+from tests.support.seasons import BANK
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.walk.grade import Band

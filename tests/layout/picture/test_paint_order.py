@@ -13,10 +13,13 @@ BOTTOM_UP = [
     "HALO",
     "GRID",
     "CAGE",
+    "FRAME",
     "SIGN",
     "LABEL",
     "CLUE",
+    "PENCIL",
     "DIGIT",
+    "STRIKE",
 ]
 
 

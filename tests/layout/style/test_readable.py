@@ -4,8 +4,11 @@ import pytest
 
 from layout.picture.board import draw_board
 from layout.picture.items import Stroke, Text
-from tests.support.drawn import POINT, STYLES, board_style, filled, full_puzzle
+from layout.picture.step import draw_step
+from tests.support.drawn import POINT, STYLES, board_style, filled, full_puzzle, plain_puzzle
 from tests.support.drawn_marks import EVERY_MARK, with_marks
+from verify.walk.replay import Scene
+from verify.walk.step import Consequence, DeadEnd, House
 
 
 def luminance(ink):
@@ -80,6 +83,18 @@ def test_newsprint_lines_are_half_a_point_or_more(width, with_answer):
 
 
 @pytest.mark.parametrize("with_answer", [False, True])
+def test_newsprint_lines_are_black(with_answer):
+    """A screen would break up a thin grey line."""
+    answer = filled(full_puzzle()) if with_answer else None
+    assert {stroke.grey for stroke in strokes("newsprint", 52, answer) if thin(stroke)} == {0}
+
+
+def thin(stroke):
+    """Whether the stroke is a line rather than a ground."""
+    return stroke.width < 0.6
+
+
+@pytest.mark.parametrize("with_answer", [False, True])
 def test_newsprint_has_no_tint_that_drops_out_or_fills_in(with_answer):
     """SNAP: under 5 % drops out, over 80 % fills in, 25 % gain; so 10 to 50 % and solid black."""
     puzzle = busy_puzzle()
@@ -114,3 +129,39 @@ def test_givens_are_the_heavier(style):
     look = board_style(style).digits
     given, filled_in = (weights.index(name.split()[-1]) for name in (look.given, look.filled))
     assert given >= filled_in + 2 or (given, filled_in) == (4, 1)
+
+
+def scenes():
+    """A step of each kind on a board with every mark."""
+    pencil, open_board = (0b1111111110,) * 81, (0,) * 81
+    end = DeadEnd(house=House("row", tuple(range(72, 81)), True))
+    chain = tuple(Consequence(cell, 5) for cell in (40, 44, 53))
+    yield Scene(pencil, open_board, struck=((3, 0b1110),), reasons=(3, 4, 12), about=((4, 0b10),))
+    yield Scene(pencil, open_board, placed=((0, 1), (60, 9)))
+    yield Scene(pencil, open_board, reasons=(40, 44), chain=chain, dead_end=end)
+    yield Scene(pencil, open_board, chain=chain, dead_end=DeadEnd(cell=53, digit=5))
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("width", [30, 50, 110])
+def test_steps_hold_what_their_sheet_promises_of_lines_and_tints(style, width):
+    """The bounds of the tests above: 0.25 pt, and for newsprint 0.5 pt, 10 to 50 % and black."""
+    puzzle = with_marks(plain_puzzle(9), EVERY_MARK)
+    least = 0.5 if style == "newsprint" else 0.25
+    for scene in scenes():
+        items = draw_step(puzzle, board_style(style), width, scene).items
+        for item in items:
+            ink = round(1 - item.grey, 6)
+            if isinstance(item, Stroke) and ink:
+                assert item.width >= least * POINT - 1e-9
+            if style == "newsprint":
+                assert ink in (0, 1) or 0.1 <= ink <= 0.5
+            if isinstance(item, Text):
+                assert ink == 1
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_black_marks_on_the_ground_of_reasons_reach_the_enhanced_contrast(style):
+    look = board_style(style).steps
+    assert contrast(1, look.reason) >= 7
+    assert look.edge.of_cell

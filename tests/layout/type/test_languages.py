@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import fields
+from functools import cache
 
 import pytest
 
@@ -38,6 +39,7 @@ def leaves(node, path=()):
     return found
 
 
+@cache
 def texts(language):
     """Everything that a language says, by the path of its keys."""
     name = f"{language}.yaml"
@@ -141,8 +143,12 @@ def test_what_is_typed_is_printed_with_the_quotes_of_the_language(language):
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize("language", languages())
 def test_every_style_has_its_letters(language, style):
-    faces = read_style(style).page.faces
-    used = [getattr(faces, field.name) for field in fields(faces)]
+    sheet = read_style(style)
+    used = [
+        getattr(faces, field.name)
+        for faces in (sheet.page.faces, sheet.column.faces)
+        for field in fields(faces)
+    ]
     names = {
         name
         for face in used

@@ -10,13 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support.boards import classic
-from tests.support.draws import moves
+from tests.support.draws import disguised, moves
 from tests.support.published import CASES, needs_cases
 from tests.support.sowing import random_minimal
 from verify.manifest.read import puzzle_from_text
 from verify.proof.propagate import penciled
 from verify.rules import BY_NAME
-from verify.rules.rule import Use
 from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
 from verify.walk.step import Technique
 from verify.walk.walk import Round, Walk, walk
@@ -134,14 +133,6 @@ def puzzle_and_grade(rule, size, seed):
     """A puzzle of one rule, or a classic one, with its grade."""
     puzzle = random_minimal(rule, size, seed) if rule else classic(CLASSIC)
     return puzzle, grade(walk(puzzle))
-
-
-def disguised(puzzle, move):
-    uses = tuple(
-        Use(use.rule, tuple(constraint.moved(move) for constraint in use.constraints))
-        for use in puzzle.uses
-    )
-    return replace(puzzle, board=move.after, uses=uses, givens=move.grid(puzzle.givens))
 
 
 @pytest.mark.parametrize(

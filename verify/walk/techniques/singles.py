@@ -9,8 +9,9 @@ from verify.walk.step import Because, Step, Technique
 
 def last_cells(notes: Notes) -> Iterator[Step]:
     """A house with one open cell."""
-    for house in notes.full:
-        open_cells = notes.sets[house] & notes.open
+    still_open = notes.open
+    for house, cells in notes.full_sets:
+        open_cells = cells & still_open
         if is_single(open_cells):
             missing = notes.unplaced(house)
             cell = highest(open_cells)
@@ -21,10 +22,17 @@ def last_cells(notes: Notes) -> Iterator[Step]:
 
 def hidden_singles(notes: Notes) -> Iterator[Step]:
     """A digit with one cell left in a house."""
-    for house in notes.full:
-        for digit in digits_of(notes.unplaced(house)):
-            spots = notes.spots(digit, house)
-            if is_single(spots):
+    still_open, pencil = notes.open, notes.pencil
+    for house, cells in notes.full_sets:
+        if not cells & still_open:
+            continue
+        once = twice = 0
+        for cell in house.cells:
+            twice |= once & pencil[cell]
+            once |= pencil[cell]
+        for digit in digits_of(once & ~twice):
+            spots = notes.where[digit] & cells
+            if spots & still_open:
                 because = Because(house.cells, bit(digit), (house,))
                 yield Step(Technique.HIDDEN_SINGLE, because, ((highest(spots), digit),))
 

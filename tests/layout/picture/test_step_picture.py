@@ -1,0 +1,198 @@
+"""Pictures of steps: marks in fixed places, clear of lines, labels and each other."""
+
+import pytest
+
+from layout.marks.label import ink_box
+from layout.picture.board import lay_out
+from layout.picture.items import Fill, Stroke, Text
+from layout.picture.step import draw_step
+from layout.picture.svg import svg_of_picture
+from tests.support.drawn import STYLES, board_style, cell, glyphs, plain_puzzle, points, svg_of
+from tests.support.drawn_marks import EVERY_MARK, with_marks
+from verify.marks import Cage
+from verify.walk.replay import Scene
+from verify.walk.step import Consequence, DeadEnd
+
+
+def everything(puzzle):
+    return tuple((2 << puzzle.board.digits) - 2 for _ in puzzle.board.places)
+
+
+def scene_of(puzzle, **more):
+    return Scene(everything(puzzle), puzzle.givens, **more)
+
+
+def drawn(puzzle, style="paperback", width=90, **more):
+    return draw_step(puzzle, board_style(style), width, scene_of(puzzle, **more))
+
+
+def texts(picture):
+    return [item for item in picture.items if isinstance(item, Text)]
+
+
+def by_cell(puzzle, picture, style="paperback"):
+    lattice = lay_out(puzzle, board_style(style), picture.width)
+    found = {}
+    for text in texts(picture):
+        left, top, right, bottom = ink_box(text)
+        column = int(((left + right) / 2 - lattice.left) // lattice.side)
+        row = int(((top + bottom) / 2 - lattice.top) // lattice.side)
+        found.setdefault(puzzle.board.cell(row, column), []).append(text)
+    return lattice, found
+
+
+@pytest.mark.parametrize("style", ["paperback", "large-print"])
+@pytest.mark.parametrize("size", [4, 6, 8, 9, 12, 16, 20])
+def test_marks_of_every_size_keep_clear_of_the_lines_and_of_each_other(style, size):
+    puzzle = plain_puzzle(size)
+    lattice, found = by_cell(puzzle, drawn(puzzle, style, 7 * size), style)
+    boxes = [ink_box(text) for text in found[0]]
+    line = board_style(style).lines.box.at(lattice.side)
+    assert len(boxes) == size
+    for left, top, right, bottom in boxes:
+        assert lattice.left + line < left < right < lattice.left + lattice.side - line
+        assert lattice.top + line < top < bottom < lattice.top + lattice.side - line
+    for one in boxes:
+        assert not any(overlap(one, other) for other in boxes if other is not one)
+
+
+def overlap(one, other):
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def test_a_digit_has_the_same_place_in_every_cell():
+    puzzle = plain_puzzle(9)
+    lattice, found = by_cell(puzzle, drawn(puzzle))
+    places = {
+        (text.text, round((text.x - lattice.left) % lattice.side, 3))
+        for marks in found.values()
+        for text in marks
+    }
+    assert len(places) == 9
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("size", [6, 9])
+def test_marks_stand_clear_under_a_label(style, size):
+    label = Cage("cage", (0, 1), "45")
+    puzzle = with_marks(plain_puzzle(size), [label])
+    _, found = by_cell(puzzle, drawn(puzzle, style), style)
+    (caption,) = [text for text in found[0] if text.text == "45"]
+    foot = ink_box(caption)[3]
+    marks = [text for text in found[0] if text is not caption]
+    assert len(marks) == size
+    assert all(ink_box(text)[1] > foot for text in marks)
+    assert len({text.size for text in marks} | {text.size for text in found[2]}) == 1
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_marks_stand_clear_of_what_sits_on_edges_and_corners(style):
+    """No ground of a badge, which is white and lies lower, touches the ink of a mark."""
+    for mark in EVERY_MARK:
+        if type(mark).__name__ != "Badge" and getattr(mark, "shape", "") not in HEADS:
+            continue
+        puzzle = with_marks(plain_puzzle(9), [mark])
+        picture = drawn(puzzle, style)
+        first = next(i for i, item in enumerate(picture.items) if isinstance(item, Text))
+        pencil = [ink_box(text) for text in texts(picture)][-729:]
+        for item in picture.items[first - 8 :]:
+            if isinstance(item, Fill) and len(item.path) <= 4:
+                for contour in item.path:
+                    xs, ys = zip(*points((contour,)), strict=True)
+                    box = (min(xs), min(ys), max(xs), max(ys))
+                    assert not any(overlap(box, ink) for ink in pencil), mark.role
+
+
+HEADS = ("inward", "outward")
+
+
+def strokes_over_marks(picture):
+    """The strokes that are painted after the last letter."""
+    last = max(i for i, item in enumerate(picture.items) if isinstance(item, Text))
+    return [item for item in picture.items[last:] if isinstance(item, Stroke)]
+
+
+def test_each_struck_mark_has_a_stroke_of_its_own_and_no_other_has():
+    puzzle = plain_puzzle(9)
+    picture = drawn(puzzle, struck=((0, 0b1010), (10, 0b10)))
+    strokes = strokes_over_marks(picture)
+    assert len(strokes) == 3
+    struck = set()
+    for stroke in strokes:
+        (x1, y1), (x2, y2) = points(stroke.path)
+        for text in texts(picture):
+            left, top, right, bottom = ink_box(text)
+            if left <= (x1 + x2) / 2 <= right and top <= (y1 + y2) / 2 <= bottom:
+                struck.add((text.text, round(text.x, 3)))
+    assert sorted(name for name, _ in struck) == ["1", "1", "3"]
+
+
+def test_reasons_have_a_ground_and_a_line_that_stays_without_greys():
+    puzzle = plain_puzzle(9)
+    plain, shaded = drawn(puzzle).items, drawn(puzzle, reasons=(0, 1, 9)).items
+    added = [item for item in shaded if item not in plain]
+    (ground,) = [item for item in added if isinstance(item, Fill)]
+    (line,) = [item for item in added if isinstance(item, Stroke)]
+    assert 0 < 1 - ground.grey < 0.25
+    assert line.grey == 0
+    assert len(line.path) == 1
+
+
+def test_what_is_placed_stands_large_and_alone_in_a_square():
+    puzzle = plain_puzzle(9)
+    picture = drawn(puzzle, placed=((0, 7),))
+    lattice, found = by_cell(puzzle, picture)
+    (text,) = found[0]
+    assert (text.text, text.font) == ("7", "Fira Sans Bold")
+    assert text.size > 2 * found[1][0].size
+    squares = [
+        item
+        for item in picture.items
+        if isinstance(item, Stroke) and len(item.path) == 1 and item.path[0].closed
+    ]
+    around = [list(points(square.path)) for square in squares]
+    left, _, right, _ = ink_box(text)
+    assert any(
+        min(x for x, _ in square) < left < right < max(x for x, _ in square) < lattice.side
+        for square in around
+    )
+
+
+def test_what_follows_from_an_if_is_numbered_but_for_what_is_supposed():
+    puzzle = plain_puzzle(9)
+    chain = tuple(Consequence(at, digit) for at, digit in ((0, 1), (4, 2), (8, 3)))
+    picture = drawn(puzzle, chain=chain, dead_end=DeadEnd(cell=8, digit=3))
+    _, found = by_cell(puzzle, picture)
+    assert len(found[0]) == 9
+    assert sorted(text.text for text in found[4]) == ["1", "2"]
+    assert sorted(text.text for text in found[8]) == ["2", "3"]
+    digit, number = sorted(found[4], key=lambda text: -text.size)
+    assert (digit.text, number.text) == ("2", "1")
+    assert not overlap(ink_box(digit), ink_box(number))
+
+
+def test_givens_and_digits_written_before_are_told_apart():
+    puzzle = plain_puzzle(4, "1 . . .\n. . . .\n. . . .\n. . . .")
+    written = (1, 2, *(0 for _ in range(14)))
+    scene = Scene(everything(puzzle), written)
+    fonts = {
+        text.text: text.font for text in texts(draw_step(puzzle, board_style(), 40, scene))[-2:]
+    }
+    assert fonts == {"1": "Fira Sans Medium", "2": "Fira Sans Light"}
+
+
+def test_the_words_name_what_is_struck_and_placed():
+    puzzle = plain_puzzle(9)
+    words = drawn(puzzle, struck=((cell("r2c3"), 0b110),), reasons=(0,)).description
+    assert "Cells that count: r1c1." in words
+    assert "Struck: 1 2 in r2c3." in words
+
+
+def test_nothing_of_a_step_leaves_the_picture():
+    puzzle = with_marks(plain_puzzle(9), EVERY_MARK)
+    picture = drawn(puzzle, struck=((80, 0b1111111110),), reasons=(72, 80), placed=((0, 9),))
+    for left, top, right, bottom in glyphs(svg_of(svg_of_picture(picture))):
+        assert left >= 0
+        assert top >= 0
+        assert right <= picture.width
+        assert bottom <= picture.height

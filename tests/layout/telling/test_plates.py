@@ -1,0 +1,35 @@
+"""Which diagram each paragraph of a walk stands beside."""
+
+import pytest
+
+from layout.telling.plates import FEW, plates
+from layout.telling.telling import tell_walk
+from layout.type.words import read_words
+from verify.manifest.read import puzzle_from_text
+from verify.rules import BY_NAME
+from verify.walk.walk import walk
+
+
+def plates_of(rule):
+    puzzle = puzzle_from_text(BY_NAME[rule].example)
+    telling = tell_walk(puzzle, walk(puzzle), read_words("en"))
+    return telling, plates(puzzle, telling)
+
+
+@pytest.mark.parametrize("rule", ["arrow", "thermometer", "skyscraper", "sandwich"])
+def test_every_paragraph_stands_beside_one_diagram(rule):
+    telling, made = plates_of(rule)
+    told = [paragraph for plate in made for paragraph in plate.paragraphs]
+    assert tuple(told) == telling.paragraphs
+    assert all(plate.number == plate.paragraphs[-1].number for plate in made)
+
+
+@pytest.mark.parametrize("rule", ["arrow", "skyscraper", "sandwich"])
+def test_only_small_placements_wait_for_the_next_diagram(rule):
+    _, made = plates_of(rule)
+    for plate in made:
+        for paragraph in plate.paragraphs[:-1]:
+            places = [place for step in paragraph.steps for place in step.places]
+            assert 0 < len(places) <= FEW
+            written = [plate.scene.written[cell] for cell, _ in places]
+            assert written == [digit for _, digit in places]
