@@ -86,7 +86,7 @@ def test_what_stands_around_the_grid():
     words = re.sub(r"\s+", " ", "".join(parsed(text).itertext()))
     for expected in (
         "Herons & <Sluices>, No. 224",
-        "Sunday, 7 March 2027 · Steady · by Ida & Tam Marsh",
+        "Sunday, 7 March 2027 · steady · by Ida & Tam Marsh",
         "the digits grow from the bulb",
         "Answers < tomorrow.",
     ):
