@@ -82,13 +82,13 @@ def choose(
     refused: list[tuple[Puzzle, Verdict]] = []
     start = 0
     while shelves.lacking and start < len(puzzles):
-        some = puzzles[start : start + max(LEAST_LOOKED_AT, 2 * shelves.lacking)]
+        some = puzzles[start : start + max(LEAST_LOOKED_AT, shelves.lacking)]
         for puzzle, found in zip(some, in_order(know, some, workers), strict=True):
             if isinstance(found, Verdict):
                 refused.append((puzzle, found))
             else:
                 shelves.put(found)
-        progress(len(wishes) - shelves.lacking)
+            progress(len(wishes) - shelves.lacking)
         start += len(some)
     refuse_unproved(refused)
     shelves.raise_if_lacking()
