@@ -2,14 +2,14 @@
 
 import argparse
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from layout.console import answer, answer_json, complain, tell
 
 if TYPE_CHECKING:
     from layout.pages.format import Trim
     from layout.picture.document import Document
-    from layout.telling.telling import Telling, Told
+    from layout.telling.telling import Telling
     from verify.puzzle import Puzzle
     from verify.walk.walk import Walk
 
@@ -32,6 +32,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--trim", type=_trim, default=USUAL_TRIM, metavar="SIZE", help="of pages, such as 6x9in"
+    )
+    parser.add_argument(
+        "--report", action="store_true", help="break-in, tightest point, what is not needed"
     )
 
 
@@ -68,8 +71,6 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable where the manifest or the style can't be read, and OutputError where the
     pages can't be written.
     """
-    from layout.telling.telling import tell_walk
-    from layout.type.words import read_words
     from verify.manifest.read import read_puzzle
     from verify.walk.walk import walk
 
@@ -79,15 +80,32 @@ def run(options: argparse.Namespace) -> int:
         code = _write_pages(puzzle, walked, options)
         if code:
             return code
-    if options.json or options.pages is None:
-        telling = tell_walk(puzzle, walked, read_words(options.language))
-        if options.json:
-            answer_json(document(puzzle, telling, walked))
-        else:
-            answer(_text(puzzle, telling))
-        state = "finished" if walked.finished else "not finished"
-        tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
+    if options.json or options.report or options.pages is None:
+        _answer(puzzle, walked, options)
     return 0 if walked.finished else 1
+
+
+def _answer(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> None:
+    """Prints the walk, the report on it, or their JSON document."""
+    from layout.commands.walk_json import document, report_facts
+    from layout.telling.report import tell_report
+    from layout.telling.telling import tell_walk
+    from layout.type.words import read_words
+    from verify.walk.report import report as make_report
+
+    words = read_words(options.language)
+    telling = tell_walk(puzzle, walked, words)
+    report = make_report(puzzle, walked) if options.report else None
+    if options.json:
+        extra = {} if report is None else {"report": report_facts(puzzle, telling, report)}
+        answer_json(document(puzzle, telling, walked) | extra)
+    elif report is not None:
+        lines = tell_report(puzzle, report, telling, words)
+        answer("\n".join([puzzle.title, "", *lines]))
+    else:
+        answer(_text(puzzle, telling))
+    state = "finished" if walked.finished else "not finished"
+    tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
 
 
 def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> int:
@@ -132,42 +150,3 @@ def _text(puzzle: "Puzzle", telling: "Telling") -> str:
     numbered = [f"{each.number}. {each.words}" for each in telling.paragraphs]
     end = ["", telling.end] if telling.end else []
     return "\n".join([puzzle.title, "", telling.summary, "", *numbered, *end])
-
-
-def document(puzzle: "Puzzle", telling: "Telling", walked: "Walk") -> dict[str, Any]:
-    """The JSON document of a walk."""
-    from verify import __version__
-    from verify.walk.grade import grade
-
-    graded = grade(walked)
-
-    return {
-        "reglet": __version__,
-        "file": puzzle.file,
-        "id": puzzle.id,
-        "finished": walked.finished,
-        "grade": {
-            "band": graded.band.value,
-            "score": graded.score,
-            "hardest": graded.hardest.value if graded.hardest else None,
-        },
-        "steps": [_facts(puzzle, told) for told in telling.steps],
-    }
-
-
-def _facts(puzzle: "Puzzle", told: "Told") -> dict[str, Any]:
-    """A step, its digits by number."""
-    from verify.pencil import digits_of
-
-    name, because = puzzle.board.name, told.step.because
-    return {
-        "technique": told.step.technique.value,
-        "rule": told.step.rule,
-        "places": {name(cell): digit for cell, digit in told.step.places},
-        "removes": {name(cell): list(digits_of(mask)) for cell, mask in told.removes},
-        "because": {
-            "cells": list(map(name, because.cells)),
-            "digits": list(digits_of(because.digits)),
-        },
-        "words": told.words,
-    }

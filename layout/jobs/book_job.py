@@ -15,7 +15,7 @@ from layout.jobs.values import (
     UpTo,
 )
 from layout.pages.format import Trim
-from layout.record import Choice, Every, Length, Record, Word
+from layout.record import Choice, Every, Length, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
@@ -57,7 +57,7 @@ class BackJob:
     """What stands behind the puzzles; `walk` lists the ids of those whose walk is printed."""
 
     answers: AnswersJob = AnswersJob()
-    hints: Annotated[str, NotYet("a section of hints", "0")] = "0"
+    hints: Annotated[int, Number(0, 5, whole=True)] = 0
     walk: Annotated[tuple[str, ...], UpTo(Word(200), "ids of puzzles", MOST_WALKS)] = ()
 
 

@@ -120,6 +120,7 @@ def plan(
         Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
         sections,
         told.back.answers.per_page,
+        told.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
     )
 

@@ -186,7 +186,7 @@ def _made(
     due = {"number": last.number, "id": last.puzzle, "date": on and on.isoformat()}
     new = len(entries) - len(published)
     summary = (
-        f"{folder}: {new} new {'day' if new == 1 else 'days'}, {len(published)} as they were published; "
+        f"{folder}: days made: {new}, as they were published: {len(published)}; "
         f"due on {on}: the answer to number {last.number} ({last.puzzle})"
     )
     return Made(tuple(written), {"days": days, "due": due}, summary)

@@ -25,6 +25,11 @@ class Numbered:
         return f"puzzle-{self.puzzle.id}"
 
     @property
+    def hints_anchor(self) -> str:
+        """Where its hints are printed, if they are."""
+        return f"hints-{self.puzzle.id}"
+
+    @property
     def answer_anchor(self) -> str:
         """Where its answer is printed."""
         return f"answer-{self.puzzle.id}"
@@ -59,7 +64,8 @@ class Imprint:
 class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
-    `walks` are the puzzles whose whole solve path is printed.
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
+    printed.
     """
 
     title: str
@@ -68,6 +74,7 @@ class Book:
     imprint: Imprint
     sections: tuple[Section, ...]
     answers_per_page: int
+    hints: int = 0
     walks: tuple[Numbered, ...] = ()
 
     def puzzles(self) -> Iterator[Numbered]:

@@ -1,14 +1,19 @@
 """What is printed around the text area: running heads, folios, references in the foot."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import Final
 
 from layout.pages.design import Design, refer
-from layout.pages.page import Labels, Page
+from layout.pages.page import Labels, Page, Reference
 from layout.picture.items import Item
 from layout.type.face import Face
 from layout.type.lines import Line
 from layout.type.paragraph import one_line
 from layout.type.typography import polish
+from layout.type.words import fill
+
+BETWEEN_REFERENCES: Final = 1.6
+"""White between two references in the foot, in ems."""
 
 
 def furniture(
@@ -28,13 +33,28 @@ def furniture(
     if page.folio:
         line = one_line(label, design.faces.folio)
         yield from line.at(right - line.width if recto else left, layout.folio)
-    if page.reference:
-        inner = left if recto else right
-        face = design.faces.note
-        measure, right_end = layout.measure, not recto
-        yield from refer(
-            page.reference, labels, face, inner, layout.folio, measure, flush_right=right_end
-        )
+    if page.references:
+        yield from _references(page.references, recto, label, design, labels)
+
+
+def _references(
+    references: Sequence[Reference], recto: bool, label: str, design: Design, labels: Labels
+) -> Iterator[Item]:
+    """References side by side at the inner edge; the last alone where they would meet the folio."""
+    layout, face = design.format, design.faces.note
+    apart = BETWEEN_REFERENCES * face.size
+    widths = [
+        one_line(fill(each.sentence, page=labels.get(each.anchor, "")), face).width
+        for each in references
+    ]
+    taken = sum(widths) + apart * len(widths) + one_line(label, design.faces.folio).width
+    if taken > layout.measure:
+        references, widths = references[-1:], widths[-1:]
+    left = layout.left(recto)
+    x = left if recto else left + layout.measure - sum(widths) - apart * (len(widths) - 1)
+    for each, width in zip(references, widths, strict=True):
+        yield from refer(each, labels, face, x, layout.folio, layout.measure)
+        x += width + apart
 
 
 def shortened(text: str, face: Face, measure: float) -> Line:

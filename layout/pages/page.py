@@ -27,15 +27,15 @@ class Page:
     """One page: what stands in its text area, and what is printed around it.
 
     `anchors` name places in it for links and references. `head` is the running head of a
-    recto; where it is empty neither side has one. `reference` stands in the foot, opposite the
-    folio.
+    recto; where it is empty neither side has one. `references` stand in the foot, opposite the
+    folio; where they have no room, only the last.
     """
 
     draw: Draw
     anchors: tuple[Anchor, ...] = ()
     head: str = ""
     folio: bool = True
-    reference: Reference | None = None
+    references: tuple[Reference, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,8 @@ from layout.pages.format import Trim, page_format
 from layout.pages.front import front_pages
 from layout.pages.furniture import furniture
 from layout.pages.gauge import grade_range
+from layout.pages.hints import ANCHOR as HINTS
+from layout.pages.hints import Hinted, hint_pages, hinted
 from layout.pages.misfit import JobPath, gathered
 from layout.pages.page import BLANK, Labels, Page, Part
 from layout.pages.pair import pair_pages
@@ -75,10 +77,11 @@ def _settle(
     """Collects and arranges until neither the numbers nor the format change any more."""
     labels: dict[str, str] = {}
     pages = 0
+    told = hinted(book, words)
     for _ in range(MOST_PASSES):
         layout = page_format(trim, style.page, pages)
         design = Design(layout, style.page, style.board, words, language)
-        placed = arrange(_collect(book, design, labels))
+        placed = arrange(_collect(book, told, design, labels))
         found = labels_of(placed)
         if found == labels and layout == page_format(trim, style.page, len(placed)):
             return design, placed, labels
@@ -86,7 +89,7 @@ def _settle(
     raise RuntimeError("the page numbers of the contents do not settle")
 
 
-def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
+def _collect(book: Book, told: Sequence[Hinted], design: Design, labels: Labels) -> list[Part]:
     """The parts of the book in reading order. Raises Misfits with those of all parts."""
     words = design.words
     taught = teaching.lessons(book, words)
@@ -95,7 +98,11 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
         lambda: Part(front_pages(book, design), front_matter=True),
         lambda: Part(contents_pages(entries, labels, design), front_matter=True),
         lambda: Part(teaching.teaching_pages(taught, design)),
-        *(partial(_section, section, index, design) for index, section in enumerate(book.sections)),
+        *(
+            partial(_section, section, index, design, hinted=book.hints > 0)
+            for index, section in enumerate(book.sections)
+        ),
+        lambda: _hints(told, labels, design),
         lambda: walks_part(book, design),
         lambda: _answers(book, design),
         lambda: Part(constructor_pages(book, labels, design)),
@@ -103,7 +110,7 @@ def _collect(book: Book, design: Design, labels: Labels) -> list[Part]:
     return [part for part in gathered(makers) if part.pages]
 
 
-def _section(section: Section, index: int, design: Design) -> Part:
+def _section(section: Section, index: int, design: Design, *, hinted: bool) -> Part:
     """The opener, then the puzzles."""
     note = section_note(section, design)
     path: JobPath = ("sections", index, "title")
@@ -112,18 +119,28 @@ def _section(section: Section, index: int, design: Design) -> Part:
             lambda: opener_pages(
                 section.title, note, section.intro, section_anchor(index), design, path
             ),
-            lambda: _puzzle_pages(section, design),
+            lambda: _puzzle_pages(section, design, hinted=hinted),
         )
     )
     return Part((*opener, *pages))
 
 
-def _puzzle_pages(section: Section, design: Design) -> tuple[Page, ...]:
+def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Page, ...]:
     if section.per_page == 1:
-        return single_pages(section.title, section.puzzles, design)
+        return single_pages(section.title, section.puzzles, design, hinted=hinted)
     if section.per_page == 2 and design.measure < design.depth:
-        return pair_pages(section.title, section.puzzles, design)
+        return pair_pages(section.title, section.puzzles, design, hinted=hinted)
     return several_pages(section.title, section.puzzles, section.per_page, design)
+
+
+def _hints(told: Sequence[Hinted], labels: Labels, design: Design) -> Part:
+    """An opener that says how to read them, then the hints; nothing where there are none."""
+    if not told:
+        return Part(())
+    words = design.words
+    note = puzzle_range([numbered for numbered, _ in told], design)
+    opener = opener_pages(words.pages.hints, note, words.hints.intro, HINTS, design)
+    return Part((*opener, *hint_pages(told, labels, design)))
 
 
 def _answers(book: Book, design: Design) -> Part:
@@ -165,6 +182,7 @@ def _entries(book: Book, taught: Sequence[Lesson], design: Design) -> list[Entry
             Entry(section.title, section_anchor(index), note=section_note(section, design))
             for index, section in enumerate(book.sections)
         ),
+        *((Entry(words.hints, HINTS),) if book.hints else ()),
         *walk_entries(book, design),
         Entry(words.answers, ANSWERS),
         *((Entry(words.constructors, CONSTRUCTORS),) if named else ()),

@@ -20,6 +20,7 @@ from layout.pages.design import (
 from layout.pages.gauge import Gauge, gauge
 from layout.pages.misfit import Misfit, Misfits, gathered
 from layout.pages.page import Labels, Page, Reference
+from layout.pages.references import references_of
 from layout.pages.several import check_cells
 from layout.pages.wording import rule_sentences
 from layout.picture.items import Anchor, Item
@@ -46,15 +47,22 @@ class _Words:
     credit: Fitted
     gauge: Gauge | None
     rules: tuple[Line, ...]
-    reference: tuple[Line, ...]
-    """The line with the answer's page, or the lines where it has to wrap."""
+    references: tuple[tuple[Reference, int], ...]
+    """The pages of hints and answer, each with the number of lines that it takes."""
+
+    @property
+    def foot(self) -> int:
+        """How many lines the references take together."""
+        return sum(lines for _, lines in self.references)
 
 
-def pair_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple[Page, ...]:
+def pair_pages(
+    title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
+) -> tuple[Page, ...]:
     """Pages of two puzzles. Raises Misfits for words that are too long and cells too small."""
     half = (design.depth - 1.5 * design.page.gap) / 2
     widest = min(half, design.measure * (1 - NARROWEST) - design.page.gap)
-    side, words = _settle(puzzles, widest, half, design)
+    side, words = _settle(puzzles, widest, half, design, hinted)
     check_cells(puzzles, side, 2, design)
     deep = max(side, *(_depth(each, design) for each in words))
     sink = SINK * (design.depth - 2 * deep)
@@ -73,7 +81,7 @@ def pair_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple
 
 
 def _settle(
-    puzzles: Sequence[Numbered], widest: float, half: float, design: Design
+    puzzles: Sequence[Numbered], widest: float, half: float, design: Design, hinted: bool
 ) -> tuple[float, list[_Words]]:
     """The largest grids that leave their words room enough beside them, and the words.
 
@@ -85,12 +93,12 @@ def _settle(
     steps = int(log(smallest / widest) / log(STEP)) + 1
     for side in (widest * STEP**step for step in range(steps)):
         try:
-            words = _words(puzzles, side, design)
+            words = _words(puzzles, side, design, hinted)
         except Misfits:
             continue
         if _deepest(words, design) <= half:
             return side, words
-    words = _words(puzzles, smallest, design)
+    words = _words(puzzles, smallest, design, hinted)
     message = "the words beside the grid take too much room, 2 to a page"
     long = [
         Misfit(message, puzzle=each.numbered.puzzle, field="words")
@@ -106,14 +114,15 @@ def _deepest(words: Sequence[_Words], design: Design) -> float:
     return max(_depth(each, design) for each in words)
 
 
-def _words(puzzles: Sequence[Numbered], side: float, design: Design) -> list[_Words]:
+def _words(puzzles: Sequence[Numbered], side: float, design: Design, hinted: bool) -> list[_Words]:
     width = design.measure - side - design.page.gap
-    return gathered(partial(_words_of, numbered, width, design) for numbered in puzzles)
+    return gathered(partial(_words_of, numbered, width, design, hinted) for numbered in puzzles)
 
 
-def _words_of(numbered: Numbered, width: float, design: Design) -> _Words:
+def _words_of(numbered: Numbered, width: float, design: Design, hinted: bool) -> _Words:
     faces = design.faces
     sentences = rule_sentences(numbered.puzzle, design.words)
+    references = references_of(numbered, design, hinted=hinted)
     return _Words(
         numbered,
         one_line(str(numbered.number), faces.lesser_number),
@@ -121,8 +130,14 @@ def _words_of(numbered: Numbered, width: float, design: Design) -> _Words:
         fitted_credit(numbered, faces.lesser_credit, width, design),
         _fitted_gauge(numbered, width, design),
         rule_paragraph(sentences, faces.lesser_rules, width, design),
-        reference_lines(design.words.pages.answer_on, LONGEST_LABEL, faces.lesser_note, width),
+        tuple((each, _lines_of(each, width, design)) for each in references),
     )
+
+
+def _lines_of(reference: Reference, width: float, design: Design) -> int:
+    """How many lines a reference takes, however long the page's number is."""
+    face = design.faces.lesser_note
+    return len(reference_lines(reference.sentence, LONGEST_LABEL, face, width))
 
 
 def _fitted_gauge(numbered: Numbered, width: float, design: Design) -> Gauge | None:
@@ -141,8 +156,8 @@ def _depth(words: _Words, design: Design) -> float:
 
 
 def _drop(words: _Words, design: Design) -> float:
-    """From the first line with the answer's page to the last."""
-    return (len(words.reference) - 1) * design.faces.lesser_note.leading
+    """From the first line with a reference to the last."""
+    return (words.foot - 1) * design.faces.lesser_note.leading
 
 
 def _baselines(words: _Words, design: Design) -> tuple[float, float, float, float, float]:
@@ -182,6 +197,7 @@ def _draw_one(
     if words.gauge:
         yield from words.gauge.at(x, grade)
     yield from stacked(words.rules, faces.lesser_rules.leading, x, rules)
-    reference = Reference(design.words.pages.answer_on, numbered.answer_anchor)
     y = top + max(side, _depth(words, design)) - _drop(words, design)
-    yield from refer(reference, labels, faces.lesser_note, x, y, design.measure - x)
+    for reference, lines in words.references:
+        yield from refer(reference, labels, faces.lesser_note, x, y, design.measure - x)
+        y += lines * faces.lesser_note.leading

@@ -14,7 +14,8 @@ from layout.pages.caption import Fitted, fitted_credit, fitted_title, rule_lines
 from layout.pages.design import Design, board_at, cap, stacked
 from layout.pages.gauge import Gauge, gauge
 from layout.pages.misfit import Misfits, gathered
-from layout.pages.page import Labels, Page, Reference
+from layout.pages.page import Labels, Page
+from layout.pages.references import references_of
 from layout.pages.wording import rule_sentences
 from layout.picture.items import Anchor, Item
 from layout.type.lines import Line
@@ -48,7 +49,9 @@ class _Stand:
     room: float
 
 
-def single_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tuple[Page, ...]:
+def single_pages(
+    title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
+) -> tuple[Page, ...]:
     """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""
     captions = gathered(partial(_caption, numbered, design) for numbered in puzzles)
     stand = _stand(captions, design)
@@ -58,7 +61,7 @@ def single_pages(title: str, puzzles: Sequence[Numbered], design: Design) -> tup
             partial(_draw, caption, stand, design),
             anchors=(Anchor(caption.numbered.puzzle_anchor, 0.0),),
             head=title,
-            reference=Reference(design.words.pages.answer_on, caption.numbered.answer_anchor),
+            references=references_of(caption.numbered, design, hinted=hinted),
         )
         for caption in captions
     )

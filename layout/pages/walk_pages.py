@@ -76,7 +76,7 @@ def walk_pages(path: Path, design: Design, reference: Reference | None = None) -
             fixed(sheet.items),
             tuple(sheet.anchors),
             head=title if index else "",
-            reference=None if index else reference,
+            references=() if index or reference is None else (reference,),
         )
         for index, sheet in enumerate(sheets)
     )

@@ -7,10 +7,12 @@ from typing import Final
 from layout.marks.boxed import barred, boxed, numbered, ringed
 from layout.marks.drawers import draw_marks, lined_cells
 from layout.marks.lattice import Lattice
+from layout.marks.numerals import ROOM, numerals
 from layout.marks.pencil_marks import MarkPlaces, mark_places, pencil_marks, stroke_through
 from layout.marks.reason import dead_house, reason
 from layout.picture.board import board_lines, finished, in_light, lay_out, shown_marks, tell_board
 from layout.picture.digits import digit, halo, label_feet, with_room
+from layout.picture.extent import Extent
 from layout.picture.items import Picture, Text
 from layout.picture.order import Layer, Painted
 from layout.style.board import BadgeLook, BoardStyle, MarkLooks, Weight
@@ -25,13 +27,15 @@ HEADS: Final = ("inward", "outward")
 
 
 def draw_step(puzzle: Puzzle, style: BoardStyle, width: float, scene: Scene) -> Picture:
-    """The board as `draw_board` lays it out, exactly `width` millimetres wide.
+    """The board, its rows and columns numbered, exactly `width` millimetres wide.
+
+    Where clues stand outside there are no numbers, which could be taken for clues.
 
     What is placed stands large in a square, what is struck has a stroke through it, the cells
     that count are shaded and outlined. What follows from an "if" is numbered. Raises FontError
     and NoLook as `draw_board` does.
     """
-    lattice = lay_out(puzzle, style, width)
+    lattice = step_lattice(puzzle, style, width)
     marks, look = shown_marks(puzzle), style.steps
     looks = _beside_marks(marks, style.marks, look.badges)
     painted = in_light(list(draw_marks(marks, looks, lattice)), look.shapes, look.cages)
@@ -46,7 +50,22 @@ def draw_step(puzzle: Puzzle, style: BoardStyle, width: float, scene: Scene) -> 
             painted.append((Layer.HALO, halo(text, 2 * style.digits.halo * lattice.side)))
     painted += drawer.strokes()
     words = f"{tell_board(puzzle)} {tell_scene(scene, puzzle)}"
-    return finished(puzzle, painted, lattice, width, words)
+    picture = finished(puzzle, painted, lattice, width, words)
+    if lattice.outskirts.across or lattice.outskirts.down:
+        return picture
+    below = lattice.top + puzzle.board.rows * lattice.side + lattice.frame / 2
+    return replace(picture, height=below, items=(*numerals(look, lattice), *picture.items))
+
+
+def step_lattice(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
+    """The lattice of a board whose picture is that wide, with room for the numbers."""
+    lattice, board = lay_out(puzzle, style, width), puzzle.board
+    if lattice.outskirts.across or lattice.outskirts.down:
+        return lattice
+    side = Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame).side(width)
+    frame = style.lines.frame.at(side)
+    corner = frame / 2 + ROOM * side
+    return Lattice(board, side, corner, corner, frame)
 
 
 def _beside_marks(marks: Sequence[Mark], looks: MarkLooks, part: float) -> MarkLooks:

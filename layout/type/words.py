@@ -52,13 +52,16 @@ class Pages:
 
     contents: str
     how_to_solve: str
+    hints: str
     answers: str
     walks: str
     walks_note: str
     constructors: str
     constructors_note: str
+    hints_on: str
     answer_on: str
     puzzle_on: str
+    on_page: str
     one_puzzle: str
     puzzles: str
     puzzles_of_grade: str
@@ -202,7 +205,8 @@ class Houses:
 class RuleWords:
     """A rule's title, what is taught about it (light markup), and its sentences by their key.
 
-    `called` names one of its marks in a walk; houses have names of their own.
+    `called` names one of its marks in a walk; houses have names of their own. `hint` says what
+    to ask of a mark; without it a mark is hinted at as any other.
     """
 
     title: str
@@ -211,6 +215,7 @@ class RuleWords:
         default_factory=lambda: MappingProxyType({})
     )
     called: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -276,6 +281,30 @@ class DeadEnds:
 
 
 @dataclass(frozen=True, slots=True)
+class ReportWords:
+    """What an editor is told of a walk: sentences, the names of symmetries, and a count."""
+
+    steps: str
+    technique: str
+    once: str
+    no_break_in: str
+    break_in_at_once: str
+    break_in: Annotated[Sentence, SentenceValue()]
+    placement: str
+    no_placement: str
+    tightest: Annotated[Sentence, SentenceValue()]
+    spare_givens: Annotated[Sentence, SentenceValue()]
+    every_given: str
+    spare_marks: Annotated[Sentence, SentenceValue()]
+    every_mark: str
+    symmetry_of_givens: str
+    symmetry_of_marks: str
+    symmetries: Mapping[str, str]
+    no_symmetry: str
+    stop: str
+
+
+@dataclass(frozen=True, slots=True)
 class WalkWords:
     """A walk's sentences: its head and end, phrases for places, and what each technique says.
 
@@ -298,6 +327,15 @@ class WalkWords:
     sides: SidePlaces
     techniques: Mapping[str, TechniqueWords]
     dead_ends: DeadEnds
+    report: ReportWords
+
+
+@dataclass(frozen=True, slots=True)
+class HintWords:
+    """What stands over the hints, and what each technique is hinted at with, in several ways."""
+
+    intro: Annotated[str, Word(4000)]
+    says: Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -325,6 +363,7 @@ class Words:
     houses: Houses
     grades: GradeWords
     walk: WalkWords
+    hints: HintWords
     rules: Mapping[str, RuleWords]
 
     @property

@@ -107,6 +107,14 @@ def printed(book, style="paperback", trim=SIX_BY_NINE, language="en-GB"):
     return Printed(pdf_of_document(laid.document), trim), laid
 
 
+def targets(reader, at):
+    """Pages that the links of a page lead to, by pypdf."""
+    ids = {page.indirect_reference.idnum: number for number, page in enumerate(reader.pages)}
+    return {
+        ids[note.get_object()["/Dest"][0].idnum] for note in reader.pages[at].get("/Annots") or ()
+    }
+
+
 @dataclass(frozen=True)
 class Char:
     """A character with its ink, in millimetres from the upper left corner of the trim."""

@@ -102,3 +102,14 @@ def _direction(
     found = f'"{shown(word)}"' if word else "no direction"
     problems.expected(place, found, f"{' or '.join(known)} from the {side}{hint}")
     return None
+
+
+def name_outside(board: Board, outside: Outside) -> str:
+    """The name of a place outside, as `line_named` reads it: `top c3`, `top c3 se`."""
+    row, column = outside.row, outside.column
+    if row in (-1, board.rows):
+        side, line = "top" if row < 0 else "bottom", f"c{column + 1}"
+    else:
+        side, line = "left" if column < 0 else "right", f"r{row + 1}"
+    straight = outside.direction == SIDES[side]
+    return f"{side} {line}" if straight else f"{side} {line} {outside.direction}"

@@ -117,3 +117,6 @@ RULES: Final[tuple[Rule[Any], ...]] = (
 )
 
 BY_NAME: Final[dict[str, Rule[Any]]] = {rule.name: rule for rule in RULES}
+
+GROUND: Final = frozenset({rows.RULE.name, columns.RULE.name, boxes.RULE.name, regions.RULE.name})
+"""The rules that make the grid itself."""

@@ -91,25 +91,30 @@ class Grade:
 
 def grade(walk: Walk) -> Grade:
     """Grades a walk."""
-    hardest = max((each.technique for each in walk.rounds), key=EFFORT.__getitem__, default=None)
+    hardest = hardest_of(walk)
     if not walk.finished:
         return Grade(Band.UNGRADED, None, hardest)
     score = round(_score(walk.rounds, hardest), 1) if hardest else 0.0
     return Grade(_band(score), score, hardest)
 
 
+def hardest_of(walk: Walk) -> Technique | None:
+    """The technique of most effort; None where there was nothing to do."""
+    return max((each.technique for each in walk.rounds), key=EFFORT.__getitem__, default=None)
+
+
 def _score(rounds: Sequence[Round], hardest: Technique) -> float:
     """The hardest technique, how many hard rounds, how few ways on, how long: their sum."""
-    ways = [each.ways for each in rounds if _as_hard(each.technique, hardest)]
+    ways = [each.ways for each in rounds if is_as_hard(each.technique, hardest)]
     toil = TOIL * _share(len(ways), HALF_TOIL)
     tightness = TIGHTNESS / min(ways) if ways else 0.0
     return EFFORT[hardest] + toil + tightness + LENGTH * _share(len(rounds), HALF_LENGTH)
 
 
-def _as_hard(technique: Technique, hardest: Technique) -> bool:
+def is_as_hard(technique: Technique, hardest: Technique | None) -> bool:
     """Whether a round counts as hard: in the band of the hardest, and more than a last cell."""
     effort = EFFORT[technique]
-    return effort > 0 and _band(effort) is _band(EFFORT[hardest])
+    return hardest is not None and effort > 0 and _band(effort) is _band(EFFORT[hardest])
 
 
 def _band(score: float) -> Band:

@@ -6,7 +6,7 @@ Sets of cells are kept as bits of a whole number: bit c stands for cell c.
 from collections.abc import Iterable, Iterator
 from functools import reduce
 from operator import or_
-from typing import TypeAlias, TypeVar
+from typing import TYPE_CHECKING, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, highest
@@ -15,13 +15,17 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.walk.ground import Ground
 from verify.walk.step import House, Link, Step
-from verify.walk.trial import Trial
 
-T = TypeVar("T")
+if TYPE_CHECKING:
+    from verify.walk.supposing import Supposition
 
 Cells: TypeAlias = int
 """A set of cells: bit c is set where cell c is in it."""
+
+Candidate: TypeAlias = tuple[Cell, int]
+"""A cell and a digit that it may hold."""
 
 
 def cells_of(cells: Cells) -> Iterator[Cell]:
@@ -41,6 +45,7 @@ class Notes:
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
     on which a mark of a rule struck nothing, `listed` those on which its arrangements did not.
+    `sound` are candidates that were supposed and led to no contradiction, `doomed` those that did.
     """
 
     def __init__(self, puzzle: Puzzle) -> None:
@@ -51,6 +56,7 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
+        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
@@ -59,17 +65,15 @@ class Notes:
         )
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
-        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
-        self.full_of = [
-            sum(
-                1 << number for number, (_, cells) in enumerate(self.full_sets) if cells >> cell & 1
-            )
-            for cell in range(len(self.pencil))
-        ]
-        self.speaking = _by_cell((link, link.constraint.cells) for link in self.links)
-        self._trial: Trial | None = None
         self.apart = _apart(puzzle)
+        self.sound: list[Supposition] = []
+        self.doomed: set[Candidate] = set()
         self.peers = self._seen()
+        self.ground = Ground(
+            self.peers,
+            self.full_sets,
+            [(link, set_of(link.constraint.cells)) for link in self.links],
+        )
         self.where: list[Cells] = [
             set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)
             for digit in range(self.digits + 1)
@@ -84,13 +88,11 @@ class Notes:
         """The cells whose digit is not placed yet."""
         return ((1 << len(self.pencil)) - 1) & ~self.placed
 
-    @property
-    def trial(self) -> Trial:
-        """The sheet as clauses, up to date."""
-        if self._trial is None:
-            self._trial = Trial(self.digits, self.pencil, self.houses, self.links)
-        self._trial.catch_up(self.pencil)
-        return self._trial
+    def candidates(self) -> Iterator[Candidate]:
+        """The candidates of all cells that are not placed yet."""
+        for cell in cells_of(self.open):
+            for digit in digits_of(self.pencil[cell]):
+                yield cell, digit
 
     @property
     def finished(self) -> bool:
@@ -214,12 +216,3 @@ def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
                     key = frozenset(pair)
                     found[key] = (*found.get(key, ()), Link(use.rule.name, constraint))
     return found
-
-
-def _by_cell(things: Iterable[tuple[T, Iterable[Cell]]]) -> dict[Cell, tuple[T, ...]]:
-    """For each cell the things that have it among their cells."""
-    found: dict[Cell, list[T]] = {}
-    for thing, cells in things:
-        for cell in cells:
-            found.setdefault(cell, []).append(thing)
-    return {cell: tuple(of) for cell, of in found.items()}

@@ -72,6 +72,46 @@ def test_json_leads_from_the_givens_to_the_answer(walk, rule, language):
     assert placed == {name: answer[cell] for name, cell in cells.items() if not puzzle.givens[cell]}
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_the_report_in_place_of_the_steps(walk, language):
+    code, out, err = walk(THERMOMETER, "--report", "--language", language)
+    title, blank, *lines = out.splitlines()
+    assert (code, title, blank) == (0, "Two reeds", "")
+    assert "finished, 37 steps" in err
+    assert not any(line[:1].isdigit() or "{" in line for line in lines)
+    assert any("37" in line for line in lines)
+
+
+def test_the_report_as_json_points_at_steps(walk):
+    code, out, _ = walk(THERMOMETER, "--json", "--report")
+    told = json.loads(out)
+    report, steps = told["report"], told["steps"]
+    assert code == 0
+    assert set(report) == {
+        *("break_in", "tightest", "techniques", "once", "unused", "symmetry", "stop")
+    }
+    break_in = report["break_in"]
+    assert all(step["places"] for step in steps[: break_in["step"] - 1])
+    assert steps[break_in["step"] - 1]["technique"] == "mark alone"
+    assert steps[break_in["placement"] - 1]["places"]
+    assert sum(report["techniques"].values()) == len(steps)
+    assert report["stop"] is None
+
+
+def test_a_report_without_being_asked_for_is_none(walk):
+    assert "report" not in json.loads(walk(THERMOMETER, "--json")[1])
+
+
+@pytest.mark.parametrize("text", [MANY, NONE], ids=["many", "none"])
+def test_the_report_on_a_walk_that_does_not_finish(walk, text):
+    code, out, _ = walk(text, "--report")
+    assert code == 1
+    assert "Cells filled by then" in out
+    code, out, _ = walk(text, "--json", "--report")
+    stop = json.loads(out)["report"]["stop"]
+    assert (code, set(stop)) == (1, {"placed", "open", "candidates"})
+
+
 @pytest.mark.parametrize("text", [MANY, NONE], ids=["many", "none"])
 def test_a_walk_that_does_not_finish_exits_with_1(walk, text):
     code, out, err = walk(text)

@@ -74,7 +74,7 @@ def test_a_season_and_its_ledger(job, capsys):
 
 def test_the_editor_is_told_which_answer_is_due(job, capsys):
     _, _, err = told(capsys, job)
-    assert "4 new days" in err
+    assert "days made: 4, as they were published: 0" in err
     assert "due on 2027-03-03: the answer to number 4 (eel-4)" in err
 
 

@@ -8,7 +8,14 @@ from pypdf import PdfReader
 
 from layout.pages.format import page_format
 from layout.style.sheet import read_style
-from tests.support.books import SIX_BY_NINE, book_of, manifest, printed, rule_examples
+from tests.support.books import (
+    SIX_BY_NINE,
+    book_of,
+    manifest,
+    printed,
+    rule_examples,
+    targets,
+)
 
 INTRO = """\
 # At the lock
@@ -268,14 +275,6 @@ def test_metadata_outline_and_links(made, reader):
         there = index_of(pdf, laid.labels[numbered.answer_anchor])
         assert there in targets(reader, here)
         assert here in targets(reader, there)
-
-
-def targets(reader, at):
-    """Pages that the links of a page lead to."""
-    ids = {page.indirect_reference.idnum: number for number, page in enumerate(reader.pages)}
-    return {
-        ids[note.get_object()["/Dest"][0].idnum] for note in reader.pages[at].get("/Annots") or ()
-    }
 
 
 def test_index_names_every_page_of_a_constructor(made):

@@ -3,13 +3,13 @@
 import pytest
 
 from layout.marks.label import ink_box
-from layout.picture.board import lay_out
 from layout.picture.items import Fill, Stroke, Text
-from layout.picture.step import draw_step
+from layout.picture.step import draw_step, step_lattice
 from layout.picture.svg import svg_of_picture
 from tests.support.drawn import STYLES, board_style, cell, glyphs, plain_puzzle, points, svg_of
 from tests.support.drawn_marks import EVERY_MARK, with_marks
-from verify.marks import Cage
+from verify.board import Outside
+from verify.marks import Cage, Clue
 from verify.walk.replay import Scene
 from verify.walk.step import Consequence, DeadEnd
 
@@ -31,13 +31,14 @@ def texts(picture):
 
 
 def by_cell(puzzle, picture, style="paperback"):
-    lattice = lay_out(puzzle, board_style(style), picture.width)
+    lattice = step_lattice(puzzle, board_style(style), picture.width)
     found = {}
     for text in texts(picture):
         left, top, right, bottom = ink_box(text)
         column = int(((left + right) / 2 - lattice.left) // lattice.side)
         row = int(((top + bottom) / 2 - lattice.top) // lattice.side)
-        found.setdefault(puzzle.board.cell(row, column), []).append(text)
+        if puzzle.board.holds(row, column):
+            found.setdefault(puzzle.board.cell(row, column), []).append(text)
     return lattice, found
 
 
@@ -153,7 +154,11 @@ def test_what_is_placed_stands_large_and_alone_in_a_square():
     around = [list(points(square.path)) for square in squares]
     left, _, right, _ = ink_box(text)
     assert any(
-        min(x for x, _ in square) < left < right < max(x for x, _ in square) < lattice.side
+        min(x for x, _ in square)
+        < left
+        < right
+        < max(x for x, _ in square)
+        < lattice.left + lattice.side
         for square in around
     )
 
@@ -196,3 +201,22 @@ def test_nothing_of_a_step_leaves_the_picture():
         assert top >= 0
         assert right <= picture.width
         assert bottom <= picture.height
+
+
+def test_rows_and_columns_are_numbered_outside_the_board():
+    puzzle = plain_puzzle(6)
+    picture = drawn(puzzle)
+    lattice = step_lattice(puzzle, board_style(), picture.width)
+    above = [text for text in texts(picture) if text.y < lattice.top]
+    beside = [text for text in texts(picture) if text.x < lattice.left and text not in above]
+    assert [text.text for text in above] == [text.text for text in beside] == list("123456")
+    assert len({round(text.y, 6) for text in above}) == 1
+    for column, text in enumerate(above):
+        left, _, right, _ = ink_box(text)
+        assert (left + right) / 2 == pytest.approx(lattice.left + (column + 0.5) * lattice.side)
+
+
+def test_beside_clues_there_are_no_numbers_that_could_be_taken_for_more_of_them():
+    clue = Clue("outside", Outside(-1, 2, "s"), "17")
+    puzzle = with_marks(plain_puzzle(6), [clue])
+    assert len(texts(drawn(puzzle))) == len(texts(drawn(plain_puzzle(6)))) - 12 + 1

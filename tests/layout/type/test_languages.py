@@ -26,6 +26,7 @@ HOLES = re.compile(r"\{([^}]*)\}")
 ENDS = re.compile(r"[.!?]$")
 PARTS_OF_SENTENCES = {"using", "row", "column", "box", "region", "rows", "columns", "boxes"}
 SENTENCES_OF_WALKS = {"summary", "no-summary", "rest", "stuck", "broken", "contradiction"}
+PHRASES_OF_REPORTS = {"technique", "symmetries", "no-symmetry"}
 PHRASES_OF_WALKS = {"houses", "sides", "dead-ends"}
 
 
@@ -67,9 +68,11 @@ def holes(text):
 def is_sentence(path):
     if path[0] == "houses":
         return path[-1] not in PARTS_OF_SENTENCES
+    if path[:2] == ("walk", "report"):
+        return path[2] not in PHRASES_OF_REPORTS
     if path[0] == "walk":
         return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
-    return "says" in path or path[-1] in ("teach", "proved")
+    return "says" in path or path[-1] in ("teach", "proved", "hint", "intro")
 
 
 def test_there_are_languages_to_hold_against_english():

@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from typing import Final
 
-from verify.pencil import bit, digits_of
-from verify.walk.notes import Notes, cells_of
-from verify.walk.step import Step, Technique
-from verify.walk.supposing import Refuted, Supposition
+from verify.pencil import bit
+from verify.walk.grounds import Grounds
+from verify.walk.notes import Notes
+from verify.walk.refuting import refuted
+from verify.walk.step import DeadEnd, Step, Technique
+from verify.walk.supposing import Conflict, Supposition
 
 SHORT: Final = 2
 """Rounds of consequences in a short "if"."""
@@ -17,30 +19,25 @@ LONG: Final = 8
 
 def ifs(notes: Notes) -> Iterator[Step]:
     """The candidates that are refuted soon, or else in the fewest rounds that refute any."""
-    trial = notes.trial
-    supposed = [
-        Supposition(notes, cell, digit)
-        for cell in cells_of(notes.open)
-        for digit in digits_of(notes.pencil[cell])
-        if trial.fails(cell, digit)
-    ]
-    steps: list[Step] = []
-    for rounds in range(1, LONG + 1):
-        technique = Technique.SHORT_IF if rounds <= SHORT else Technique.LONG_IF
-        refuted = [(each, each.advance()) for each in supposed]
-        steps += [_step(technique, each, why) for each, why in refuted if why is not None]
-        supposed = [each for each, why in refuted if why is None and each.fresh]
-        if steps and rounds >= SHORT:
-            break
-    yield from steps
+    for each in refuted(notes, SHORT, LONG):
+        technique = Technique.SHORT_IF if each.rounds <= SHORT else Technique.LONG_IF
+        yield _step(technique, each)
 
 
-def _step(technique: Technique, supposed: Supposition, refuted: Refuted) -> Step:
-    removes = ((supposed.cell, bit(supposed.digit)),)
+def _step(technique: Technique, supposed: Supposition) -> Step:
+    """The contradiction to which the fewest digits lead."""
+    told = [(conflict, _traced(supposed, conflict)) for conflict in supposed.conflicts]
+    conflict, grounds = min(told, key=lambda each: (len(each[1].chain), len(each[1].cells)))
     return Step(
         technique,
-        refuted.because,
-        removes=removes,
-        chain=refuted.chain,
-        dead_end=refuted.dead_end,
+        grounds.because(bit(supposed.digit)),
+        removes=((supposed.cell, bit(supposed.digit)),),
+        chain=grounds.chain,
+        dead_end=DeadEnd(conflict.cell, conflict.digit, conflict.house),
     )
+
+
+def _traced(supposed: Supposition, conflict: Conflict) -> Grounds:
+    grounds = Grounds(supposed)
+    grounds.of_conflict(conflict)
+    return grounds
