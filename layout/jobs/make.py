@@ -10,12 +10,18 @@ from layout.jobs.job import Job
 from layout.jobs.made import Made, Making
 from layout.jobs.make_book import make_book
 from layout.jobs.make_column import make_column
+from layout.jobs.make_worksheet import make_worksheet
 from layout.jobs.read_job import read_job
+from layout.jobs.worksheet_job import WorksheetJob
 from verify.reading.problems import Problem, Unreadable
 
 Maker: TypeAlias = Callable[[Job[Any], Making], Made]
 
-MAKERS: Final[Mapping[type, Maker]] = {BookJob: make_book, ColumnJob: make_column}
+MAKERS: Final[Mapping[type, Maker]] = {
+    BookJob: make_book,
+    WorksheetJob: make_worksheet,
+    ColumnJob: make_column,
+}
 
 
 def make(path: Path, making: Making) -> Made:

@@ -13,7 +13,7 @@ from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
-from layout.jobs.placed import placed
+from layout.jobs.placing import placed
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
 from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all

@@ -22,7 +22,7 @@ from layout.jobs.ledger import (
 from layout.jobs.listing import Group, Listed, find_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
-from layout.jobs.placed import placed
+from layout.jobs.placing import placed
 from layout.jobs.schedule import Schedule
 from layout.jobs.season import kinds_of, plan_season, schedule_of
 from layout.jobs.supply import read_supply

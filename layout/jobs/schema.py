@@ -1,4 +1,4 @@
-"""The JSON Schema of jobs, made from the records that they are read into.
+"""The JSON Schema of jobs, made from the records that they are read into, one for each kind.
 
 Shipped as `job.schema.json` beside this file, for editors' programs that complete and
 underline; `python -m layout.jobs.schema` writes it anew.
@@ -19,6 +19,8 @@ def job_schema() -> dict[str, Any]:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Job",
+        "type": "object",
+        "required": ["job"],
         "oneOf": [schema_of(kind) for kind in KINDS.values()],
     }
 

@@ -20,9 +20,8 @@ from layout.telling.names import Names
 from layout.type.words import TechniqueWords, fill
 from verify.board import Cell
 from verify.pencil import Mask, digits_of, highest
-from verify.rules.cage import Cage
 from verify.rules.thermometer import Thermometer
-from verify.walk.notes import Notes, cells_of, set_of
+from verify.walk.notes import Notes, cells_of
 from verify.walk.step import Consequence, House, Step, Technique
 
 Values: TypeAlias = dict[str, str]
@@ -204,7 +203,7 @@ class Teller:
 
     def _house_sum(self, step: Step, removes: Removes) -> tuple[str, Values]:
         sentence, values = self._kept_or_struck(self._of(step), removes)
-        return sentence, values | {"in": self._names.houses(_summed(step))}
+        return sentence, values | {"in": self._names.houses(step.summed)}
 
     def _usual(self, step: Step, removes: Removes) -> Values:
         """What most sentences need, on one house and its digits."""
@@ -311,18 +310,3 @@ def _told_of_chain(step: Step, chain: Sequence[Consequence]) -> Sequence[Consequ
     if len(before) <= MOST_CONSEQUENCES:
         return before
     return [*before[: MOST_CONSEQUENCES - 1], before[-1]]
-
-
-def _summed(step: Step) -> tuple[House, ...]:
-    """The houses whose sum is used: those that the cages leave open and stick out of.
-
-    A step's other houses only say which of these cells differ.
-    """
-    cages = [link.constraint for link in step.because.links if isinstance(link.constraint, Cage)]
-    covered = set_of(cell for cage in cages for cell in cage.cells)
-    area = 0
-    for count, house in enumerate(step.because.houses, 1):
-        area |= set_of(house.cells)
-        if area ^ covered == set_of(step.because.cells):
-            return step.because.houses[:count]
-    return step.because.houses

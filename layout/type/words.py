@@ -170,12 +170,13 @@ class SymbolWords:
 
 @dataclass(frozen=True, slots=True)
 class Symbols:
-    """Words for grids of digits, of letters, of digits and then letters, and of anything else."""
+    """Words for grids of digits, of letters, of both, of drawn shapes, and of anything else."""
 
     digits: SymbolWords
     letters: SymbolWords
     digits_and_letter: SymbolWords
     digits_and_letters: SymbolWords
+    shapes: SymbolWords
     others: SymbolWords
 
 
@@ -216,6 +217,55 @@ class RuleWords:
     )
     called: str = ""
     hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class YoungHouses:
+    """What young readers are told of rows, columns, boxes and regions, in short sentences."""
+
+    each: str
+    each_to_its_size: str
+    each_its_own: str
+    each_of_several: str
+    each_with_holes: str
+    using: str
+    none: str
+    teach: str
+    start: str
+
+
+@dataclass(frozen=True, slots=True)
+class YoungWords:
+    """Short sentences for young readers; a saying that is not here is told as to anybody."""
+
+    task: Annotated[Sentence, SentenceValue()]
+    cross_out: str
+    houses: YoungHouses
+    says: Mapping[str, Annotated[Sentence, SentenceValue()]]
+
+
+@dataclass(frozen=True, slots=True)
+class WorksheetWords:
+    """What worksheets and their keys say.
+
+    `task` is for one puzzle or several, `cross_out` for the small digits in the cells. `step`
+    and `cells` stand beside the worked examples. `shapes` names each drawn shape.
+    """
+
+    name: str
+    date: str
+    task: Annotated[Sentence, SentenceValue()]
+    cross_out: str
+    work: str
+    form: str
+    page: str
+    key: str
+    first: str
+    first_note: str
+    example: str
+    step: str
+    shapes: Mapping[str, str]
+    young: YoungWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -361,6 +411,7 @@ class Words:
     lists: Lists
     symbols: Symbols
     houses: Houses
+    worksheet: WorksheetWords
     grades: GradeWords
     walk: WalkWords
     hints: HintWords

@@ -23,7 +23,7 @@ class Grounds:
         self.houses: dict[House, None] = {}
         self.links: dict[Link, None] = {}
         self._supposed = supposed
-        self._notes = supposed.notes
+        self._notes = supposed.start.notes
         self._gone = {
             (cell, digit): event
             for event, digit, cells in supposed.removals

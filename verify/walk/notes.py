@@ -15,7 +15,8 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
-from verify.walk.ground import Ground
+from verify.walk.equations import LeftOver, left_overs
+from verify.walk.ground import Ground, Tally
 from verify.walk.step import House, Link, Step
 
 if TYPE_CHECKING:
@@ -44,8 +45,9 @@ class Notes:
     `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
-    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not.
-    `sound` are candidates that were supposed and led to no contradiction, `doomed` those that did.
+    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
+    `summed` those of cells left over of a house sum. `sound` are candidates that were supposed
+    and led to no contradiction, `doomed` those that did.
     """
 
     def __init__(self, puzzle: Puzzle) -> None:
@@ -56,22 +58,24 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
-        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
             for constraint in use.constraints
             if not isinstance(constraint, Distinct)
         )
+        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
+        self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
+        self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
         self.sound: list[Supposition] = []
         self.doomed: set[Candidate] = set()
         self.peers = self._seen()
         self.ground = Ground(
             self.peers,
-            self.full_sets,
+            Tally(self.digits, len(self.pencil), self.full_sets),
             [(link, set_of(link.constraint.cells)) for link in self.links],
         )
         self.where: list[Cells] = [
@@ -93,6 +97,13 @@ class Notes:
         for cell in cells_of(self.open):
             for digit in digits_of(self.pencil[cell]):
                 yield cell, digit
+
+    @property
+    def left_overs(self) -> tuple[LeftOver, ...]:
+        """What the sums of marks leave of the sums of houses."""
+        if self._left_overs is None:
+            self._left_overs = left_overs(self.full, self.links, self.digits)
+        return self._left_overs
 
     @property
     def finished(self) -> bool:

@@ -92,6 +92,8 @@ class Step:
 
     `rule` names the rule whose mark is at work, or is empty. For an "if", `chain` holds what
     is supposed and what follows from it, one after the other, and `dead_end` the contradiction.
+    For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
+    cells differ.
     """
 
     technique: Technique
@@ -101,3 +103,4 @@ class Step:
     rule: str = ""
     chain: tuple[Consequence, ...] = ()
     dead_end: DeadEnd | None = None
+    summed: tuple[House, ...] = ()

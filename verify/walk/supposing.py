@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from typing import NamedTuple, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, Strike, bit, digits_of, highest
-from verify.walk.ground import Ground
-from verify.walk.notes import Candidate, Cells, Notes, cells_of
+from verify.pencil import Mask, Strike, digits_of, highest
+from verify.walk.ground import Counts
+from verify.walk.notes import Candidate, Cells, Notes
 from verify.walk.step import House, Link
 
 
@@ -53,6 +53,23 @@ Removal: TypeAlias = tuple[int, int, Cells]
 """An event by its number, and a digit that it takes from some cells."""
 
 
+class Start:
+    """The sheet as it stands, and as suppositions start from it.
+
+    `counts[d]` are the places of digit d by houses, `done[d]` guards the houses that have it.
+    """
+
+    def __init__(self, notes: Notes) -> None:
+        self.notes = notes
+        self.ground = notes.ground
+        self.pencil = tuple(notes.pencil)
+        self.where = tuple(notes.where)
+        self.placed = notes.placed
+        tally = self.ground.tally
+        self.counts = tuple(map(tally.of_cells, self.where))
+        self.done = tuple(tally.guards_of_cells(cells & self.placed) for cells in self.where)
+
+
 @dataclass(slots=True)
 class Supposition:
     """One candidate supposed on a copy of the sheet.
@@ -62,35 +79,35 @@ class Supposition:
     without any, and when nothing is `moving` any more, there is nothing more to find.
     """
 
-    notes: Notes
+    start: Start
     cell: Cell
     digit: int
-    pencil: list[Mask] = field(init=False)
-    where: list[Cells] = field(init=False)
-    placed: Cells = field(init=False)
-    rounds: int = field(init=False)
+    rounds: int = field(init=False, default=0)
     events: list[Event] = field(init=False)
     removals: list[Removal] = field(init=False)
     conflicts: list[Conflict] = field(init=False)
-    _ground: Ground = field(init=False)
-    _fresh: list[int] = field(init=False)
-    _lost: list[Cells] = field(init=False)
-    _narrow: Cells = field(init=False)
-    _stirred: Cells = field(init=False)
+    pencil: list[Mask] = field(init=False)
+    where: list[Cells] = field(init=False)
+    _counts: list[Counts] = field(init=False)
+    _done: list[Counts] = field(init=False)
+    _placed: Cells = field(init=False)
+    _fresh: list[tuple[int, Placed]] = field(init=False)
+    _lost: Mask = field(init=False, default=0)
+    _narrow: Cells = field(init=False, default=0)
+    _stirred: Cells = field(init=False, default=0)
 
     def __post_init__(self) -> None:
-        self.pencil = list(self.notes.pencil)
-        self.where = list(self.notes.where)
-        self.placed = self.notes.placed
-        self.rounds = 0
-        self.events = [Placed(self.cell, self.digit)]
+        start = self.start
+        supposed = Placed(self.cell, self.digit)
+        self.events = [supposed]
         self.removals = []
         self.conflicts = []
-        self._ground = self.notes.ground
-        self._fresh = [0]
-        self._lost = [0] * len(self.where)
-        self._narrow = 0
-        self._stirred = 0
+        self.pencil = list(start.pencil)
+        self.where = list(start.where)
+        self._counts = list(start.counts)
+        self._done = list(start.done)
+        self._placed = start.placed
+        self._fresh = [(0, supposed)]
 
     @property
     def moving(self) -> bool:
@@ -100,23 +117,16 @@ class Supposition:
     @property
     def placements(self) -> Iterator[Candidate]:
         """The digits placed so far, with their cells."""
-        return ((each.cell, each.digit) for each in self.events if isinstance(each, Placed))
-
-    @property
-    def is_open(self) -> bool:
-        """Whether the sheet leaves it open if the cell holds the digit."""
-        notes = self.notes
-        return bool(notes.where[self.digit] & ~notes.placed & 1 << self.cell)
+        return (each[:2] for each in self.events if isinstance(each, Placed))
 
     def follow(self) -> None:
         """Goes on to a contradiction, or until nothing more follows."""
         while self.moving:
             self.advance()
 
-    def catch_up(self) -> None:
+    def catch_up(self, now: Start) -> None:
         """Takes over what has left the sheet since; the events no longer say why things leave."""
-        self.placed |= self.notes.placed
-        for digit, cells in enumerate(self.notes.where):
+        for digit, cells in enumerate(now.where):
             gone = self.where[digit] & ~cells
             if gone:
                 self._remove(0, digit, gone)
@@ -124,29 +134,26 @@ class Supposition:
     def advance(self) -> None:
         """One more round of consequences."""
         self.rounds += 1
-        for index in self._fresh:
-            self._settle(index)
+        for index, placed in self._fresh:
+            self._settle(index, placed.cell, placed.digit)
         self._look_for_empty_cells()
         if not self.conflicts:
             self._let_marks_strike()
             self._look_for_empty_cells()
         if not self.conflicts:
             self._look_for_singles()
-            self._lost = [0] * len(self.where)
-            self._narrow = 0
 
-    def _settle(self, index: int) -> None:
+    def _settle(self, index: int, cell: Cell, digit: int) -> None:
         """Writes a placed digit in; it leaves all cells that see it."""
-        event = self.events[index]
-        assert isinstance(event, Placed)  # noqa: S101 - only placements are settled
-        cell, digit = event.cell, event.digit
-        if not self.pencil[cell] >> digit & 1:
+        held, ground = self.pencil[cell], self.start.ground
+        if not held >> digit & 1:
             self.conflicts.append(Conflict(cell, digit, event=index))
             return
-        self.placed |= 1 << cell
-        for other in digits_of(self.pencil[cell] & ~bit(digit)):
+        self._placed |= 1 << cell
+        self._done[digit] |= ground.tally.guards_of[cell]
+        for other in digits_of(held ^ 1 << digit):
             self._remove(index, other, 1 << cell)
-        seen = self._ground.peers[cell] & self.where[digit]
+        seen = ground.peers[cell] & self.where[digit]
         if seen:
             self._remove(index, digit, seen)
 
@@ -154,21 +161,23 @@ class Supposition:
         """Takes a digit from cells that hold it, and notes down by which event."""
         self.removals.append((index, digit, cells))
         self.where[digit] ^= cells
-        self._lost[digit] |= cells
+        self._lost |= 1 << digit
         self._stirred |= cells
-        pencil, keep = self.pencil, ~bit(digit)
+        pencil, keep = self.pencil, ~(1 << digit)
+        counts, of_cell = self._counts[digit], self.start.ground.tally.of_cell
         while cells:
-            low = cells & -cells
-            cell = low.bit_length() - 1
+            cell = cells.bit_length() - 1
+            cells ^= 1 << cell
+            counts -= of_cell[cell]
             left = pencil[cell] = pencil[cell] & keep
             if not left & (left - 1):
-                self._narrow |= low
-            cells ^= low
+                self._narrow |= 1 << cell
+        self._counts[digit] = counts
 
     def _let_marks_strike(self) -> None:
         """All that marks of rules strike from the marks as they stand now."""
         since = len(self.events)
-        speaking = self._ground.speaking(self._stirred)
+        speaking = self.start.ground.speaking(self._stirred)
         found = [(speaker.link, speaker.strikes(self.pencil)) for speaker in speaking]
         self._stirred = 0
         for link, strikes in found:
@@ -177,38 +186,32 @@ class Supposition:
 
     def _strike(self, link: Link, strike: Strike, since: int) -> None:
         """Takes what of a strike still stands."""
-        standing = [(cell, mask & self.pencil[cell]) for cell, mask in strike.removes]
-        if any(mask for _, mask in standing):
-            for cell, mask in standing:
-                for digit in digits_of(mask):
-                    self._remove(len(self.events), digit, 1 << cell)
+        index, before = len(self.events), len(self.removals)
+        for cell, mask in strike.removes:
+            for digit in digits_of(mask & self.pencil[cell]):
+                self._remove(index, digit, 1 << cell)
+        if len(self.removals) > before:
             self.events.append(Struck(link, strike.because, since))
 
     def _look_for_empty_cells(self) -> None:
         """Cells that have nothing left."""
-        for cell in cells_of(self._narrow):
+        for cell in digits_of(self._narrow):
             if not self.pencil[cell]:
                 self.conflicts.append(Conflict(cell))
 
     def _look_for_singles(self) -> None:
         """The digits that must be placed in the next round, or have no place left."""
         found: dict[Cell, Placed] = {}
-        for cell in cells_of(self._narrow & ~self.placed):
+        for cell in digits_of(self._narrow & ~self._placed):
             found[cell] = Placed(cell, highest(self.pencil[cell]))
-        for digit, lost in enumerate(self._lost):
-            if lost:
-                self._look_for_places(digit, lost, found)
-        self._fresh = list(range(len(self.events), len(self.events) + len(found)))
+        tally = self.start.ground.tally
+        for digit in digits_of(self._lost):
+            none, one = tally.none_and_one(self._counts[digit])
+            for house in tally.houses(none):
+                self.conflicts.append(Conflict(digit=digit, house=house))
+            for house in tally.houses(one & ~self._done[digit]):
+                (cell,) = (cell for cell in house.cells if self.pencil[cell] >> digit & 1)
+                found.setdefault(cell, Placed(cell, digit, house))
+        self._fresh = list(enumerate(found.values(), len(self.events)))
         self.events += found.values()
-
-    def _look_for_places(self, digit: int, lost: Cells, found: dict[Cell, Placed]) -> None:
-        """The houses with one place left for a digit, or none, where it has lost some."""
-        where, placed = self.where[digit], self.placed
-        for house, within in self._ground.houses:
-            if lost & within:
-                spots = where & within
-                if not spots:
-                    self.conflicts.append(Conflict(digit=digit, house=house))
-                elif not spots & (spots - 1 | placed):
-                    spot = highest(spots)
-                    found.setdefault(spot, Placed(spot, digit, house))
+        self._lost = self._narrow = 0

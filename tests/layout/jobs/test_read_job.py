@@ -60,11 +60,10 @@ def test_places_of_what_stands_in_a_job(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
         ("bleed: 3mm", "order: by-grad", 'unknown order "by-grad"; did you mean "by-grade"?'),
         ("bleed: 3mm", "ungraded: prin", 'did you mean "print"?'),
-        ("{per-page: 4}", "{per-page: 4}\n  hints: 2", "hints is not in this version yet"),
+        ("{per-page: 4}", "{per-page: 4}\n  hints: 6", "a whole number from 0 to 5"),
         ("{per-page: 4}", "{per-page: 4}\n  walk: reed-1", "expected a list of ids of puzzles"),
         ("build/book.pdf", "book.pdf\n  standard: pdfx-1a", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  screen: s.pdf", "is not in this version yet"),
@@ -142,7 +141,7 @@ def test_the_schema_takes_a_job_and_refuses_others():
         ("per-page: 2", "per-page: 3"),
         ("6x9in", "6 by 9"),
         ("subtitle:", "subtitel:"),
-        ("{per-page: 4}", "{per-page: 4}\n  hints: 2"),
+        ("{per-page: 4}", "{per-page: 4}\n  hints: 6"),
         ("trim: 6x9in\n", ""),
     ):
         with pytest.raises(jsonschema.ValidationError):

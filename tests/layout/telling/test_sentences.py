@@ -150,9 +150,10 @@ def test_order_within_a_house():
 def test_a_house_sum_names_the_houses_that_are_summed_and_no_others():
     left = tuple(range(4, 9))
     because = Because(left, 0, (ROWS[0], BOXES[2]), (FIRST, SECOND))
-    step = a_step(Technique.HOUSE_SUM, {4: digits(9)}, because, rule="cage")
+    summed = (ROWS[0],)
+    step = a_step(Technique.HOUSE_SUM, {4: digits(9)}, because, rule="cage", summed=summed)
     assert strike(step) == (
-        "Take the cages from the sum of all that stands in row 1: that leaves 1-8 in r1c5."
+        "Take the known sums from the sum of all that stands in row 1: that leaves 1-8 in r1c5."
     )
 
 

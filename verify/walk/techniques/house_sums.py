@@ -1,115 +1,97 @@
-"""House sums: cages against houses, by what is left inside and what sticks out."""
+"""House sums: whole houses less the sums that marks state, by what is left over."""
 
-from collections.abc import Iterator, Sequence
-from itertools import combinations
+from collections.abc import Iterator
+from functools import reduce
+from operator import or_
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, highest, lowest
-from verify.rules.cage import Cage
-from verify.walk.notes import Notes, cells_of, set_of
-from verify.walk.step import Because, House, Link, Step, Technique
+from verify.pencil import Mask, bit, digits_of, highest, is_single, lowest
+from verify.rules.caged import fitting_sets
+from verify.rules.sums import digit_sets
+from verify.walk.equations import LeftOver
+from verify.walk.notes import Notes
+from verify.walk.step import Because, Step, Technique
 
-MOST_HOUSES: Final = 3
-MOST_LEFT: Final = 4
-"""Open cells left inside and sticking out that a solver would still list."""
+MOST_OPEN: Final = 4
+"""Open cells left over whose digits a solver would still list one by one."""
 
 
 def house_sums(notes: Notes) -> Iterator[Step]:
-    """What the cells that no whole cage covers must sum to."""
-    cages = [
-        (link, link.constraint.total)
-        for link in notes.links
-        if isinstance(link.constraint, Cage) and link.constraint.total is not None
-    ]
-    if not cages:
-        return
-    for houses in _unions(notes):
-        area = 0
-        for house in houses:
-            area |= notes.sets[house]
-        touching = [(link, total) for link, total in cages if set_of(link.constraint.cells) & area]
-        whole = [
-            (link, total) for link, total in touching if not set_of(link.constraint.cells) & ~area
-        ]
-        for chosen in (whole, touching) if len(whole) < len(touching) else (whole,):
-            if chosen:
-                yield from _difference(notes, houses, area, chosen)
+    """What the cells that no sum covers must sum to."""
+    for left in notes.left_overs:
+        before = tuple(notes.pencil[cell] for cell, _ in left.terms)
+        if all(map(is_single, before)) or notes.summed.get(left) == before:
+            continue
+        step = _of_left_over(notes, left)
+        if step is None:
+            notes.summed[left] = before
+        else:
+            yield step
 
 
-def _unions(notes: Notes) -> Iterator[tuple[House, ...]]:
-    """One to three houses of one kind, side by side where there are several."""
-    kinds: dict[str, list[House]] = {}
-    for house in notes.full:
-        kinds.setdefault(house.kind, []).append(house)
-    for kind, houses in kinds.items():
-        for count in range(1, MOST_HOUSES + 1):
-            if kind in ("row", "column"):
-                groups: Iterator[Sequence[House]] = (
-                    houses[at : at + count] for at in range(len(houses) - count + 1)
-                )
-            else:
-                groups = combinations(houses, count) if count < MOST_HOUSES else iter(())
-            for group in groups:
-                if len({cell for house in group for cell in house.cells}) == sum(
-                    len(house.cells) for house in group
-                ):
-                    yield tuple(group)
-
-
-def _difference(
-    notes: Notes, houses: tuple[House, ...], area: int, chosen: list[tuple[Link, int]]
-) -> Iterator[Step]:
-    """The cells inside that no chosen cage covers, less those that stick out."""
-    covered = 0
-    for link, _ in chosen:
-        cells = set_of(link.constraint.cells)
-        if covered & cells:
-            return
-        covered |= cells
-    inside, outside = area & ~covered, covered & ~area
-    left = (inside | outside) & notes.open
-    if not 1 <= left.bit_count() <= MOST_LEFT:
-        return
-    total = len(houses) * notes.digits * (notes.digits + 1) // 2
-    total -= sum(each for _, each in chosen)
-    terms = [(cell, 1) for cell in cells_of(inside)] + [(cell, -1) for cell in cells_of(outside)]
-    kept = _ways(notes, terms, total)
+def _of_left_over(notes: Notes, left: LeftOver) -> Step | None:
+    """What leaves the cells left over, if there are few enough of them."""
+    at = [cell for cell, _ in left.terms]
+    if sum(notes.open >> cell & 1 for cell in at) <= MOST_OPEN:
+        kept = _ways(notes, left)
+    elif _is_cage(notes, left):
+        kept = _as_cage(notes, at, left.total)
+    else:
+        return None
     removes = notes.fresh((cell, ~mask) for cell, mask in kept.items())
-    if removes:
-        at = [cell for cell, _ in terms]
-        sights, links = notes.sights(at, at)
-        every = tuple(dict.fromkeys((*houses, *sights)))
-        because = Because(tuple(sorted(at)), 0, every, (*(link for link, _ in chosen), *links))
-        yield Step(Technique.HOUSE_SUM, because, removes=removes, rule=chosen[0][0].rule)
+    if not removes:
+        return None
+    sights, links = notes.sights(at, at)
+    every = tuple(dict.fromkeys((*left.houses, *sights)))
+    because = Because(tuple(sorted(at)), 0, every, (*left.links, *links))
+    rule = left.links[0].rule
+    return Step(Technique.HOUSE_SUM, because, removes=removes, rule=rule, summed=left.houses)
 
 
-def _ways(notes: Notes, terms: list[tuple[Cell, int]], total: int) -> dict[Cell, Mask]:
+def _is_cage(notes: Notes, left: LeftOver) -> bool:
+    """Whether all that is left sums like a cage: every cell once, and all of them differ."""
+    together = sum(1 << cell for cell, _ in left.terms)
+    return all(weight == 1 for _, weight in left.terms) and all(
+        not together & ~notes.peers[cell] & ~(1 << cell) for cell, _ in left.terms
+    )
+
+
+def _as_cage(notes: Notes, cells: list[Cell], total: int) -> dict[Cell, Mask]:
+    """For each cell its digits that are in some set with the sum."""
+    sets = digit_sets(len(cells), total, notes.digits)
+    if sets is None:
+        return {}
+    together = reduce(or_, fitting_sets(sets, cells, notes.pencil), 0)
+    return {cell: notes.pencil[cell] & together for cell in cells}
+
+
+def _ways(notes: Notes, left: LeftOver) -> dict[Cell, Mask]:
     """For each cell the digits that it has in some way to make the total."""
-    terms = sorted(terms, key=lambda term: notes.pencil[term[0]].bit_count())
+    terms = sorted(left.terms, key=lambda term: notes.pencil[term[0]].bit_count())
     low, high = [0], [0]
-    for cell, sign in reversed(terms):
-        ends = sign * lowest(notes.pencil[cell] or 1), sign * highest(notes.pencil[cell] or 1)
+    for cell, weight in reversed(terms):
+        ends = [weight * end(notes.pencil[cell] or 1) for end in (lowest, highest)]
         low.append(low[-1] + min(ends))
         high.append(high[-1] + max(ends))
     kept = dict.fromkeys((cell for cell, _ in terms), 0)
     chosen: list[tuple[Cell, int]] = []
 
-    def go_on(index: int, left: int) -> None:
-        if index == len(terms):
+    def go_on(index: int, total: int) -> None:
+        rest = len(terms) - index
+        if not low[rest] <= total <= high[rest]:
+            return
+        if not rest:
             for cell, digit in chosen:
                 kept[cell] |= bit(digit)
             return
-        rest = len(terms) - index
-        if not low[rest] <= left <= high[rest]:
-            return
-        cell, sign = terms[index]
+        cell, weight = terms[index]
         for digit in digits_of(notes.pencil[cell]):
             clash = any(d == digit and notes.peers[cell] >> c & 1 for c, d in chosen)
             if not clash:
                 chosen.append((cell, digit))
-                go_on(index + 1, left - sign * digit)
+                go_on(index + 1, total - weight * digit)
                 chosen.pop()
 
-    go_on(0, total)
+    go_on(0, left.total)
     return kept

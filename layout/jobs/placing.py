@@ -1,4 +1,4 @@
-"""Where the editor wrote what does not fit: in a manifest or in the job."""
+"""Where the editor wrote what does not fit."""
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -12,17 +12,17 @@ from verify.reading.problems import Problem, Problems, Unreadable
 
 
 def placed(found: Sequence[Misfit], job: AnyJob, listed: Sequence[Listed]) -> Iterator[Problem]:
-    """Each thing that does not fit, at its place."""
+    """What does not fit, where the editor wrote it: in a manifest or in the job."""
     files = {each.name: each for each in listed}
     for misfit in found:
         if misfit.puzzle is None:
             yield Problem(job.place(misfit.path), misfit.message)
-        elif is_bank(files[misfit.puzzle.file]):
-            place = Place(misfit.puzzle.file, 1, 1)
-            yield Problem(place, f"{misfit.puzzle.id}: {misfit.message}")
+            continue
+        file = files[misfit.puzzle.file]
+        if is_bank(file):
+            yield Problem(Place(file.name, 1, 1), f"{misfit.puzzle.id}: {misfit.message}")
         else:
-            listed_file = files[misfit.puzzle.file]
-            place = _manifest_place(listed_file.path, listed_file.name, misfit.field)
+            place = _manifest_place(file.path, file.name, misfit.field)
             yield Problem(place, misfit.message)
 
 

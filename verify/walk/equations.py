@@ -1,0 +1,207 @@
+"""Sums that marks of rules state, and what they leave of the sum of whole houses."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final, TypeAlias
+
+from verify.board import Cell
+from verify.rules.arrow import Arrow
+from verify.rules.arrows import number_terms
+from verify.rules.cage import Cage
+from verify.rules.calculation import Calculation, Operation
+from verify.rules.double_arrow import DoubleArrow
+from verify.rules.equal_cages import EqualCages
+from verify.rules.equal_sum import EqualSum
+from verify.rules.outside_sum import OutsideSum
+from verify.rules.rule import Constraint
+from verify.rules.sum_mark import Marked
+from verify.rules.sum_quad import SumQuad
+from verify.rules.zipper import Zipper
+from verify.walk.step import House, Link
+
+Weights: TypeAlias = dict[Cell, int]
+"""How often the digit of each cell counts in a sum."""
+
+MOST_HOUSES: Final = 3
+MOST_CHOICES: Final = 16
+"""Ways to choose sums that don't overlap, past which nobody would go through them all."""
+MOST_LEFT: Final = 9
+"""Cells left over of a sum that can still say something."""
+
+
+@dataclass(frozen=True, slots=True)
+class Equation:
+    """The digits in `cells` sum to `total` and the weighted digits of `others`."""
+
+    link: Link
+    cells: frozenset[Cell]
+    total: int
+    others: tuple[tuple[Cell, int], ...] = ()
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether the sum is a number that is known."""
+        return not self.others
+
+    def clashes(self, other: "Equation") -> bool:
+        """Whether two sums overlap, or turn the same sides of a mark into each other."""
+        if self.cells & other.cells:
+            return True
+        return self.link == other.link and not (
+            self.cells.isdisjoint(cell for cell, _ in other.others)
+            and other.cells.isdisjoint(cell for cell, _ in self.others)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOver:
+    """The weighted digits of a few cells sum to `total`: houses less what marks say of them."""
+
+    houses: tuple[House, ...]
+    links: tuple[Link, ...]
+    terms: tuple[tuple[Cell, int], ...]
+    total: int
+
+
+def equations_of(link: Link) -> Iterator[Equation]:
+    """Every sum that a mark states."""
+    constraint = link.constraint
+    total = _known_total(constraint)
+    if total is not None:
+        yield Equation(link, frozenset(constraint.cells), total)
+    for one, other in _equal_sides(constraint):
+        for here, there in ((one, other), (other, one)):
+            if all(weight == 1 for _, weight in here):
+                yield Equation(link, frozenset(cell for cell, _ in here), 0, tuple(there))
+
+
+def _known_total(constraint: Constraint) -> int | None:
+    """The sum of all cells of a mark, where it is told."""
+    if isinstance(constraint, Cage | OutsideSum | Marked | SumQuad):
+        return constraint.total
+    if isinstance(constraint, Calculation) and constraint.operation is Operation.ADD:
+        return constraint.result
+    return None
+
+
+def _equal_sides(
+    constraint: Constraint,
+) -> Iterator[tuple[Sequence[tuple[Cell, int]], Sequence[tuple[Cell, int]]]]:
+    """The pairs of sides that a mark makes equal, each a list of weighted cells."""
+    if isinstance(constraint, Arrow):
+        yield [(cell, 1) for cell in constraint.shaft], number_terms(constraint.total)
+    elif isinstance(constraint, DoubleArrow):
+        first, *between, last = constraint.cells
+        yield [(cell, 1) for cell in between], [(first, 1), (last, 1)]
+    elif isinstance(constraint, Zipper):
+        half = len(constraint.cells) // 2
+        for away in range(1, half + 1):
+            teeth = constraint.cells[half - away], constraint.cells[half + away]
+            yield [(cell, 1) for cell in teeth], [(constraint.cells[half], 1)]
+    elif isinstance(constraint, EqualSum | EqualCages):
+        groups = constraint.parts if isinstance(constraint, EqualSum) else constraint.cages
+        for one, other in combinations(groups, 2):
+            yield [(cell, 1) for cell in one], [(cell, 1) for cell in other]
+
+
+def left_overs(houses: Sequence[House], links: Sequence[Link], digits: int) -> tuple[LeftOver, ...]:
+    """All that sums of marks leave of the sums of one to three houses."""
+    equations = [equation for link in links for equation in equations_of(link)]
+    if not equations:
+        return ()
+    found = (
+        left
+        for union in _unions(houses)
+        for chosen in _choices(union, equations)
+        if (left := _left_over(union, chosen, digits)) is not None
+    )
+    return tuple(dict.fromkeys(found))
+
+
+def _unions(full: Sequence[House]) -> Iterator[tuple[House, ...]]:
+    """One to three houses of one kind, side by side where there are several."""
+    kinds: dict[str, list[House]] = {}
+    for house in full:
+        kinds.setdefault(house.kind, []).append(house)
+    for kind, houses in kinds.items():
+        for count in range(1, MOST_HOUSES + 1):
+            if kind in ("row", "column"):
+                groups: Iterator[Sequence[House]] = (
+                    houses[at : at + count] for at in range(len(houses) - count + 1)
+                )
+            else:
+                groups = combinations(houses, count) if count < MOST_HOUSES else iter(())
+            for group in groups:
+                if _are_disjoint(frozenset(house.cells) for house in group):
+                    yield tuple(group)
+
+
+def _are_disjoint(groups: Iterable[frozenset[Cell]]) -> bool:
+    cells = [cell for group in groups for cell in group]
+    return len(set(cells)) == len(cells)
+
+
+def _choices(
+    houses: Sequence[House], equations: Sequence[Equation]
+) -> Iterator[tuple[Equation, ...]]:
+    """Sums within houses that don't overlap, as many as there can be; and all that touch them."""
+    area = frozenset(cell for house in houses for cell in house.cells)
+    whole = [each for each in equations if each.cells <= area]
+    yield from _most_disjoint(whole)
+    touching = [each for each in equations if each.is_plain and each.cells & area]
+    more = len(touching) > sum(each.is_plain for each in whole)
+    if more and _are_disjoint(each.cells for each in touching):
+        yield tuple(touching)
+
+
+def _most_disjoint(equations: Sequence[Equation]) -> Sequence[tuple[Equation, ...]]:
+    """Every choice of sums that don't overlap to which no other can be added.
+
+    Nothing where there are too many of them, so that the order of the marks does not count.
+    """
+    clashes = [
+        sum(1 << at for at, other in enumerate(equations) if one.clashes(other))
+        for one in equations
+    ]
+    found: dict[int, None] = {}
+    waiting = [(0, (1 << len(equations)) - 1)] if equations else []
+    seen: set[int] = set()
+    while waiting:
+        chosen, free = waiting.pop()
+        if not free:
+            found[chosen] = None
+            if len(found) > MOST_CHOICES:
+                return ()
+            continue
+        # One of those that clash with the first free one, or it, is in every full choice.
+        first = free & -free
+        for at in _bits(free & clashes[first.bit_length() - 1]):
+            after = chosen | 1 << at
+            if after not in seen:
+                seen.add(after)
+                waiting.append((after, free & ~clashes[at]))
+    return [tuple(equations[at] for at in _bits(chosen)) for chosen in sorted(found)]
+
+
+def _bits(number: int) -> list[int]:
+    return [at for at in range(number.bit_length()) if number >> at & 1]
+
+
+def _left_over(
+    houses: tuple[House, ...], chosen: Sequence[Equation], digits: int
+) -> LeftOver | None:
+    """The cells of some houses less those of some sums; None where too many or none are left."""
+    weights: Weights = {cell: 1 for house in houses for cell in house.cells}
+    total = len(houses) * digits * (digits + 1) // 2
+    for equation in chosen:
+        total -= equation.total
+        for cell in equation.cells:
+            weights[cell] = weights.get(cell, 0) - 1
+        for cell, weight in equation.others:
+            weights[cell] = weights.get(cell, 0) + weight
+    terms = tuple((cell, weight) for cell, weight in sorted(weights.items()) if weight)
+    if not 1 <= len(terms) <= MOST_LEFT:
+        return None
+    links = tuple(dict.fromkeys(equation.link for equation in chosen))
+    return LeftOver(houses, links, terms, total)
