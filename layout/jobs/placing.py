@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from layout.jobs.job import AnyJob
-from layout.jobs.listing import Listed
+from layout.jobs.listing import Listed, is_bank
 from layout.pages.misfit import Misfit
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Place
@@ -13,13 +13,17 @@ from verify.reading.problems import Problem, Problems, Unreadable
 
 def placed(found: Sequence[Misfit], job: AnyJob, listed: Sequence[Listed]) -> Iterator[Problem]:
     """What does not fit, where the editor wrote it: in a manifest or in the job."""
-    paths = {each.name: each.path for each in listed}
+    files = {each.name: each for each in listed}
     for misfit in found:
         if misfit.puzzle is None:
             yield Problem(job.place(misfit.path), misfit.message)
+            continue
+        file = files[misfit.puzzle.file]
+        if is_bank(file):
+            yield Problem(Place(file.name, 1, 1), f"{misfit.puzzle.id}: {misfit.message}")
         else:
-            file = misfit.puzzle.file
-            yield Problem(_manifest_place(paths[file], file, misfit.field), misfit.message)
+            place = _manifest_place(file.path, file.name, misfit.field)
+            yield Problem(place, misfit.message)
 
 
 def _manifest_place(path: Path, name: str, field: str) -> Place:

@@ -91,6 +91,30 @@ class DailyWords:
 
 
 @dataclass(frozen=True, slots=True)
+class BoardWords:
+    """A board in words: `boxed` and `grid` say how large it is, with boxes and without.
+
+    `held` is a digit in its place; `arrow_in` and `arrow_out` are arrows outside the board.
+    """
+
+    grid: str
+    boxed: str
+    row: str
+    held: str
+    empty: str
+    arrow_in: str
+    arrow_out: str
+
+
+@dataclass(frozen=True, slots=True)
+class WebWords:
+    """What stands around a day's puzzle on a web page, or in a text without pictures."""
+
+    rules: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
 class GradeWords:
     """What the bands are called, by their English words; how a gauge of marks is told aloud.
 
@@ -382,6 +406,8 @@ class Words:
     pages: Pages
     daily: DailyWords
     dates: Dates
+    board: BoardWords
+    web: WebWords
     lists: Lists
     symbols: Symbols
     houses: Houses

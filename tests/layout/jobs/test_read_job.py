@@ -1,6 +1,7 @@
 """Job files: read whole, or every problem told with its place."""
 
 import json
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -11,6 +12,8 @@ from layout.jobs.read_job import read_job
 from layout.jobs.schema import SHIPPED, job_schema, schema_text
 from tests.support.books import JOB
 from verify.reading.problems import Unreadable
+
+BOOKS = Path(__file__).parents[3] / "books"
 
 
 def job(tmp_path, text=JOB):
@@ -57,7 +60,6 @@ def test_places_of_what_stands_in_a_job(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("job: book", "job: column", 'the job "column" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
         ("bleed: 3mm", "order: by-grad", 'unknown order "by-grad"; did you mean "by-grade"?'),
         ("bleed: 3mm", "ungraded: prin", 'did you mean "print"?'),
@@ -144,3 +146,18 @@ def test_the_schema_takes_a_job_and_refuses_others():
     ):
         with pytest.raises(jsonschema.ValidationError):
             jsonschema.validate(yaml.safe_load(JOB.replace(old, new, 1)), schema)
+
+
+def test_the_schema_takes_a_column():
+    schema = json.loads(schema_text())
+    column = (BOOKS / "daily" / "daily.yaml").read_text(encoding="utf-8")
+    # Editors' programs see days as the text that they are.
+    jsonschema.validate(as_typed(column), schema)
+    for old, new in (("from: 2027-03-01", "from: 1 March"), ("fri-sat: steep", "fri: step")):
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(as_typed(column.replace(old, new, 1)), schema)
+
+
+def as_typed(text):
+    """A job as JSON has it, days as texts."""
+    return json.loads(json.dumps(yaml.safe_load(text), default=str))
