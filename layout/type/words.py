@@ -56,6 +56,7 @@ class Pages:
     answers: str
     walks: str
     walks_note: str
+    walks_intro: Annotated[str, Word(4000)]
     constructors: str
     constructors_note: str
     hints_on: str
@@ -366,6 +367,7 @@ class WalkWords:
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
+    follow: str
     rest: Annotated[Sentence, SentenceValue()]
     stuck: Annotated[Sentence, SentenceValue()]
     broken: str
