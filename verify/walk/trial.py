@@ -174,7 +174,7 @@ class Trial:
         for place in range(held.shape[2]):
             several |= some & held[:, :, place]
             some |= held[:, :, place]
-        alone = (held & (some & ~several)[:, :, None]).reshape(len(held), -1)
+        alone = (held & (some & ~several)[:, :, None]).reshape(len(held), layout.houses.size)
         nobody = numpy.zeros((len(held), 1), numpy.uint32)
         alone = numpy.concatenate((alone, nobody), axis=1)[:, layout.seats]
         single = self._pencil & (self._pencil - 1) == 0
