@@ -4,7 +4,6 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
-from verify.walk.notes import cells_of
 from verify.walk.step import Because, Consequence, House, Link
 from verify.walk.supposing import Conflict, Placed, Struck, Supposition
 
@@ -23,12 +22,8 @@ class Grounds:
         self.houses: dict[House, None] = {}
         self.links: dict[Link, None] = {}
         self._supposed = supposed
-        self._notes = supposed.start.notes
-        self._gone = {
-            (cell, digit): event
-            for event, digit, cells in supposed.removals
-            for cell in cells_of(cells)
-        }
+        self._notes = supposed.notes
+        self._gone = supposed.gone
         self._needed: set[int] = set()
 
     @property
