@@ -15,9 +15,11 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
+from verify.walk.voices import Voice, voices
 
 Cells: TypeAlias = int
 """A set of cells: bit c is set where cell c is in it."""
@@ -64,20 +66,15 @@ class Notes:
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
-        self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
         self.peers = self._seen()
         self._shared: dict[Cells, tuple[House, ...]] = {}
-        self.speaking = tuple(
-            (link, set_of(link.constraint.cells))
-            for link in self.links
-            if not isinstance(link.constraint, Apart)
-        )
         self.where: list[Cells] = [
             set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)
             for digit in range(self.digits + 1)
         ]
         self.placed: Cells = self.where[0]
+        self.every_cell: Cells = set_of(puzzle.board.cells)
         for cell, digit in enumerate(puzzle.givens):
             if digit:
                 self.place(cell, digit)
@@ -98,12 +95,20 @@ class Notes:
             for digit in digits_of(self.pencil[cell]):
                 yield cell, digit
 
-    @property
+    @cached_property
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
-        if self._left_overs is None:
-            self._left_overs = left_overs(self.full, self.links, self.digits)
-        return self._left_overs
+        return left_overs(self.full, self.links, self.digits)
+
+    @cached_property
+    def confinements(self) -> tuple[Confinement, ...]:
+        """Where houses can confine digits to."""
+        return tuple(confinements(self))
+
+    @cached_property
+    def voices(self) -> tuple[Voice, ...]:
+        """What speaks while something is supposed."""
+        return voices(self)
 
     @property
     def finished(self) -> bool:

@@ -1,5 +1,7 @@
 """What each technique says, word for word, on a sheet made by hand."""
 
+from dataclasses import replace
+
 import pytest
 
 from layout.telling.names import Names
@@ -243,8 +245,10 @@ def test_a_long_if_says_that_it_is_long():
 
 def test_either_way():
     step = a_step(Technique.EITHER_WAY, {40: digits(5)}, Because((0, 1), digits(5)))
-    assert strike(step) == (
-        "Whichever way r1c1 and r1c2 are filled, it comes to the same: out go 5 in r5c5."
+    ways = ((Consequence(0, 5),), (Consequence(1, 5), Consequence(9, 3), Consequence(44, 5)))
+    assert strike(replace(step, ways=ways)) == (
+        "One of these ways is right: 5 in r1c1; 5 in r1c2, so 3 in r2c1 and 5 in r5c9."
+        " Whichever it is, out go 5 in r5c5."
     )
 
 
