@@ -13,7 +13,7 @@ from verify.walk.supposing import Conflict, Supposition
 SHORT: Final = 2
 """Rounds of consequences in a short "if"."""
 
-LONG: Final = 6
+LONG: Final = 8
 """Rounds past which nobody would follow an "if" in pencil."""
 
 
