@@ -34,8 +34,8 @@ PLACEMENTS: Final = frozenset(
 FEW_LEFT: Final = 2
 """Candidates left in a cell that are told rather than those struck from it."""
 
-MOST_CONSEQUENCES: Final = 3
-"""What is told of what follows from an "if": its beginning and its last digit."""
+MOST_CONSEQUENCES: Final = 10
+"""What is told of what follows from an "if": all of it, or its beginning and its last digit."""
 
 
 class Teller:

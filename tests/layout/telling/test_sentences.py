@@ -225,9 +225,10 @@ def an_if(chain, dead_end, technique=Technique.SHORT_IF):
         ),
         ([(9, 3), (10, 4)], DeadEnd(10, 4), "then follows 3 in r2c1, and r2c2 must take 4"),
         (
-            [(9, 1), (10, 2), (11, 3), (12, 4)],
-            DeadEnd(20),
-            "then follows 1 in r2c1, 2 in r2c2 and 4 in r2c4, and nothing is left for r3c3.",
+            [(9 + index, index % 9 + 1) for index in range(12)],
+            DeadEnd(40),
+            "then follows 1 in r2c1, 2 in r2c2, 3 in r2c3, 4 in r2c4, 5 in r2c5, 6 in r2c6,"
+            " 7 in r2c7, 8 in r2c8, 9 in r2c9 and 3 in r3c3, and nothing is left for r5c5.",
         ),
     ],
 )
