@@ -316,20 +316,20 @@ class Teller:
         return fill(sentence, cell=self._names.cell(end.cell), chosen=digit)
 
     def _either_way(self, step: Step, removes: Removes) -> tuple[str, Values]:
-        ways = [self._way(step, way) for way in step.ways]
+        ways = map(self._way, step.ways)
         return self._of(step).says.one, {
-            "ways": self._names.words.lists.semicolon.join(ways),
+            "ways": self._names.words.lists.semicolon.join(list(ways)),
             "struck": self._struck(removes),
         }
 
-    def _way(self, step: Step, way: Sequence[Consequence]) -> str:
+    def _way(self, way: Sequence[Consequence]) -> str:
         """What is supposed on one of several ways, and what follows."""
         supposed, *chain = way
         told = self._followed([supposed])
         if not chain:
             return told
         then = self._followed(_shortened(chain))
-        return fill(self._of(step).with_chain, supposed=told, chain=then)
+        return fill(self._words.way, supposed=told, chain=then)
 
     def _followed(self, chain: Iterable[Consequence]) -> str:
         return self._placed((each.cell, each.digit) for each in chain)
