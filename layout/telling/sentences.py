@@ -293,7 +293,7 @@ class Teller:
         words = self._of(step)
         supposed, *chain = step.chain
         values = {
-            "supposed": self._placed([(supposed.cell, supposed.digit)]),
+            "supposed": self._followed([supposed]),
             "chosen": self._names.digit(supposed.digit),
             "cell": self._names.cell(supposed.cell),
             "end": self._end(step),
@@ -301,9 +301,7 @@ class Teller:
         told = _told_of_chain(step, chain)
         if not told:
             return words.says.one, values
-        return words.with_chain, values | {
-            "chain": self._placed((each.cell, each.digit) for each in told)
-        }
+        return words.with_chain, values | {"chain": self._followed(told)}
 
     def _end(self, step: Step) -> str:
         """How an "if" fails."""
@@ -318,20 +316,20 @@ class Teller:
         return fill(sentence, cell=self._names.cell(end.cell), chosen=digit)
 
     def _either_way(self, step: Step, removes: Removes) -> tuple[str, Values]:
-        ways = [self._way(step, way) for way in step.ways]
+        ways = map(self._way, step.ways)
         return self._of(step).says.one, {
-            "ways": self._names.words.lists.semicolon.join(ways),
+            "ways": self._names.words.lists.semicolon.join(list(ways)),
             "struck": self._struck(removes),
         }
 
-    def _way(self, step: Step, way: Sequence[Consequence]) -> str:
+    def _way(self, way: Sequence[Consequence]) -> str:
         """What is supposed on one of several ways, and what follows."""
         supposed, *chain = way
         told = self._followed([supposed])
         if not chain:
             return told
         then = self._followed(_shortened(chain))
-        return fill(self._of(step).with_chain, supposed=told, chain=then)
+        return fill(self._words.way, supposed=told, chain=then)
 
     def _followed(self, chain: Iterable[Consequence]) -> str:
         return self._placed((each.cell, each.digit) for each in chain)

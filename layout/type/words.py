@@ -375,6 +375,7 @@ class WalkWords:
     span: str
     digits_in_cells: str
     digit_at_house: str
+    way: str
     houses: HousePlaces
     sides: SidePlaces
     techniques: Mapping[str, TechniqueWords]

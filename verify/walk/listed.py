@@ -5,10 +5,8 @@ digit of each cell knows its ways as the bits of a whole number.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from functools import reduce
 from itertools import combinations, islice
 from math import prod
-from operator import or_
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from verify.board import Cell
@@ -50,7 +48,7 @@ class Listed:
         self.houses = tuple(dict.fromkeys((*reasons[1], *houses)))
         self._notes = notes
         self._ways = ways
-        self._standing: list[dict[int, int]] | None = None
+        self._standing: list[tuple[tuple[Mask, int], ...]] | None = None
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Candidates that stand in none of the ways that the marks leave."""
@@ -58,28 +56,37 @@ class Listed:
             self._standing = self._made()
         live = -1
         for cell, ways in zip(self.cells, self._standing, strict=False):
-            mask = pencil[cell]
-            live &= reduce(or_, (of for digit, of in ways.items() if mask >> digit & 1), 0)
+            mask, some = pencil[cell], 0
+            for digit, of in ways:
+                if mask & digit:
+                    some |= of
+            live &= some
         removes = []
         for cell, ways in zip(self.cells, self._standing, strict=False):
-            struck = pencil[cell] & ~sum(bit(digit) for digit, of in ways.items() if of & live)
+            struck = pencil[cell]
+            for digit, of in ways:
+                if of & live:
+                    struck &= ~digit
             if struck:
                 removes.append((cell, struck))
         if removes:
             yield Strike(tuple(removes), self.cells)
 
-    def _made(self) -> list[dict[int, int]]:
-        """For each cell and digit the ways that have it there; nothing where ways are too many."""
+    def _made(self) -> list[tuple[tuple[Mask, int], ...]]:
+        """For each cell its digits, each with the ways that have it there.
+
+        Nothing where ways are too many.
+        """
         if prod(self._notes.pencil[cell].bit_count() for cell in self.cells) > MOST_COMBINED:
             return []
         ways = list(islice(self._ways(), MOST_WAYS + 1))
         if len(ways) > MOST_WAYS:
             return []
-        standing: list[dict[int, int]] = [{} for _ in self.cells]
+        standing: list[dict[Mask, int]] = [{} for _ in self.cells]
         for number, way in enumerate(ways):
             for of, digit in zip(standing, way, strict=True):
-                of[digit] = of.get(digit, 0) | 1 << number
-        return standing
+                of[bit(digit)] = of.get(bit(digit), 0) | 1 << number
+        return [tuple(of.items()) for of in standing]
 
 
 def listings(notes: "Notes") -> Iterator[Listed]:

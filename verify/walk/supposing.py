@@ -181,9 +181,11 @@ class Supposition:
             where = self.where[digit]
             for house, within in self.notes.full_sets:
                 spots = where & within
+                if spots & (spots - 1):
+                    continue
                 if not spots:
                     self.conflicts.append(Conflict(digit=digit, house=house))
-                elif is_single(spots) and not spots & self._placed:
+                elif not spots & self._placed:
                     cell = highest(spots)
                     found.setdefault(cell, Placed(cell, digit, house))
         self._fresh = list(enumerate(found.values(), len(self.events)))

@@ -28,13 +28,16 @@ class Speaker:
         self._strikes_of = voice.strikes
         self._known: dict[bytes, list[int] | None] = {}
 
-    def struck(self, held: bytes, pencil: Array) -> list[int] | None:
-        """What leaves each of its cells; None where nothing does."""
-        if held not in self._known:
-            if len(self._known) >= MOST_REMEMBERED:
-                self._known.clear()
-            self._known[held] = self._strikes(pencil.tolist())
-        return self._known[held]
+    def struck(self, sheets: Array, rows: Array) -> list[list[int] | None]:
+        """What leaves each of its cells, on some sheets; None where nothing does."""
+        held, width = sheets[rows[:, None], self.cells].tobytes(), 4 * len(self.cells)
+        keys = [held[at : at + width] for at in range(0, len(held), width)]
+        if len(self._known) > MOST_REMEMBERED:
+            self._known.clear()
+        for row, key in zip(rows, keys, strict=True):
+            if key not in self._known:
+                self._known[key] = self._strikes(sheets[row].tolist())
+        return [self._known[key] for key in keys]
 
     def _strikes(self, pencil: list[int]) -> list[int] | None:
         struck: dict[Cell, int] = dict.fromkeys(self.cells, 0)
@@ -186,11 +189,7 @@ class Trial:
         self._stirred = numpy.zeros_like(stirred)
         for speaker in self._layout.speakers:
             rows = numpy.flatnonzero(stirred[:, speaker.cells].any(axis=1))
-            held = before[rows[:, None], speaker.cells]
-            struck = [
-                speaker.struck(marks.tobytes(), before[row])
-                for row, marks in zip(rows, held, strict=True)
-            ]
+            struck = speaker.struck(before, rows)
             losing = [at for at, masks in enumerate(struck) if masks is not None]
             if losing:
                 where = rows[losing][:, None], speaker.cells

@@ -27,7 +27,7 @@ ENDS = re.compile(r"[.!?]$")
 PARTS_OF_SENTENCES = {"using", "row", "column", "box", "region", "rows", "columns", "boxes"}
 SENTENCES_OF_WALKS = {"summary", "no-summary", "rest", "stuck", "broken", "contradiction"}
 PHRASES_OF_REPORTS = {"technique", "symmetries", "no-symmetry"}
-PHRASES_OF_WALKS = {"houses", "sides", "dead-ends"}
+PHRASES_OF_WALKS = {"houses", "sides", "dead-ends", "way"}
 
 
 def leaves(node, path=()):

@@ -38,11 +38,14 @@ def _of_digit(
 ) -> Iterator[Step]:
     """The fish of one digit with its cells in some of `lines`."""
     few: list[tuple[House, Cells, int]] = []
+    sets = [notes.sets[other] for other in across]
     for line in lines:
         spots = notes.spots(digit, line)
-        crossed = sum(1 << index for index, other in enumerate(across) if notes.sets[other] & spots)
+        if spots.bit_count() < 2:
+            continue
+        crossed = sum(1 << index for index, other in enumerate(sets) if other & spots)
         # Each cell must lie on a line across: boards of several grids have some that don't.
-        if spots.bit_count() >= 2 and crossed.bit_count() <= size:
+        if crossed.bit_count() <= size:
             few.append((line, spots, crossed))
     if size > 2 and len(few) > MOST_LINES:
         return

@@ -16,7 +16,7 @@ from verify.rules.greater import Greater
 from verify.rules.outside_arrow import OutsideArrow
 from verify.rules.thermometer import Thermometer
 from verify.rules.zipper import Zipper
-from verify.walk.notes import Notes, cells_of
+from verify.walk.notes import Notes, cells_of, set_of
 from verify.walk.step import Because, House, Link, Step, Technique
 
 Beyond: TypeAlias = Mapping[Cell, Mapping[Cell, tuple[Link, ...]]]
@@ -29,10 +29,12 @@ def order(notes: Notes) -> Iterator[Step]:
     for beyond, upwards in ((rising, True), (_turned(rising), False)):
         for cell in cells_of(notes.open):
             others = beyond.get(cell, {})
-            for house in notes.houses if len(others) > 1 else ():
-                step = _of_house(notes, cell, others, house, upwards)
-                if step is not None:
-                    yield step
+            there = set_of(others)
+            for house, cells in notes.sets.items():
+                if (cells & there).bit_count() > 1:
+                    step = _of_house(notes, cell, others, house, upwards)
+                    if step is not None:
+                        yield step
 
 
 def _rises(notes: Notes) -> dict[Cell, dict[Cell, tuple[Link, ...]]]:
@@ -98,8 +100,6 @@ def _of_house(
 ) -> Step | None:
     """What leaves a cell because of the cells of one house that are beyond it."""
     beyond = [other for other in house.cells if other in others]
-    if len(beyond) < 2:
-        return None
     struck = sum(
         1 << digit
         for digit in digits_of(notes.pencil[cell])
