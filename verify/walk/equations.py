@@ -6,6 +6,7 @@ from itertools import combinations
 from typing import Final, TypeAlias
 
 from verify.board import Cell
+from verify.pencil import Pencil, bit, digits_of, highest, lowest
 from verify.rules.arrow import Arrow
 from verify.rules.arrows import number_terms
 from verify.rules.cage import Cage
@@ -20,6 +21,9 @@ from verify.rules.sum_quad import SumQuad
 from verify.rules.zipper import Zipper
 from verify.walk.step import House, Link
 
+Terms: TypeAlias = Sequence[tuple[Cell, int]]
+"""Cells, each with how often its digit counts."""
+
 Weights: TypeAlias = dict[Cell, int]
 """How often the digit of each cell counts in a sum."""
 
@@ -32,12 +36,24 @@ MOST_LEFT: Final = 9
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """The digits in `cells` sum to `total` and the weighted digits of `others`."""
+    """The digits in `cells` sum to `total` and the weighted digits of `others`.
+
+    `is_turned` where the same is said the other way about as well.
+    """
 
     link: Link
     cells: frozenset[Cell]
     total: int
     others: tuple[tuple[Cell, int], ...] = ()
+    is_turned: bool = False
+
+    @property
+    def terms(self) -> tuple[tuple[Cell, int], ...]:
+        """All cells, on one side."""
+        weights: Weights = dict.fromkeys(self.cells, 1)
+        for cell, weight in self.others:
+            weights[cell] = weights.get(cell, 0) - weight
+        return tuple(sorted(weights.items()))
 
     @property
     def is_plain(self) -> bool:
@@ -71,9 +87,10 @@ def equations_of(link: Link) -> Iterator[Equation]:
     if total is not None:
         yield Equation(link, frozenset(constraint.cells), total)
     for one, other in _equal_sides(constraint):
-        for here, there in ((one, other), (other, one)):
+        for here, there, is_turned in ((one, other, False), (other, one, True)):
             if all(weight == 1 for _, weight in here):
-                yield Equation(link, frozenset(cell for cell, _ in here), 0, tuple(there))
+                cells = frozenset(cell for cell, _ in here)
+                yield Equation(link, cells, 0, tuple(there), is_turned)
 
 
 def _known_total(constraint: Constraint) -> int | None:
@@ -103,6 +120,37 @@ def _equal_sides(
         groups = constraint.parts if isinstance(constraint, EqualSum) else constraint.cages
         for one, other in combinations(groups, 2):
             yield [(cell, 1) for cell in one], [(cell, 1) for cell in other]
+
+
+def ways_to_sum(
+    terms: Terms, total: int, pencil: Pencil, peers: Sequence[int]
+) -> Iterator[tuple[int, ...]]:
+    """Every choice of digits, one for each term, that makes the total.
+
+    Cells that see each other differ; `peers` has the cells that each cell sees, as bits.
+    """
+    low, high = [0], [0]
+    for cell, weight in reversed(terms):
+        ends = [weight * end(pencil[cell] or 1) for end in (lowest, highest)]
+        low.append(low[-1] + min(ends))
+        high.append(high[-1] + max(ends))
+
+    def go_on(chosen: tuple[int, ...], left: int) -> Iterator[tuple[int, ...]]:
+        rest = len(terms) - len(chosen)
+        if not low[rest] <= left <= high[rest]:
+            return
+        if not rest:
+            yield chosen
+            return
+        cell, weight = terms[len(chosen)]
+        taken = 0
+        for (other, _), digit in zip(terms, chosen, strict=False):
+            if peers[cell] >> other & 1:
+                taken |= bit(digit)
+        for digit in digits_of(pencil[cell] & ~taken):
+            yield from go_on((*chosen, digit), left - weight * digit)
+
+    return go_on((), total)
 
 
 def left_overs(houses: Sequence[House], links: Sequence[Link], digits: int) -> tuple[LeftOver, ...]:

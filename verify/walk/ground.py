@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 from verify.pencil import Pencil, Strike
 from verify.rules.apart import Apart
+from verify.walk.listed import Listed
 from verify.walk.step import House, Link
 
 if TYPE_CHECKING:
@@ -16,12 +17,16 @@ MOST_REMEMBERED: Final = 20_000
 
 
 class Speaker:
-    """A mark of a rule on its cells; it remembers what it strikes, by what these cells hold."""
+    """A mark of a rule on its cells, or a list of the ways to fill some cells.
 
-    def __init__(self, link: Link, cells: "Cells") -> None:
+    It remembers what it strikes, by what these cells hold.
+    """
+
+    def __init__(self, link: Link | Listed, cells: "Cells") -> None:
         self.link = link
         self.cells = cells
-        self._held_in = itemgetter(*link.constraint.cells)
+        self._speech = link.constraint if isinstance(link, Link) else link
+        self._held_in = itemgetter(*self._speech.cells)
         self._known: dict[object, tuple[Strike, ...]] = {}
 
     def strikes(self, pencil: Pencil) -> tuple[Strike, ...]:
@@ -31,7 +36,7 @@ class Speaker:
         if known is None:
             if len(self._known) >= MOST_REMEMBERED:
                 self._known.clear()
-            known = self._known[held] = tuple(self.link.constraint.strikes(pencil))
+            known = self._known[held] = tuple(self._speech.strikes(pencil))
         return known
 
 
@@ -46,12 +51,13 @@ class Ground:
         peers: "Sequence[Cells]",
         houses: "Sequence[tuple[House, Cells]]",
         links: "Iterable[tuple[Link, Cells]]",
+        listed: "Iterable[tuple[Listed, Cells]]",
     ) -> None:
         self.peers = peers
         self.houses = houses
         self._speakers = tuple(
             Speaker(link, cells) for link, cells in links if not isinstance(link.constraint, Apart)
-        )
+        ) + tuple(Speaker(ways, cells) for ways, cells in listed)
 
     def speaking(self, changed: "Cells") -> Iterator[Speaker]:
         """The marks that have any of some cells among theirs."""

@@ -4,6 +4,7 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
+from verify.walk.listed import Listed
 from verify.walk.notes import cells_of
 from verify.walk.step import Because, Consequence, House, Link
 from verify.walk.supposing import Conflict, Placed, Struck, Supposition
@@ -69,13 +70,20 @@ class Grounds:
         self._needed.add(index)
         event = self._supposed.events[index]
         if isinstance(event, Struck):
-            self.links[event.link] = None
+            self._of_mark(event.link)
             for cell in event.cells:
                 self._of_cell(cell, EVERYTHING, event.since)
         elif event.house is not None:
             self._of_house(event.house, event.digit, event.cell)
         elif index:
             self._of_cell(event.cell, ~bit(event.digit))
+
+    def _of_mark(self, mark: Link | Listed) -> None:
+        if isinstance(mark, Link):
+            self.links[mark] = None
+        else:
+            self.links.update(dict.fromkeys(mark.links))
+            self.houses.update(dict.fromkeys(mark.houses))
 
     def _of_cell(self, cell: Cell, mask: Mask, since: int | None = None) -> None:
         """Traces some digits that have left a cell, by the events before `since`."""

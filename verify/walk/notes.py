@@ -17,6 +17,7 @@ from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
 from verify.walk.equations import LeftOver, left_overs
 from verify.walk.ground import Ground
+from verify.walk.listed import listings
 from verify.walk.step import House, Link, Step
 
 if TYPE_CHECKING:
@@ -77,6 +78,7 @@ class Notes:
             self.peers,
             self.full_sets,
             [(link, set_of(link.constraint.cells)) for link in self.links],
+            [(ways, set_of(ways.cells)) for ways in listings(self)],
         )
         self.where: list[Cells] = [
             set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)

@@ -13,6 +13,7 @@ from typing import NamedTuple, TypeAlias
 from verify.board import Cell
 from verify.pencil import Mask, Strike, bit, digits_of, highest
 from verify.walk.ground import Ground
+from verify.walk.listed import Listed
 from verify.walk.notes import Candidate, Cells, Notes, cells_of
 from verify.walk.step import House, Link
 
@@ -31,7 +32,7 @@ class Placed(NamedTuple):
 class Struck(NamedTuple):
     """What a mark of a rule strikes for what some cells hold after the events before `since`."""
 
-    link: Link
+    link: Link | Listed
     cells: tuple[Cell, ...]
     since: int
 
@@ -175,7 +176,7 @@ class Supposition:
             for strike in strikes:
                 self._strike(link, strike, since)
 
-    def _strike(self, link: Link, strike: Strike, since: int) -> None:
+    def _strike(self, link: Link | Listed, strike: Strike, since: int) -> None:
         """Takes what of a strike still stands."""
         standing = [(cell, mask & self.pencil[cell]) for cell, mask in strike.removes]
         if any(mask for _, mask in standing):

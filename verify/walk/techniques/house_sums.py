@@ -6,10 +6,10 @@ from operator import or_
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, highest, is_single, lowest
+from verify.pencil import Mask, bit, is_single
 from verify.rules.caged import fitting_sets
 from verify.rules.sums import digit_sets
-from verify.walk.equations import LeftOver
+from verify.walk.equations import LeftOver, ways_to_sum
 from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
 
@@ -68,30 +68,8 @@ def _as_cage(notes: Notes, cells: list[Cell], total: int) -> dict[Cell, Mask]:
 
 def _ways(notes: Notes, left: LeftOver) -> dict[Cell, Mask]:
     """For each cell the digits that it has in some way to make the total."""
-    terms = sorted(left.terms, key=lambda term: notes.pencil[term[0]].bit_count())
-    low, high = [0], [0]
-    for cell, weight in reversed(terms):
-        ends = [weight * end(notes.pencil[cell] or 1) for end in (lowest, highest)]
-        low.append(low[-1] + min(ends))
-        high.append(high[-1] + max(ends))
-    kept = dict.fromkeys((cell for cell, _ in terms), 0)
-    chosen: list[tuple[Cell, int]] = []
-
-    def go_on(index: int, total: int) -> None:
-        rest = len(terms) - index
-        if not low[rest] <= total <= high[rest]:
-            return
-        if not rest:
-            for cell, digit in chosen:
-                kept[cell] |= bit(digit)
-            return
-        cell, weight = terms[index]
-        for digit in digits_of(notes.pencil[cell]):
-            clash = any(d == digit and notes.peers[cell] >> c & 1 for c, d in chosen)
-            if not clash:
-                chosen.append((cell, digit))
-                go_on(index + 1, total - weight * digit)
-                chosen.pop()
-
-    go_on(0, left.total)
+    kept = dict.fromkeys((cell for cell, _ in left.terms), 0)
+    for way in ways_to_sum(left.terms, left.total, notes.pencil, notes.peers):
+        for cell, digit in zip(kept, way, strict=True):
+            kept[cell] |= bit(digit)
     return kept
