@@ -10,8 +10,12 @@ from typing import TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, at_most, digits_of
+from verify.rules.arrow import Arrow
+from verify.rules.extremes import Extreme
 from verify.rules.greater import Greater
+from verify.rules.outside_arrow import OutsideArrow
 from verify.rules.thermometer import Thermometer
+from verify.rules.zipper import Zipper
 from verify.walk.notes import Notes, cells_of
 from verify.walk.step import Because, House, Link, Step, Technique
 
@@ -45,9 +49,19 @@ def _pairs(link: Link) -> Iterator[tuple[Cell, Cell]]:
     constraint = link.constraint
     if isinstance(constraint, Thermometer):
         yield from pairwise(constraint.cells)
+    elif isinstance(constraint, OutsideArrow):
+        yield from pairwise(constraint.cells[:: 1 if constraint.rises else -1])
     elif isinstance(constraint, Greater):
         larger, smaller = constraint.cells
         yield smaller, larger
+    elif isinstance(constraint, Extreme):
+        first, *others = constraint.cells
+        yield from ((first, other) if constraint.least else (other, first) for other in others)
+    elif isinstance(constraint, Zipper):
+        middle = constraint.cells[len(constraint.cells) // 2]
+        yield from ((tooth, middle) for tooth in constraint.cells if tooth != middle)
+    elif isinstance(constraint, Arrow) and len(constraint.total) == 1 < len(constraint.shaft):
+        yield from ((cell, constraint.total[0]) for cell in constraint.shaft)
 
 
 def _closure(rises: dict[Cell, dict[Cell, tuple[Link, ...]]]) -> Beyond:
