@@ -7,6 +7,7 @@ Understood as they are: str, int, float, bool, Literal, other dataclasses, `tupl
 a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`.
 """
 
+import copyreg
 import re
 import types
 from collections.abc import Mapping
@@ -41,6 +42,15 @@ MILLIMETRES: Final[dict[str, float]] = {
 """Units of length; the point is the desktop point, 72 to the inch (ISO 32000-1, 8.3.2.3)."""
 
 NUMBER: Final = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
+
+
+def frozen(entries: Mapping[str, Any]) -> types.MappingProxyType[str, Any]:
+    """A table that can't be changed."""
+    return types.MappingProxyType(dict(entries))
+
+
+# Records with tables travel between processes.
+copyreg.pickle(types.MappingProxyType, lambda table: (frozen, (dict(table),)))
 
 
 @runtime_checkable
@@ -238,7 +248,7 @@ class Table:
             _expected(node, "a mapping", problems)
             return None
         values = {key.text: self.value.read(value, problems) for key, value in node.entries}
-        return types.MappingProxyType({k: v for k, v in values.items() if v is not None})
+        return frozen({k: v for k, v in values.items() if v is not None})
 
     def schema(self) -> Mapping[str, Any]:
         """An object of any keys."""

@@ -98,7 +98,8 @@ def _picture(
         return draw_step(puzzle, style.board, width, scene)
     if options.show and answer is not None:
         return _column(puzzle, answer, style, width, options)
-    return draw_board(puzzle, style.board, width, answer=answer if options.answer else None)
+    shown = answer if options.answer else None
+    return draw_board(puzzle, style.board, width, answer=shown, helpers=bool(options.candidates))
 
 
 def _column(

@@ -1,6 +1,7 @@
 """`reglet make JOB.yaml`: the whole job."""
 
 import argparse
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -22,6 +23,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="ROOT",
         help="the folder that the job's puzzles lie in (default: the job's own)",
     )
+    parser.add_argument(
+        "--from",
+        type=_day,
+        dest="since",
+        metavar="DATE",
+        help="make the days of a column anew from that day on, such as 2027-01-04",
+    )
+
+
+def _day(text: str) -> date:
+    from layout.jobs.schedule import span_of
+
+    span = span_of(text.strip())
+    if span is None:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected a day such as 2027-01-04")
+    return span.first
 
 
 def run(options: argparse.Namespace) -> int:
@@ -36,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
 
     bars = partial(progress, quiet=options.quiet)
     try:
-        made = make(options.job, Making(options.puzzles, options.jobs, bars))
+        made = make(options.job, Making(options.puzzles, options.jobs, bars, options.since))
     except MayNotBePrinted as refused:
         return _refuse(refused, options)
     except Unreadable as unreadable:

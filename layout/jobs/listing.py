@@ -8,7 +8,7 @@ from typing import Final
 
 from layout.jobs.job import AnyJob
 from layout.pages.misfit import JobPath
-from verify.manifest.find import natural_key
+from verify.manifest.find import MANIFEST_SUFFIXES, natural_key
 from verify.manifest.read import read_puzzle
 from verify.manifest.source import shown_path
 from verify.puzzle import Puzzle
@@ -36,6 +36,11 @@ class Listed:
     path: Path
     name: str
     place: Place
+
+
+def is_bank(listed: Listed) -> bool:
+    """Whether a file holds a puzzle a line."""
+    return listed.path.suffix.lower() not in MANIFEST_SUFFIXES
 
 
 def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list[Listed]:
@@ -91,7 +96,7 @@ def read_listed(
     read = list(in_order(_read, listed, workers, progress))
     problems = [problem for each in read if isinstance(each, tuple) for problem in each]
     puzzles = [each for each in read if isinstance(each, Puzzle)]
-    problems += _same_ids(puzzles)
+    problems += same_ids(puzzles)
     if problems:
         raise Unreadable(problems)
     return puzzles
@@ -105,7 +110,7 @@ def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
         return unreadable.problems
 
 
-def _same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
+def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
     """A problem for each puzzle whose id another has already."""
     first: dict[str, Puzzle] = {}
     for puzzle in puzzles:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -12,11 +13,15 @@ Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int]
 
 @dataclass(frozen=True, slots=True)
 class Making:
-    """How a job is made: `root` is where its puzzles lie if not in its own folder."""
+    """How a job is made: `root` is where its puzzles lie if not in its own folder.
+
+    Of a column the days from `since` on are made anew.
+    """
 
     root: Path | None
     workers: int | None
     progress: Progress
+    since: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,23 @@ from pathlib import Path
 from typing import Any, Final, TypeAlias
 
 from layout.jobs.book_job import BookJob
+from layout.jobs.column_job import ColumnJob
 from layout.jobs.job import Job
 from layout.jobs.made import Made, Making
 from layout.jobs.make_book import make_book
+from layout.jobs.make_column import make_column
+from layout.jobs.make_worksheet import make_worksheet
 from layout.jobs.read_job import read_job
+from layout.jobs.worksheet_job import WorksheetJob
+from verify.reading.problems import Problem, Unreadable
 
 Maker: TypeAlias = Callable[[Job[Any], Making], Made]
 
-MAKERS: Final[Mapping[type, Maker]] = {BookJob: make_book}
+MAKERS: Final[Mapping[type, Maker]] = {
+    BookJob: make_book,
+    WorksheetJob: make_worksheet,
+    ColumnJob: make_column,
+}
 
 
 def make(path: Path, making: Making) -> Made:
@@ -22,4 +31,7 @@ def make(path: Path, making: Making) -> Made:
     answer, and OutputError where a file can't be written. Earlier files then stand.
     """
     job = read_job(path)
+    if making.since is not None and not isinstance(job.told, ColumnJob):
+        message = "found --from with a job without days; it is for a column"
+        raise Unreadable([Problem(job.place(("job",)), message)])
     return MAKERS[type(job.told)](job, making)

@@ -1,6 +1,6 @@
 """A book: read, prove, set, write, read back. Nothing is written unless all is well."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from math import inf
 from pathlib import Path
@@ -13,23 +13,22 @@ from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
+from layout.jobs.placing import placed
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
 from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
 from layout.output import write_whole
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
-from layout.pages.misfit import Misfit, Misfits
+from layout.pages.misfit import Misfits
 from layout.pages.pagination import Paginated, paginate
 from layout.picture.cannot import CannotDraw
 from layout.picture.pdf import pdf_of_document
 from layout.style.sheet import Style, read_style
 from layout.type.words import read_words
-from verify.manifest.yaml_text import read_tree
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
-from verify.reading.node import Fields, Place
-from verify.reading.problems import Problem, Problems, Unreadable
+from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import Band
 
 MOST_NAMED: Final = 12
@@ -140,29 +139,6 @@ def lay_out(job: Job[BookJob], book: Book, style: Style, listed: Sequence[Listed
         trim = replace(job.told.trim, bleed=job.told.bleed)
         return paginate(book, style, words, language, trim)
     except Misfits as misfits:
-        raise Unreadable(_placed(misfits.found, job, listed)) from None
+        raise Unreadable(placed(misfits.found, job, listed)) from None
     except CannotDraw as fault:
         raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
-
-
-def _placed(
-    found: Sequence[Misfit], job: Job[BookJob], listed: Sequence[Listed]
-) -> Iterator[Problem]:
-    """What does not fit, where the editor wrote it: in a manifest or in the job."""
-    paths = {each.name: each.path for each in listed}
-    for misfit in found:
-        if misfit.puzzle is None:
-            yield Problem(job.place(misfit.path), misfit.message)
-        else:
-            file = misfit.puzzle.file
-            yield Problem(_manifest_place(paths[file], file, misfit.field), misfit.message)
-
-
-def _manifest_place(path: Path, name: str, field: str) -> Place:
-    """Where a manifest's field stands, or its start where the field was left out."""
-    try:
-        tree = read_tree(path, name, Problems())
-    except Unreadable:
-        return Place(name, 1, 1)
-    value = tree.get(field) if isinstance(tree, Fields) else None
-    return Place(name, 1, 1) if value is None else value.place

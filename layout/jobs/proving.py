@@ -29,11 +29,15 @@ def prove_all(
 ) -> list[Verdict]:
     """A verdict for each puzzle. Raises MayNotBePrinted, naming all that stand in the way."""
     verdicts = list(in_order(prove, puzzles, workers, progress))
-    pairs = list(zip(puzzles, verdicts, strict=True))
+    refuse_unproved(list(zip(puzzles, verdicts, strict=True)))
+    return verdicts
+
+
+def refuse_unproved(pairs: Sequence[tuple[Puzzle, Verdict]]) -> None:
+    """Raises MayNotBePrinted, naming all puzzles that have not exactly one answer."""
     lines = [_line(*pair) for pair in pairs if not pair[1].printable]
     if lines:
         raise MayNotBePrinted(lines, (_facts(*pair) for pair in pairs))
-    return verdicts
 
 
 def _facts(puzzle: Puzzle, verdict: Verdict) -> dict[str, Any]:

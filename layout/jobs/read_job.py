@@ -5,18 +5,21 @@ from pathlib import Path
 from typing import Any, Final
 
 from layout.jobs.book_job import BookJob
+from layout.jobs.column_job import ColumnJob
 from layout.jobs.job import Job
-from layout.jobs.values import LATER
+from layout.jobs.worksheet_job import WorksheetJob
 from layout.record import read_record
 from verify.manifest.source import shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, Unreadable
 
-KINDS: Final[Mapping[str, type]] = {"book": BookJob}
+KINDS: Final[Mapping[str, type]] = {
+    "book": BookJob,
+    "worksheet": WorksheetJob,
+    "column": ColumnJob,
+}
 """What each kind of job may say."""
-
-KINDS_LATER: Final = ("worksheet", "column")
 
 
 def read_job(path: Path) -> Job[Any]:
@@ -41,9 +44,7 @@ def _kind(tree: Node, problems: Problems) -> str:
         problems.expected(tree.place, puzzle, "a job, which says job: book")
     elif isinstance(kind, Text) and kind.text in KINDS:
         return kind.text
-    elif isinstance(kind, Text) and kind.text in KINDS_LATER:
-        problems.add(kind.place, f'the job "{kind.text}" {LATER}')
     else:
         named = kind.text if isinstance(kind, Text) else describe(kind)
-        problems.unknown(kind.place, "job", named, (*KINDS, *KINDS_LATER))
+        problems.unknown(kind.place, "job", named, KINDS)
     raise Unreadable(problems.found)

@@ -1,4 +1,4 @@
-"""The JSON Schema of jobs, made from the records that they are read into.
+"""The JSON Schema of jobs, made from the records that they are read into, one for each kind.
 
 Shipped as `job.schema.json` beside this file, for editors' programs that complete and
 underline; `python -m layout.jobs.schema` writes it anew.
@@ -8,7 +8,7 @@ import json
 from pathlib import Path
 from typing import Any, Final
 
-from layout.jobs.book_job import BookJob
+from layout.jobs.read_job import KINDS
 from layout.record import schema_of
 
 SHIPPED: Final = Path(__file__).with_name("job.schema.json")
@@ -19,7 +19,9 @@ def job_schema() -> dict[str, Any]:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Job",
-        **schema_of(BookJob),
+        "type": "object",
+        "required": ["job"],
+        "oneOf": [schema_of(kind) for kind in KINDS.values()],
     }
 
 

@@ -36,29 +36,17 @@ class SoFar:
 
 @dataclass(frozen=True, slots=True)
 class NotYet:
-    """A key that is known but can't be used yet, but for a value that asks for nothing."""
+    """A key that is known but can't be used yet."""
 
     what: str
-    nothing: str | None = None
 
-    def read(self, node: Node, problems: Problems) -> str | None:
-        """The value that asks for nothing."""
-        if self.nothing is not None and _as_text(node) == self.nothing:
-            return self.nothing
+    def read(self, node: Node, problems: Problems) -> None:
+        """Notes that."""
         problems.add(node.place, f"{self.what} {LATER}")
-        return None
 
     def schema(self) -> Mapping[str, Any]:
-        """What asks for nothing, if anything does."""
-        if self.nothing == "[]":
-            return {"type": "array", "maxItems": 0}
-        return {"not": {}} if self.nothing is None else {"const": int(self.nothing)}
-
-
-def _as_text(node: Node) -> str:
-    if isinstance(node, Items) and not node.items:
-        return "[]"
-    return node.text.strip() if isinstance(node, Text) else ""
+        """Nothing may stand there."""
+        return {"not": {}}
 
 
 @dataclass(frozen=True, slots=True)

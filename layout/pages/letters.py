@@ -20,9 +20,15 @@ IGNORED: Final = "\n\t\u00ad"
 
 def check_letters(book: Book, style: Style) -> None:
     """Raises Misfits for every text with a letter that a font of the sheet lacks."""
+    check_texts(_job_texts(book), (numbered.puzzle for numbered in book.puzzles()), style)
+
+
+def check_texts(
+    texts: Iterable[tuple[JobPath, str]], puzzles: Iterable[Puzzle], style: Style
+) -> None:
+    """The same for a job's own texts, each with where it stands there, and its puzzles."""
     words = _fonts(style.page.faces)
-    found = [_misfit(text, words, path, None, "") for path, text in _job_texts(book)]
-    puzzles = (numbered.puzzle for numbered in book.puzzles())
+    found = [_misfit(text, words, path, None, "") for path, text in texts]
     _raise_any([*found, *_in_puzzles(puzzles, style)])
 
 

@@ -2,13 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from layout.pages.design import Design, cap, link_over
 from layout.pages.page import Page, fixed
-from layout.pages.prose_pages import chapter_title, rows_below, rows_in
+from layout.pages.prose_pages import WHITE, chapter_title, rows_below, rows_in
 from layout.picture.items import Anchor, Item
 from layout.type.lines import Line
 from layout.type.prose import Row, cut_pages
+
+WHITE_AT_TOP: Final = 1.4
+"""White under a title at the top of a page, in leadings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,10 +30,24 @@ class LinkedRow(Row):
 def listing_pages(
     title: str, anchor: str, rows: Sequence[LinkedRow], design: Design
 ) -> tuple[Page, ...]:
-    """A title and the rows under it, on as many pages as they need; none without rows."""
-    items, y = chapter_title(title, design)
+    """A title and the rows under it, on as many pages as they need; none without rows.
+
+    The title stands at the top of the text area where that saves the second of two pages.
+    """
+    pages = _listing(title, anchor, rows, design, at_top=False)
+    if len(pages) == 2:
+        fewer = _listing(title, anchor, rows, design, at_top=True)
+        pages = fewer if len(fewer) == 1 else pages
+    return pages
+
+
+def _listing(
+    title: str, anchor: str, rows: Sequence[LinkedRow], design: Design, *, at_top: bool
+) -> tuple[Page, ...]:
+    items, y = chapter_title(title, design, at_top=at_top)
     voices = design.faces.prose
-    above, room = rows_below(y, voices), rows_in(design.depth, voices)
+    white = WHITE_AT_TOP if at_top else WHITE
+    above, room = rows_below(y, voices, white), rows_in(design.depth, voices)
     return tuple(
         Page(fixed(_linked_items(page, 0, design)), head=title)
         if index

@@ -134,13 +134,9 @@ def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Pa
 
 
 def _hints(told: Sequence[Hinted], labels: Labels, design: Design) -> Part:
-    """An opener that says how to read them, then the hints; nothing where there are none."""
-    if not told:
-        return Part(())
-    words = design.words
-    note = puzzle_range([numbered for numbered, _ in told], design)
-    opener = opener_pages(words.pages.hints, note, words.hints.intro, HINTS, design)
-    return Part((*opener, *hint_pages(told, labels, design)))
+    """The hints to all puzzles that have some."""
+    note = puzzle_range([numbered for numbered, _ in told], design) if told else ""
+    return Part(hint_pages(told, note, labels, design))
 
 
 def _answers(book: Book, design: Design) -> Part:

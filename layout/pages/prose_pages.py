@@ -16,6 +16,9 @@ from layout.type.prose import Row, cut_pages
 OPENING: Final = 0.16
 """Where the title of a part stands, as a share of the text area's depth from its top."""
 
+WHITE: Final = 2.2
+"""White under a title, in leadings of what follows."""
+
 MOST_TITLE_LINES: Final = 3
 
 
@@ -41,10 +44,15 @@ def opener_pages(
     )
 
 
-def chapter_title(text: str, design: Design, path: JobPath = ()) -> tuple[list[Item], float]:
-    """The title of a part of the book, and the baseline of its last line."""
+def chapter_title(
+    text: str, design: Design, path: JobPath = (), *, at_top: bool = False
+) -> tuple[list[Item], float]:
+    """The title of a part of the book, and the baseline of its last line.
+
+    It stands some way down the page, or `at_top` of the text area.
+    """
     lines, face = fit(text, design.faces.chapter, design, MOST_TITLE_LINES, path)
-    y = OPENING * design.depth
+    y = cap(face) if at_top else OPENING * design.depth
     items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
     return items, y + (len(lines) - 1) * face.leading
 
@@ -54,7 +62,7 @@ def rows_in(depth: float, voices: Voices) -> int:
     return int((depth - cap(voices)) / voices.leading + 1e-9) + 1
 
 
-def rows_below(y: float, voices: Voices, white: float = 2.2) -> int:
+def rows_below(y: float, voices: Voices, white: float = WHITE) -> int:
     """The first row of the grid that lies so many leadings under a baseline."""
     return ceil((y + white * voices.leading - cap(voices)) / voices.leading)
 

@@ -3,7 +3,7 @@
 Rows, columns and boxes, which most puzzles have, share the first page.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 from typing import Final
@@ -51,7 +51,12 @@ class Lesson:
 
 def lessons(book: Book, words: Words) -> tuple[Lesson, ...]:
     """A lesson for each rule of the book, in the order of the catalogue."""
-    used = {use.rule.name for numbered in book.puzzles() for use in numbered.puzzle.uses}
+    return lessons_for((numbered.puzzle for numbered in book.puzzles()), words)
+
+
+def lessons_for(puzzles: Iterable[Puzzle], words: Words) -> tuple[Lesson, ...]:
+    """A lesson for each rule of some puzzles, in the order of the catalogue."""
+    used = {use.rule.name for puzzle in puzzles for use in puzzle.uses}
     plain = [name for name in PLAIN if name in used]
     others = [rule.name for rule in RULES if rule.name in used and rule.name not in PLAIN]
     first = (_plain_lesson(plain, words),) if plain else ()
@@ -140,7 +145,7 @@ def _title(lesson: Lesson, opens: bool, design: Design) -> tuple[tuple[Item, ...
 
 def _example_width(lesson: Lesson, room: float, design: Design) -> float:
     """Half the measure, or less where the room under the words is small or cells were large."""
-    puzzle, _ = _solved(lesson.example)
+    puzzle, _ = solved(lesson.example)
     half = (design.measure - 1.5 * design.page.gap) / 2
     return design.board_width(puzzle, half, room, design.page.cells.largest)
 
@@ -148,14 +153,14 @@ def _example_width(lesson: Lesson, room: float, design: Design) -> float:
 def _example_room(lesson: Lesson, top: float, design: Design) -> float:
     """How deep the example's grids may be, or nothing where they came out too small."""
     room = design.depth - top - 2.5 * design.faces.note.leading
-    puzzle, _ = _solved(lesson.example)
+    puzzle, _ = solved(lesson.example)
     whole = _example_width(lesson, room=design.depth, design=design)
     enough = LEAST_EXAMPLE * design.board_height(puzzle, whole)
     return room if room >= enough else 0.0
 
 
 @cache
-def _solved(manifest: str) -> tuple[Puzzle, Answer]:
+def solved(manifest: str) -> tuple[Puzzle, Answer]:
     """An example and its answer."""
     puzzle = puzzle_from_text(manifest)
     return puzzle, prove(puzzle).answers[0]
@@ -172,7 +177,7 @@ def _draw(
 
 def _example(lesson: Lesson, top: float, design: Design) -> Iterator[Item]:
     """The example and its answer side by side, each with a word under it."""
-    puzzle, answer = _solved(lesson.example)
+    puzzle, answer = solved(lesson.example)
     width = _example_width(lesson, _example_room(lesson, top, design), design)
     words, note = design.words.pages, design.faces.note
     foot = top + design.board_height(puzzle, width)

@@ -21,7 +21,7 @@ def walks_part(book: Book, design: Design) -> Part:
     if not book.walks:
         return Part(())
     words = design.words.pages
-    opener = opener_pages(words.walks, words.walks_note, "", ANCHOR, design)
+    opener = opener_pages(words.walks, words.walks_note, words.walks_intro, ANCHOR, design)
     chapters = gathered(partial(_chapter, numbered, design) for numbered in book.walks)
     return Part((*opener, *(page for chapter in chapters for page in chapter)))
 

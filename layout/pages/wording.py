@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Final
 
+from layout.picture.shape_symbols import are_shapes
 from layout.type.words import SymbolWords, Words, fill
 from verify.puzzle import Puzzle
 from verify.rules import RULES
@@ -169,6 +170,8 @@ def symbol_words(symbols: tuple[str, ...], words: Words) -> SymbolWords:
         return words.symbols.digits
     if symbols == _letters(len(symbols)):
         return words.symbols.letters
+    if are_shapes(symbols):
+        return words.symbols.shapes
     if symbols[:9] == _digits(9) and symbols[9:] == _letters(len(symbols) - 9):
         several = len(symbols) > len("123456789A")
         return words.symbols.digits_and_letters if several else words.symbols.digits_and_letter
@@ -177,14 +180,30 @@ def symbol_words(symbols: tuple[str, ...], words: Words) -> SymbolWords:
 
 def all_symbols(symbols: tuple[str, ...], words: Words) -> str:
     """The symbols of a puzzle in one phrase: "the digits 1 to 9"."""
+    named = [words.worksheet.shapes.get(symbol, symbol) for symbol in symbols]
     return fill(
         symbol_words(symbols, words).all,
         first=symbols[0],
         last=symbols[-1],
         digit="9",
         letter="A",
-        list=words.lists.join(list(symbols)),
+        list=words.lists.join(named),
     )
+
+
+def young_words(words: Words) -> Words:
+    """The same words, but short sentences for young readers where the language has them."""
+    young = words.worksheet.young
+    houses = replace(
+        words.houses,
+        **{each.name: getattr(young.houses, each.name) for each in fields(young.houses)},
+    )
+    rules = {
+        name: replace(said, says={key: young.says.get(key, it) for key, it in said.says.items()})
+        for name, said in words.rules.items()
+    }
+    sheet = replace(words.worksheet, task=young.task, cross_out=young.cross_out)
+    return replace(words, houses=houses, rules=rules, worksheet=sheet)
 
 
 def _digits(count: int) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
 """A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 from layout.marks.drawers import draw_marks, lined_cells, tell_marks
 from layout.marks.lattice import Lattice
@@ -10,24 +11,36 @@ from layout.picture.digits import digit, halo, label_feet, with_room
 from layout.picture.extent import Extent
 from layout.picture.fade import faded
 from layout.picture.grid import grid_lines
+from layout.picture.helpers import helper_digits
 from layout.picture.items import Item, Picture, Text
 from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
+from layout.picture.shape_symbols import are_shapes
 from layout.style.board import BoardStyle, DigitLook
 from verify.board import Cell
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 
+SHAPE_SIZE: Final = 1.28
+"""How large a drawn shape is that stands for a digit, by the height of a figure."""
+
 
 def draw_board(
-    puzzle: Puzzle, style: BoardStyle, width: float, *, answer: Grid | None = None
+    puzzle: Puzzle,
+    style: BoardStyle,
+    width: float,
+    *,
+    answer: Grid | None = None,
+    helpers: bool = False,
 ) -> Picture:
     """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
     the room for the clues outside where it has any.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light, without labels in corners. Raises FontError for a symbol that
-    the fonts can't show and NoLook for a mark that the style leaves out.
+    the shapes are kept light, without labels in corners. With `helpers` every open cell has all
+    digits small along its edges. Raises FontError for a symbol that the fonts can't show, NoLook
+    for a mark that the style leaves out and NoRoomForHelpers.
     """
     lattice = lay_out(puzzle, style, width)
     marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
@@ -35,8 +48,13 @@ def draw_board(
     if answer:
         painted = in_light(painted, style.answer.shapes, style.answer.cages)
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
+    if helpers:
+        painted += list(helper_digits(puzzle, style, lattice, painted))
     look = with_room(style.digits, label_feet(painted, lattice).values())
     lined = lined_cells(marks, style.marks)
+    if are_shapes(puzzle.symbols):
+        painted += _shapes(puzzle, look, lattice, answer, lined)
+        return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
     for cell, text in _digits(puzzle, look, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
@@ -116,6 +134,26 @@ def _digits(
             yield cell, _digit(puzzle, given, look.given, look, lattice, cell)
         elif answer and answer[cell]:
             yield cell, _digit(puzzle, answer[cell], look.filled, look, lattice, cell)
+
+
+def _shapes(
+    puzzle: Puzzle,
+    look: DigitLook,
+    lattice: Lattice,
+    answer: Grid | None,
+    lined: Collection[Cell],
+) -> Iterator[Painted]:
+    """Drawn shapes in the place of digits: givens solid, the answer's in outline."""
+    size = SHAPE_SIZE * look.height * lattice.side
+    for cell, given in enumerate(puzzle.givens):
+        filled = answer[cell] if answer else 0
+        if given or filled:
+            shape = SHAPE_SYMBOLS[puzzle.symbol(given or filled)]
+            draw = shape.solid if given else shape.open
+            yield from ((Layer.DIGIT, item) for item in draw(lattice.centre(cell), size))
+            if cell in lined:
+                edge = 2 * look.halo * lattice.side
+                yield Layer.HALO, shape.halo(lattice.centre(cell), size, edge)
 
 
 def _digit(

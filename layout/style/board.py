@@ -54,6 +54,9 @@ class DigitLook:
     `height` is the height of a figure; `widest` is what a symbol of several characters may
     take of the cell's width before it is set smaller; `halo` is the white kept around a digit
     that a line runs behind.
+
+    `helper` is the font of the small digits that can be crossed out, `helper_height` the height
+    of their figures, `helper_inset` how far they stand from the edges of the cell.
     """
 
     given: FontName
@@ -61,6 +64,9 @@ class DigitLook:
     height: OfCell
     widest: OfCell
     halo: OfCell
+    helper: FontName
+    helper_height: Weight
+    helper_inset: OfCell
 
 
 @dataclass(frozen=True, slots=True)

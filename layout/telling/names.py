@@ -117,10 +117,10 @@ class Names:
             self.words.rules[link.rule].called,
             cell=self.cell(cells[0]),
             cells=self.cells(cells),
-            place="" if outside is None else self._place(outside, cells[0]),
+            place="" if outside is None else self.outside(outside),
         )
 
-    def _place(self, outside: Outside, nearest: Cell) -> str:
+    def outside(self, outside: Outside) -> str:
         """Where a clue stands outside the board."""
         places = self.words.walk.sides
         for side, direction in SIDES.items():
@@ -128,7 +128,7 @@ class Names:
                 number = outside.column if direction in "ns" else outside.row
                 phrase: str = getattr(places, side)
                 return fill(phrase, number=number + 1)
-        return fill(places.diagonal, cell=self.cell(nearest))
+        return fill(places.diagonal, cell=self.cell(self._board.sight(outside)[0]))
 
 
 def _runs(mask: Mask) -> list[list[int]]:

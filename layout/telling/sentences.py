@@ -10,7 +10,7 @@ The values of a sentence, by the names of its holes:
 - `supposed`, `chain`, `end`: an "if", what follows, and how it fails.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import reduce
 from operator import or_
@@ -62,6 +62,10 @@ class Teller:
         values = {"sites": lists.join(sites) if sites else "", "placed": self._placed(placed)}
         return self._filled(says.many, values)
 
+    def follow(self, places: Sequence[tuple[Cell, int]]) -> str:
+        """Many plain placements after some that were told with their reasons."""
+        return self._filled(self._words.follow, {"placed": self._placed(places)})
+
     def rest(self, places: Sequence[tuple[Cell, int]]) -> str:
         """The placements at the end of a walk, without reasons."""
         return self._filled(self._words.rest.of(len(places)), {"placed": self._placed(places)})
@@ -76,14 +80,32 @@ class Teller:
         """A step that strikes candidates; all that it still strikes must stand on the sheet."""
         return self._strike(step, self._notes.fresh(step.removes))
 
-    def taken(self, steps: Sequence[Step], removes: Sequence[Removes]) -> str:
-        """All digits that one mark takes in one house, with what each step strikes."""
+    def key(self, step: Step) -> Hashable:
+        """What neighbours must share to be told in one sentence; None where each has its own."""
+        because = step.because
+        match step.technique:
+            case Technique.ARRANGEMENTS if because.digits:
+                return because.links[0], because.houses[0]
+            case Technique.MARK if not self._ranges(step, self._notes.fresh(step.removes)):
+                return self._names.mark(because.links[0])
+            case _:
+                return None
+
+    def together(self, steps: Sequence[Step], removes: Removes, left: Removes) -> str:
+        """Steps of one key: all that they strike, and what is left then in those cells."""
         struck: dict[Cell, Mask] = {}
-        for cell, mask in (each for some in removes for each in some):
+        for cell, mask in removes:
             struck[cell] = struck.get(cell, 0) | mask
+        all_struck, first = sorted(struck.items()), steps[0]
+        if first.technique is Technique.MARK:
+            words, last = self._of(first), sorted(dict(left).items())
+            sentence, values = self._kept_or_struck(words, all_struck, last)
+            return self._filled(
+                sentence, values | {"mark": self._names.mark(first.because.links[0])}
+            )
         digits = reduce(or_, (step.because.digits for step in steps))
-        together = replace(steps[0], because=replace(steps[0].because, digits=digits))
-        return self._strike(together, sorted(struck.items()))
+        merged = replace(first, because=replace(first.because, digits=digits))
+        return self._strike(merged, all_struck)
 
     def _strike(self, step: Step, removes: Removes) -> str:
         sentence, values = self._teller(step.technique)(step, removes)
@@ -146,13 +168,14 @@ class Teller:
     def _struck(self, removes: Removes) -> str:
         return self._told(removes, self._names.all_of)
 
-    def _left(self, removes: Removes) -> Removes:
+    def left(self, removes: Removes) -> Removes:
         """What stays in the cells that lose something."""
         return [(cell, self._notes.pencil[cell] & ~mask) for cell, mask in removes]
 
-    def _kept_or_struck(self, words: TechniqueWords, removes: Removes) -> tuple[str, Values]:
+    def _kept_or_struck(
+        self, words: TechniqueWords, removes: Removes, left: Removes
+    ) -> tuple[str, Values]:
         """The sentence that tells what stays, or what goes where that is easier to say."""
-        left = self._left(removes)
         if self._are_told_sooner([mask for _, mask in left], [mask for _, mask in removes]):
             return words.says.one, {"kept": self._told(left, self._names.one_of)}
         return words.strikes, {"struck": self._struck(removes)}
@@ -172,7 +195,7 @@ class Teller:
         if ranges:
             count = str(len(step.because.links[0].constraint.cells))
             return words.range, mark | {"count": count, "ranges": ranges}
-        sentence, values = self._kept_or_struck(words, removes)
+        sentence, values = self._kept_or_struck(words, removes, self.left(removes))
         return sentence, mark | values
 
     def _ranges(self, step: Step, removes: Removes) -> str:
@@ -180,7 +203,7 @@ class Teller:
         shape = step.because.links[0].constraint
         if not isinstance(shape, Thermometer) or len(removes) < len(shape.cells):
             return ""
-        left = dict(self._left(removes))
+        left = dict(self.left(removes))
         ranges = [self._names.range(left[cell]) for cell in shape.cells]
         return self._names.words.lists.comma.join(ranges) if all(ranges) else ""
 
@@ -193,16 +216,16 @@ class Teller:
                 "in": self._names.house(step.because.houses[0]),
                 "struck": self._struck(removes),
             }
-        sentence, values = self._kept_or_struck(words, removes)
+        sentence, values = self._kept_or_struck(words, removes, self.left(removes))
         return sentence, mark | values
 
     def _order(self, step: Step, removes: Removes) -> tuple[str, Values]:
-        sentence, values = self._kept_or_struck(self._of(step), removes)
+        sentence, values = self._kept_or_struck(self._of(step), removes, self.left(removes))
         where = self._names.house(step.because.houses[0])
         return sentence, values | {"in": where, "cell": self._names.cell(removes[0][0])}
 
     def _house_sum(self, step: Step, removes: Removes) -> tuple[str, Values]:
-        sentence, values = self._kept_or_struck(self._of(step), removes)
+        sentence, values = self._kept_or_struck(self._of(step), removes, self.left(removes))
         return sentence, values | {"in": self._names.houses(step.summed)}
 
     def _usual(self, step: Step, removes: Removes) -> Values:

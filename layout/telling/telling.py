@@ -1,15 +1,13 @@
 """A walk as a reader is told it: numbered paragraphs with a summary at their head."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
 from layout.telling.names import Names
-from layout.telling.sentences import PLACEMENTS, Teller
+from layout.telling.sentences import PLACEMENTS, Removes, Teller
 from layout.type.words import Words, fill
-from verify.board import Cell
-from verify.pencil import Mask
 from verify.puzzle import Puzzle
 from verify.walk.matters import steps_that_matter
 from verify.walk.notes import Notes
@@ -18,6 +16,12 @@ from verify.walk.walk import Walk
 
 TOLD_QUICKLY: Final = 24
 """Placements at the very end that need no reasons: by then a solver sees them at once."""
+
+MOST_REASONED: Final = 9
+"""Placements in a row of which each is told with its reason."""
+
+FIRST_REASONED: Final = 4
+"""How many are, where there are more: what follows is seen as the cells around it fill."""
 
 MOST_IN_SUMMARY: Final = 3
 
@@ -29,11 +33,17 @@ _HARDNESS: Final = {technique: rank for rank, technique in enumerate(Technique)}
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A step in words of its own; `removes` is what none of the steps before has struck."""
+    """A step in words of its own.
+
+    `removes` is what none of the steps before has struck, `left` what then stays in these cells.
+    Neighbours of one `key` share a sentence; it is None where a step has its own.
+    """
 
     step: Step
-    removes: tuple[tuple[Cell, Mask], ...]
+    removes: Removes
+    left: Removes
     words: str
+    key: Hashable
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +84,11 @@ def _one_by_one(steps: Sequence[Step], notes: Notes, teller: Teller) -> Iterator
     """Each step by itself; the sheet is taken along from the givens."""
     for step in steps:
         removes = notes.fresh(step.removes)
+        left = teller.left(removes)
         if step.places:
-            yield Told(step, removes, teller.placements([step]))
+            yield Told(step, removes, left, teller.placements([step]), None)
         elif removes:
-            yield Told(step, removes, teller.strike(step))
+            yield Told(step, removes, left, teller.strike(step), teller.key(step))
         notes.apply([step])
 
 
@@ -118,28 +129,31 @@ def _kind(step: Step) -> Technique:
 def _words_of(group: Sequence[Told], teller: Teller) -> str:
     """The sentences of a paragraph: placements of one technique share one."""
     sentences: list[str] = []
+    plain: list[Told] = []
+    if group[0].step.technique in PLACEMENTS and len(group) > MOST_REASONED:
+        group, plain = group[:FIRST_REASONED], list(group[FIRST_REASONED:])
     for technique, run in groupby(group, key=lambda each: each.step.technique):
         each_told = list(run)
         if technique in PLACEMENTS:
             sentences.append(teller.placements([each.step for each in each_told]))
         else:
             sentences.extend(_strikes(each_told, teller))
+    if plain:
+        sentences.append(teller.follow([place for each in plain for place in each.step.places]))
     return " ".join(sentences)
 
 
 def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
-    """A sentence for each step, but one for all digits that a mark takes in one house."""
-    taken: dict[object, list[Told]] = {}
-    for index, each in enumerate(told):
-        because = each.step.because
-        takes = each.step.technique is Technique.ARRANGEMENTS and because.digits
-        key = (because.links[0], because.houses[0]) if takes else index
-        taken.setdefault(key, []).append(each)
-    for group in taken.values():
-        if len(group) == 1:
-            yield group[0].words
+    """A sentence for each step, but one for neighbours that say the same of the same mark."""
+    for key, run in groupby(told, key=lambda each: each.key):
+        group = list(run)
+        if key is None or len(group) == 1:
+            yield from (each.words for each in group)
         else:
-            yield teller.taken([each.step for each in group], [each.removes for each in group])
+            steps = [each.step for each in group]
+            removes = [pair for each in group for pair in each.removes]
+            left = [pair for each in group for pair in each.left]
+            yield teller.together(steps, removes, left)
 
 
 def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:

@@ -56,6 +56,7 @@ class Pages:
     answers: str
     walks: str
     walks_note: str
+    walks_intro: Annotated[str, Word(4000)]
     constructors: str
     constructors_note: str
     hints_on: str
@@ -88,6 +89,30 @@ class DailyWords:
     number: str
     constructor: str
     previous: str
+
+
+@dataclass(frozen=True, slots=True)
+class BoardWords:
+    """A board in words: `boxed` and `grid` say how large it is, with boxes and without.
+
+    `held` is a digit in its place; `arrow_in` and `arrow_out` are arrows outside the board.
+    """
+
+    grid: str
+    boxed: str
+    row: str
+    held: str
+    empty: str
+    arrow_in: str
+    arrow_out: str
+
+
+@dataclass(frozen=True, slots=True)
+class WebWords:
+    """What stands around a day's puzzle on a web page, or in a text without pictures."""
+
+    rules: str
+    answer: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,12 +171,13 @@ class SymbolWords:
 
 @dataclass(frozen=True, slots=True)
 class Symbols:
-    """Words for grids of digits, of letters, of digits and then letters, and of anything else."""
+    """Words for grids of digits, of letters, of both, of drawn shapes, and of anything else."""
 
     digits: SymbolWords
     letters: SymbolWords
     digits_and_letter: SymbolWords
     digits_and_letters: SymbolWords
+    shapes: SymbolWords
     others: SymbolWords
 
 
@@ -192,6 +218,55 @@ class RuleWords:
     )
     called: str = ""
     hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class YoungHouses:
+    """What young readers are told of rows, columns, boxes and regions, in short sentences."""
+
+    each: str
+    each_to_its_size: str
+    each_its_own: str
+    each_of_several: str
+    each_with_holes: str
+    using: str
+    none: str
+    teach: str
+    start: str
+
+
+@dataclass(frozen=True, slots=True)
+class YoungWords:
+    """Short sentences for young readers; a saying that is not here is told as to anybody."""
+
+    task: Annotated[Sentence, SentenceValue()]
+    cross_out: str
+    houses: YoungHouses
+    says: Mapping[str, Annotated[Sentence, SentenceValue()]]
+
+
+@dataclass(frozen=True, slots=True)
+class WorksheetWords:
+    """What worksheets and their keys say.
+
+    `task` is for one puzzle or several, `cross_out` for the small digits in the cells. `step`
+    and `cells` stand beside the worked examples. `shapes` names each drawn shape.
+    """
+
+    name: str
+    date: str
+    task: Annotated[Sentence, SentenceValue()]
+    cross_out: str
+    work: str
+    form: str
+    page: str
+    key: str
+    first: str
+    first_note: str
+    example: str
+    step: str
+    shapes: Mapping[str, str]
+    young: YoungWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -292,6 +367,7 @@ class WalkWords:
     summary: Annotated[Sentence, SentenceValue()]
     summary_step: str
     no_summary: str
+    follow: str
     rest: Annotated[Sentence, SentenceValue()]
     stuck: Annotated[Sentence, SentenceValue()]
     broken: str
@@ -332,9 +408,12 @@ class Words:
     pages: Pages
     daily: DailyWords
     dates: Dates
+    board: BoardWords
+    web: WebWords
     lists: Lists
     symbols: Symbols
     houses: Houses
+    worksheet: WorksheetWords
     grades: GradeWords
     walk: WalkWords
     hints: HintWords

@@ -7,7 +7,7 @@ import stat
 import pytest
 
 from layout import output
-from layout.output import OutputError, write_whole
+from layout.output import OutputError, write_all_whole, write_whole
 
 
 @pytest.fixture
@@ -80,3 +80,65 @@ def test_a_read_only_folder_is_told(tmp_path):
     tmp_path.chmod(0o500)
     with pytest.raises(OutputError, match="permission denied"):
         write_whole(tmp_path / "x.pdf", b"x")
+
+
+SEASON = [("1.svg", b"one"), ("2.svg", b"two"), ("ledger.csv", b"1, 2")]
+
+
+@pytest.fixture
+def folder(tmp_path):
+    folder = tmp_path / "build"
+    folder.mkdir()
+    (folder / "1.svg").write_bytes(b"earlier one")
+    (folder / "0.svg").write_bytes(b"earlier nought")
+    return folder
+
+
+def held(folder):
+    return {each.name: each.read_bytes() for each in folder.iterdir()}
+
+
+def test_several_files_take_their_places_together(folder):
+    written = write_all_whole(folder, SEASON, ["0.svg", "gone.svg"])
+    assert written == [folder / name for name, _ in SEASON]
+    assert held(folder) == dict(SEASON)
+
+
+def test_a_new_folder_for_several_files(tmp_path):
+    write_all_whole(tmp_path / "deep" / "build", SEASON)
+    assert held(tmp_path / "deep" / "build") == dict(SEASON)
+
+
+@pytest.mark.parametrize("calls", range(1, 6))
+@pytest.mark.parametrize("error", [OSError(errno.ENOSPC, "No space left"), KeyboardInterrupt()])
+def test_several_files_are_written_all_or_none(folder, monkeypatch, calls, error):
+    earlier, replace, left = held(folder), os.replace, [calls]
+
+    def fail_once(source, target):
+        left[0] -= 1
+        if left[0] == 0:
+            raise error
+        replace(source, target)
+
+    monkeypatch.setattr(output.os, "replace", fail_once)
+    with pytest.raises((OutputError, KeyboardInterrupt)):
+        write_all_whole(folder, SEASON, ["0.svg"])
+    assert held(folder) == earlier
+
+
+def test_nothing_is_written_where_the_making_of_a_file_fails(tmp_path):
+    def files():
+        yield SEASON[0]
+        raise ValueError("no such puzzle")
+
+    with pytest.raises(ValueError, match="no such puzzle"):
+        write_all_whole(tmp_path / "deep" / "build", files())
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_in_the_way_of_one_of_several_files(folder):
+    (folder / "2.svg").mkdir()
+    with pytest.raises(OutputError, match=r"2\.svg: it is a folder"):
+        write_all_whole(folder, SEASON)
+    assert (folder / "1.svg").read_bytes() == b"earlier one"
+    assert len(list(folder.iterdir())) == 3

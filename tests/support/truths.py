@@ -58,7 +58,7 @@ def untruths(puzzle: Puzzle, walk: Walk, known: Sequence[Sequence[int]]) -> Iter
                 yield f"no news: {step}"
             yield from not_entailed(puzzle.board, session, formula, step)
             yield from unproved(puzzle.board, notes.pencil, step)
-            if not _at_home(notes, step):
+            if not at_home(notes, step):
                 yield f"reasons from elsewhere: {step}"
             if not all(answer_kept(answer, step) for answer in known):
                 yield f"an answer is lost: {step}"
@@ -77,7 +77,7 @@ def _formula(puzzle: Puzzle) -> Formula:
     return formula
 
 
-def _at_home(notes: Notes, step: Step) -> bool:
+def at_home(notes: Notes, step: Step) -> bool:
     """Whether every house and mark that a step names is one of the puzzle's."""
     groups = {
         constraint.cells

@@ -4,8 +4,7 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
-from verify.walk.listed import Listed
-from verify.walk.notes import cells_of
+from verify.walk.listed import Mark
 from verify.walk.step import Because, Consequence, House, Link
 from verify.walk.supposing import Conflict, Placed, Struck, Supposition
 
@@ -25,11 +24,7 @@ class Grounds:
         self.links: dict[Link, None] = {}
         self._supposed = supposed
         self._notes = supposed.notes
-        self._gone = {
-            (cell, digit): event
-            for event, digit, cells in supposed.removals
-            for cell in cells_of(cells)
-        }
+        self._gone = supposed.gone
         self._needed: set[int] = set()
 
     @property
@@ -70,7 +65,7 @@ class Grounds:
         self._needed.add(index)
         event = self._supposed.events[index]
         if isinstance(event, Struck):
-            self._of_mark(event.link)
+            self._of_mark(event.mark)
             for cell in event.cells:
                 self._of_cell(cell, EVERYTHING, event.since)
         elif event.house is not None:
@@ -78,12 +73,10 @@ class Grounds:
         elif index:
             self._of_cell(event.cell, ~bit(event.digit))
 
-    def _of_mark(self, mark: Link | Listed) -> None:
-        if isinstance(mark, Link):
-            self.links[mark] = None
-        else:
-            self.links.update(dict.fromkeys(mark.links))
-            self.houses.update(dict.fromkeys(mark.houses))
+    def _of_mark(self, mark: Mark) -> None:
+        links, houses = ((mark,), ()) if isinstance(mark, Link) else (mark.links, mark.houses)
+        self.links.update(dict.fromkeys(links))
+        self.houses.update(dict.fromkeys(houses))
 
     def _of_cell(self, cell: Cell, mask: Mask, since: int | None = None) -> None:
         """Traces some digits that have left a cell, by the events before `since`."""

@@ -4,9 +4,9 @@ Sets of cells are kept as bits of a whole number: bit c stands for cell c.
 """
 
 from collections.abc import Iterable, Iterator
-from functools import reduce
+from functools import cached_property, reduce
 from operator import or_
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, highest
@@ -16,12 +16,9 @@ from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
 from verify.walk.equations import LeftOver, left_overs
-from verify.walk.ground import Ground
-from verify.walk.listed import listings
+from verify.walk.listed import Mark, listings
 from verify.walk.step import House, Link, Step
-
-if TYPE_CHECKING:
-    from verify.walk.supposing import Supposition
+from verify.walk.trial import Layout
 
 Cells: TypeAlias = int
 """A set of cells: bit c is set where cell c is in it."""
@@ -47,8 +44,7 @@ class Notes:
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
     on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
-    `summed` those of cells left over of a house sum. `sound` are candidates that were supposed
-    and led to no contradiction, `doomed` those that did.
+    `summed` those of cells left over of a house sum.
     """
 
     def __init__(self, puzzle: Puzzle) -> None:
@@ -59,27 +55,19 @@ class Notes:
         self.houses = _houses(puzzle)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
-        self.full_sets = [(house, self.sets[house]) for house in self.full]
         self.links = tuple(
             Link(use.rule.name, constraint)
             for use in puzzle.uses
             for constraint in use.constraints
             if not isinstance(constraint, Distinct)
         )
+        self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self.quiet: dict[Link, tuple[Mask, ...]] = {}
         self.listed: dict[Link, tuple[Mask, ...]] = {}
         self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
-        self._left_overs: tuple[LeftOver, ...] | None = None
         self.apart = _apart(puzzle)
-        self.sound: list[Supposition] = []
-        self.doomed: set[Candidate] = set()
         self.peers = self._seen()
-        self.ground = Ground(
-            self.peers,
-            self.full_sets,
-            [(link, set_of(link.constraint.cells)) for link in self.links],
-            [(ways, set_of(ways.cells)) for ways in listings(self)],
-        )
+        self._shared: dict[Cells, tuple[House, ...]] = {}
         self.where: list[Cells] = [
             set_of(cell for cell, mask in enumerate(self.pencil) if mask >> digit & 1)
             for digit in range(self.digits + 1)
@@ -94,18 +82,33 @@ class Notes:
         """The cells whose digit is not placed yet."""
         return ((1 << len(self.pencil)) - 1) & ~self.placed
 
+    @cached_property
+    def layout(self) -> Layout:
+        """What never changes, as arrays."""
+        return Layout(self)
+
+    @cached_property
+    def speaking(self) -> tuple[tuple[Mark, Cells], ...]:
+        """All that speaks of cells in an "if", with these cells.
+
+        Marks that only keep cells apart are left out: their cells see each other.
+        """
+        links = [link for link in self.links if not isinstance(link.constraint, Apart)]
+        return tuple(
+            [(link, set_of(link.constraint.cells)) for link in links]
+            + [(listed, set_of(listed.cells)) for listed in listings(self)]
+        )
+
     def candidates(self) -> Iterator[Candidate]:
         """The candidates of all cells that are not placed yet."""
         for cell in cells_of(self.open):
             for digit in digits_of(self.pencil[cell]):
                 yield cell, digit
 
-    @property
+    @cached_property
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
-        if self._left_overs is None:
-            self._left_overs = left_overs(self.full, self.links, self.digits)
-        return self._left_overs
+        return left_overs(self.full, self.links, self.digits)
 
     @property
     def finished(self) -> bool:
@@ -182,14 +185,21 @@ class Notes:
     def _sight(
         self, cell: Cell, other: Cell, houses: dict[House, None], links: dict[Link, None]
     ) -> None:
-        both = 1 << cell | 1 << other
-        by = [house for house in self.houses if self.sets[house] & both == both]
+        by = self._houses_of_both(1 << cell | 1 << other)
         if by:
             if not any(house in houses for house in by):
                 houses[by[0]] = None
         else:
             for link in self.apart.get(frozenset((cell, other)), ())[:1]:
                 links[link] = None
+
+    def _houses_of_both(self, both: Cells) -> tuple[House, ...]:
+        """The houses that have two cells."""
+        found = self._shared.get(both)
+        if found is None:
+            found = tuple(house for house, cells in self.sets.items() if cells & both == both)
+            self._shared[both] = found
+        return found
 
     def _seen(self) -> list[Cells]:
         peers = [0] * len(self.pencil)

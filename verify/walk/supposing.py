@@ -6,16 +6,14 @@ cells, digits and marks. Every removal is noted down; `verify.walk.grounds` read
 these notes where they are asked for.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, Strike, bit, digits_of, highest
-from verify.walk.ground import Ground
-from verify.walk.listed import Listed
+from verify.pencil import Mask, Strike, bit, digits_of, highest, is_single
+from verify.walk.listed import Mark, speech_of
 from verify.walk.notes import Candidate, Cells, Notes, cells_of
-from verify.walk.step import House, Link
+from verify.walk.step import House
 
 
 class Placed(NamedTuple):
@@ -32,7 +30,7 @@ class Placed(NamedTuple):
 class Struck(NamedTuple):
     """What a mark of a rule strikes for what some cells hold after the events before `since`."""
 
-    link: Link | Listed
+    mark: Mark
     cells: tuple[Cell, ...]
     since: int
 
@@ -50,8 +48,8 @@ class Conflict(NamedTuple):
 
 Event: TypeAlias = Placed | Struck
 
-Removal: TypeAlias = tuple[int, int, Cells]
-"""An event by its number, and a digit that it takes from some cells."""
+Gone: TypeAlias = dict[Candidate, int]
+"""Each candidate that has left the sheet, and by which event, counted from 0."""
 
 
 @dataclass(slots=True)
@@ -59,157 +57,112 @@ class Supposition:
     """One candidate supposed on a copy of the sheet.
 
     `events` are all consequences in the order in which they are found, the supposed digit first;
-    `removals` what each of them takes. `conflicts` are the contradictions of the last round:
+    `gone` what they take. `conflicts` are the contradictions of the last round:
     without any, and when nothing is `moving` any more, there is nothing more to find.
     """
 
     notes: Notes
     cell: Cell
     digit: int
+    rounds: int = field(init=False, default=0)
+    events: list[Event] = field(init=False)
+    gone: Gone = field(init=False)
+    conflicts: list[Conflict] = field(init=False)
     pencil: list[Mask] = field(init=False)
     where: list[Cells] = field(init=False)
-    placed: Cells = field(init=False)
-    rounds: int = field(init=False)
-    events: list[Event] = field(init=False)
-    removals: list[Removal] = field(init=False)
-    conflicts: list[Conflict] = field(init=False)
-    _ground: Ground = field(init=False)
-    _fresh: list[int] = field(init=False)
-    _lost: list[Cells] = field(init=False)
-    _narrow: Cells = field(init=False)
-    _stirred: Cells = field(init=False)
+    _placed: Cells = field(init=False)
+    _fresh: list[tuple[int, Placed]] = field(init=False)
+    _stirred: Cells = field(init=False, default=0)
+    _lost: Mask = field(init=False, default=0)
 
     def __post_init__(self) -> None:
+        supposed = Placed(self.cell, self.digit)
+        self.events = [supposed]
+        self.gone = {}
+        self.conflicts = []
         self.pencil = list(self.notes.pencil)
         self.where = list(self.notes.where)
-        self.placed = self.notes.placed
-        self.rounds = 0
-        self.events = [Placed(self.cell, self.digit)]
-        self.removals = []
-        self.conflicts = []
-        self._ground = self.notes.ground
-        self._fresh = [0]
-        self._lost = [0] * len(self.where)
-        self._narrow = 0
-        self._stirred = 0
+        self._placed = self.notes.placed
+        self._fresh = [(0, supposed)]
 
     @property
     def moving(self) -> bool:
         """Whether another round can find more."""
         return not self.conflicts and bool(self._fresh or self._stirred)
 
-    @property
-    def placements(self) -> Iterator[Candidate]:
-        """The digits placed so far, with their cells."""
-        return ((each.cell, each.digit) for each in self.events if isinstance(each, Placed))
-
-    @property
-    def is_open(self) -> bool:
-        """Whether the sheet leaves it open if the cell holds the digit."""
-        notes = self.notes
-        return bool(notes.where[self.digit] & ~notes.placed & 1 << self.cell)
-
     def follow(self) -> None:
         """Goes on to a contradiction, or until nothing more follows."""
         while self.moving:
             self.advance()
 
-    def catch_up(self) -> None:
-        """Takes over what has left the sheet since; the events no longer say why things leave."""
-        self.placed |= self.notes.placed
-        for digit, cells in enumerate(self.notes.where):
-            gone = self.where[digit] & ~cells
-            if gone:
-                self._remove(0, digit, gone)
-
     def advance(self) -> None:
         """One more round of consequences."""
         self.rounds += 1
-        for index in self._fresh:
-            self._settle(index)
+        for index, placed in self._fresh:
+            self._settle(index, placed.cell, placed.digit)
         self._look_for_empty_cells()
         if not self.conflicts:
             self._let_marks_strike()
             self._look_for_empty_cells()
         if not self.conflicts:
             self._look_for_singles()
-            self._lost = [0] * len(self.where)
-            self._narrow = 0
 
-    def _settle(self, index: int) -> None:
+    def _settle(self, index: int, cell: Cell, digit: int) -> None:
         """Writes a placed digit in; it leaves all cells that see it."""
-        event = self.events[index]
-        assert isinstance(event, Placed)  # noqa: S101 - only placements are settled
-        cell, digit = event.cell, event.digit
         if not self.pencil[cell] >> digit & 1:
             self.conflicts.append(Conflict(cell, digit, event=index))
             return
-        self.placed |= 1 << cell
+        self._placed |= 1 << cell
         for other in digits_of(self.pencil[cell] & ~bit(digit)):
             self._remove(index, other, 1 << cell)
-        seen = self._ground.peers[cell] & self.where[digit]
-        if seen:
-            self._remove(index, digit, seen)
+        self._remove(index, digit, self.notes.peers[cell] & self.where[digit])
 
     def _remove(self, index: int, digit: int, cells: Cells) -> None:
         """Takes a digit from cells that hold it, and notes down by which event."""
-        self.removals.append((index, digit, cells))
-        self.where[digit] ^= cells
-        self._lost[digit] |= cells
+        self.where[digit] &= ~cells
         self._stirred |= cells
-        pencil, keep = self.pencil, ~bit(digit)
-        while cells:
-            low = cells & -cells
-            cell = low.bit_length() - 1
-            left = pencil[cell] = pencil[cell] & keep
-            if not left & (left - 1):
-                self._narrow |= low
-            cells ^= low
+        self._lost |= bit(digit)
+        for cell in cells_of(cells):
+            self.pencil[cell] &= ~bit(digit)
+            self.gone[cell, digit] = index
 
     def _let_marks_strike(self) -> None:
         """All that marks of rules strike from the marks as they stand now."""
-        since = len(self.events)
-        speaking = self._ground.speaking(self._stirred)
-        found = [(speaker.link, speaker.strikes(self.pencil)) for speaker in speaking]
+        since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
-        for link, strikes in found:
-            for strike in strikes:
-                self._strike(link, strike, since)
+        for mark, cells in self.notes.speaking:
+            if cells & stirred:
+                for strike in speech_of(mark).strikes(before):
+                    self._strike(mark, strike, since)
 
-    def _strike(self, link: Link | Listed, strike: Strike, since: int) -> None:
+    def _strike(self, mark: Mark, strike: Strike, since: int) -> None:
         """Takes what of a strike still stands."""
-        standing = [(cell, mask & self.pencil[cell]) for cell, mask in strike.removes]
-        if any(mask for _, mask in standing):
-            for cell, mask in standing:
-                for digit in digits_of(mask):
-                    self._remove(len(self.events), digit, 1 << cell)
-            self.events.append(Struck(link, strike.because, since))
+        index, before = len(self.events), len(self.gone)
+        for cell, mask in strike.removes:
+            for digit in digits_of(mask & self.pencil[cell]):
+                self._remove(index, digit, 1 << cell)
+        if len(self.gone) > before:
+            self.events.append(Struck(mark, strike.because, since))
 
     def _look_for_empty_cells(self) -> None:
         """Cells that have nothing left."""
-        for cell in cells_of(self._narrow):
-            if not self.pencil[cell]:
-                self.conflicts.append(Conflict(cell))
+        self.conflicts += [Conflict(cell) for cell, mask in enumerate(self.pencil) if not mask]
 
     def _look_for_singles(self) -> None:
         """The digits that must be placed in the next round, or have no place left."""
         found: dict[Cell, Placed] = {}
-        for cell in cells_of(self._narrow & ~self.placed):
-            found[cell] = Placed(cell, highest(self.pencil[cell]))
-        for digit, lost in enumerate(self._lost):
-            if lost:
-                self._look_for_places(digit, lost, found)
-        self._fresh = list(range(len(self.events), len(self.events) + len(found)))
-        self.events += found.values()
-
-    def _look_for_places(self, digit: int, lost: Cells, found: dict[Cell, Placed]) -> None:
-        """The houses with one place left for a digit, or none, where it has lost some."""
-        where, placed = self.where[digit], self.placed
-        for house, within in self._ground.houses:
-            if lost & within:
+        for cell, mask in enumerate(self.pencil):
+            if is_single(mask) and not self._placed >> cell & 1:
+                found[cell] = Placed(cell, highest(mask))
+        for digit in digits_of(self._lost):
+            where = self.where[digit]
+            for house, within in self.notes.full_sets:
                 spots = where & within
                 if not spots:
                     self.conflicts.append(Conflict(digit=digit, house=house))
-                elif not spots & (spots - 1 | placed):
-                    spot = highest(spots)
-                    found.setdefault(spot, Placed(spot, digit, house))
+                elif is_single(spots) and not spots & self._placed:
+                    cell = highest(spots)
+                    found.setdefault(cell, Placed(cell, digit, house))
+        self._fresh = list(enumerate(found.values(), len(self.events)))
+        self.events += found.values()
+        self._lost = 0

@@ -231,3 +231,16 @@ def test_a_number_that_no_step_has(folder, number):
 
 def test_a_step_and_the_answer_are_not_drawn_together(folder):
     assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--step", "1", "--answer") == 2
+
+
+def test_small_digits_to_cross_out(folder):
+    _, plain = drawn(folder, "one.yaml", "one.pdf")
+    code, helped = drawn(folder, "one.yaml", "helped.pdf", "--candidates", "corner")
+    assert code == 0
+    counts = [
+        len(pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().split())
+        for data in (plain, helped)
+    ]
+    assert counts[1] == counts[0] + 4 * 4
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--candidates", "middle") == 2
+    assert drawn(folder, "one.yaml", "x.svg", "--candidates", "corner", "--width", "10mm")[0] == 2

@@ -173,7 +173,6 @@ def test_ungraded_puzzles_stand_last_by_grade(foggy, capsys):
         ("low/*.yaml", "../*.yaml", "inside the folder of the job"),
         ("build/book.pdf", "../book.pdf", "inside the folder of the job"),
         ("bleed: 3mm", "style: paperbak", 'did you mean "paperback"?'),
-        ("job: book", "job: column", "not in this version yet"),
         ("title: Low Water", "title: " + "Low " * 49, "is too long for its place"),
         ("title: The Small Almanac", "title: 潮の本", "U+6F6E"),
         ("per-page: 2", "per-page: 2\n    intro: ☃", "U+2603"),

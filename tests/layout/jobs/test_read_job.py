@@ -1,6 +1,7 @@
 """Job files: read whole, or every problem told with its place."""
 
 import json
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -11,6 +12,8 @@ from layout.jobs.read_job import read_job
 from layout.jobs.schema import SHIPPED, job_schema, schema_text
 from tests.support.books import JOB
 from verify.reading.problems import Unreadable
+
+BOOKS = Path(__file__).parents[3] / "books"
 
 
 def job(tmp_path, text=JOB):
@@ -57,12 +60,10 @@ def test_places_of_what_stands_in_a_job(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("job: book", "job: worksheet", 'the job "worksheet" is not in this version yet'),
-        ("job: book", "job: column", 'the job "column" is not in this version yet'),
         ("job: book", "job: bok", 'did you mean "book"?'),
         ("bleed: 3mm", "order: by-grad", 'unknown order "by-grad"; did you mean "by-grade"?'),
         ("bleed: 3mm", "ungraded: prin", 'did you mean "print"?'),
-        ("{per-page: 4}", "{per-page: 4}\n  hints: 2", "hints is not in this version yet"),
+        ("{per-page: 4}", "{per-page: 4}\n  hints: 6", "a whole number from 0 to 5"),
         ("{per-page: 4}", "{per-page: 4}\n  walk: reed-1", "expected a list of ids of puzzles"),
         ("build/book.pdf", "book.pdf\n  standard: pdfx-1a", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  screen: s.pdf", "is not in this version yet"),
@@ -140,8 +141,23 @@ def test_the_schema_takes_a_job_and_refuses_others():
         ("per-page: 2", "per-page: 3"),
         ("6x9in", "6 by 9"),
         ("subtitle:", "subtitel:"),
-        ("{per-page: 4}", "{per-page: 4}\n  hints: 2"),
+        ("{per-page: 4}", "{per-page: 4}\n  hints: 6"),
         ("trim: 6x9in\n", ""),
     ):
         with pytest.raises(jsonschema.ValidationError):
             jsonschema.validate(yaml.safe_load(JOB.replace(old, new, 1)), schema)
+
+
+def test_the_schema_takes_a_column():
+    schema = json.loads(schema_text())
+    column = (BOOKS / "daily" / "daily.yaml").read_text(encoding="utf-8")
+    # Editors' programs see days as the text that they are.
+    jsonschema.validate(as_typed(column), schema)
+    for old, new in (("from: 2027-03-01", "from: 1 March"), ("fri-sat: steep", "fri: step")):
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(as_typed(column.replace(old, new, 1)), schema)
+
+
+def as_typed(text):
+    """A job as JSON has it, days as texts."""
+    return json.loads(json.dumps(yaml.safe_load(text), default=str))

@@ -11,6 +11,8 @@ from layout.pages.format import Trim
 from tests.support.books import book_of, manifest, printed, rule_examples, targets
 from tests.support.drawn import STYLES
 
+NAMES_OF_PLACES = r"\br\s?\d+c\d+\b|\b(row|column|page)\s\d+\b|puzzles \d+ to \d+"
+
 
 def hinted_book(per_page=1, count=6, hints=2, texts=None):
     texts = texts or [manifest(n, f"Reed {n + 1}") for n in range(count)]
@@ -35,7 +37,7 @@ def test_they_stand_between_puzzles_and_answers(made):
     assert at[1] % 2 == 0
     last_puzzle = max(index_of(pdf, labels[each.puzzle_anchor]) for each in book.puzzles())
     pages = [index_of(pdf, labels[each.hints_anchor]) for each in book.puzzles()]
-    assert last_puzzle < at[1] < pages[0]
+    assert last_puzzle < at[1] <= pages[0]
     assert pages == sorted(pages)
     assert pages[-1] < at[2]
 
@@ -74,7 +76,7 @@ def test_pages_of_hints_hold_no_digit_but_numbers_of_places_and_pages(made):
     book, pdf, laid = made
     pages = {index_of(pdf, laid.labels[each.hints_anchor]) for each in book.puzzles()}
     for at in pages:
-        told = re.sub(r"\br\s?\d+c\d+\b|\b(row|column|page)\s\d+\b", "", pdf.text(at))
+        told = re.sub(NAMES_OF_PLACES, "", pdf.text(at))
         for each in book.puzzles():
             told = re.sub(rf"^{each.number}\b", "", told, flags=re.MULTILINE)
         told = re.sub(rf"^{pdf.label(at)}$", "", told, flags=re.MULTILINE)
@@ -108,6 +110,17 @@ def test_nothing_runs_over_in_any_style(style, per_page):
         for char in pdf.chars(at):
             assert 0 < char.left < char.right < trim.width
     assert index_of(pdf, laid.labels["hints"]) < index_of(pdf, laid.labels["answers"])
+
+
+def test_a_page_too_small_for_the_introduction_keeps_it_apart():
+    pdf, laid = printed(hinted_book(), "large-print", Trim(120, 150, 3.0))
+    opener = index_of(pdf, laid.labels["hints"])
+    first = index_of(pdf, laid.labels["hints-reed-1"])
+    said = " ".join(pdf.text(at) for at in range(opener, first)).replace("\n", " ")
+    assert "never what stands there" in said
+    assert "the fifth column from the left" in said
+    for at in range(opener, index_of(pdf, laid.labels["answers"])):
+        assert all(char.bottom < 150 for char in pdf.chars(at))
 
 
 def test_the_columns_of_the_last_page_are_about_equally_deep():

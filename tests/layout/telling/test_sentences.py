@@ -133,7 +133,8 @@ def test_all_that_a_mark_takes_in_a_house_in_one_sentence():
         ),
     ]
     teller = Teller(Names(PUZZLE, read_words("en")), Notes(PUZZLE))
-    assert teller.taken(steps, [step.removes for step in steps]) == (
+    removes = [pair for step in steps for pair in step.removes]
+    assert teller.together(steps, removes, teller.left(removes)) == (
         "The cage at r1c1 needs 1 and 2 in row 1, which rules out 2 in r1c6; 1 and 2 in r1c7."
     )
 

@@ -3,20 +3,37 @@
 import re
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
-from layout.telling.telling import TOLD_QUICKLY, tell_walk
+from layout.telling.telling import FIRST_REASONED, MOST_REASONED, TOLD_QUICKLY, tell_walk
 from layout.type.words import languages, read_words
 from tests.support.boards import classic, plain
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
+from verify.walk.step import Technique
 from verify.walk.walk import walk
 
 GIVEN_MANY = classic(
     "530070000600195000098000060800060003400803001700020006060000280000419005000080079"
 )
+FORKED = """\
+kind: latin
+size: 6
+rules:
+  thermometer:
+    - r1c1 e se
+    - r1c1 s s
+givens: |
+  1 . . . . .
+  . . . . . .
+  . . . . . .
+  . . . . . .
+  . . . . . .
+  . . . . . .
+"""
 SENTENCE = re.compile(r"[A-ZÄÖÜ].*\.$")
 
 
@@ -129,3 +146,27 @@ def test_puzzles_without_an_answer_are_told_as_far_as_they_go(rule):
 def test_telling_twice_says_the_same():
     puzzle = puzzle_from_text(BY_NAME["cage"].example)
     assert told(puzzle) == told(puzzle)
+
+
+def test_neighbours_that_speak_of_one_mark_share_a_sentence():
+    for rule in ("thermometer", "slow-thermometer", "cage"):
+        for paragraph in told_example(rule).paragraphs:
+            if paragraph.steps[0].technique is Technique.MARK:
+                heads = [each.split(" leaves ")[0] for each in paragraph.words.split(". ")]
+                assert all(one != other for one, other in pairwise(heads) if " has " not in one)
+
+
+def test_a_fork_that_leaves_less_in_several_branches_is_told_once():
+    puzzle = puzzle_from_text(FORKED)
+    first = told(puzzle).paragraphs[0]
+    assert len(first.steps) == 2
+    assert first.words.count("thermometer from r1c1") == 1
+
+
+def test_of_many_placements_in_a_row_the_first_have_reasons():
+    telling = told(GIVEN_MANY)
+    first = telling.paragraphs[0]
+    assert len(first.steps) > MOST_REASONED
+    reasons, _, others = first.words.partition("As the grid fills, there follow ")
+    cells = [re.findall(r"r[1-9]c[1-9]", part) for part in (reasons, others)]
+    assert list(map(len, cells)) == [FIRST_REASONED, len(first.steps) - FIRST_REASONED]

@@ -51,7 +51,7 @@ def texts(language):
 
 
 def without_number(path):
-    return path[:-1] if path[0] in ("rules", "walk") and path[-1] in NUMBERS else path
+    return path[:-1] if path[0] in ("rules", "walk", "worksheet") and path[-1] in NUMBERS else path
 
 
 def english(path):
@@ -72,6 +72,8 @@ def is_sentence(path):
         return path[2] not in PHRASES_OF_REPORTS
     if path[0] == "walk":
         return path[1] in SENTENCES_OF_WALKS or (path[1] == "techniques" and path[-1] != "name")
+    if path[0] == "worksheet" and ("young" in path or path[1] in ("task", "cross-out")):
+        return True
     return "says" in path or path[-1] in ("teach", "proved", "hint", "intro")
 
 

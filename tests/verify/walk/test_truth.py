@@ -35,11 +35,6 @@ BOARDS = ("14-two-grids", "15-holes", "16-letters")
 SEVERAL = ("toroidal", "non-consecutive", "whisper", "cage", "edge-sum", "equal-sum", "greater")
 """Rules whose examples, between them, take most techniques and little time."""
 
-ORDER_COUNTS = pytest.mark.xfail(
-    reason='an "if" is tried only where unit propagation refutes it: the order of cells counts',
-    strict=False,
-)
-
 SHARE = 0.12
 """Cells that are given: on most boards of 6 x 6 that leaves many answers, and some way to go."""
 
@@ -94,13 +89,7 @@ def test_walks_on_several_grids_with_holes_and_with_letters(name):
 # --- the same walk
 
 
-@pytest.mark.parametrize(
-    "rule",
-    [
-        pytest.param(rule.name, marks=ORDER_COUNTS if rule.name == "equal-cages" else ())
-        for rule in RULES
-    ],
-)
+@EVERY_RULE
 @settings(max_examples=2, deadline=None, phases=(Phase.generate,))
 @given(data=st.data())
 def test_a_puzzle_in_disguise_is_walked_in_the_same_rounds(rule, data):

@@ -9,7 +9,7 @@ from tests.support.boards import plain
 from tests.support.maker import kinder, with_givens
 from tests.support.reasons import unproved
 from tests.support.sowing import sown
-from tests.support.truths import tightened
+from tests.support.truths import at_home, tightened
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME, RULES
 from verify.walk.matters import steps_that_matter
@@ -42,6 +42,7 @@ def fallen(puzzle, steps):
     missing = []
     for step in steps:
         missing += unproved(puzzle.board, list(notes.pencil), step)
+        missing += [] if at_home(notes, step) else [f"reasons left out: {step}"]
         notes.apply([step])
     return missing
 

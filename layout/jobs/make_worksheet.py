@@ -1,0 +1,154 @@
+"""A worksheet: read, prove, disguise, set, write, read back. Nothing is written but all of it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from layout.jobs.job import Job
+from layout.jobs.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.made import Made, Making
+from layout.jobs.output_path import output_path
+from layout.jobs.placing import placed
+from layout.jobs.read_back import read_back
+from layout.jobs.sheets import make_sheets, with_symbols
+from layout.jobs.values import TRIMS
+from layout.jobs.walking import facts_of
+from layout.jobs.worksheet_job import WorksheetJob
+from layout.output import write_whole
+from layout.pages.design import Design
+from layout.pages.format import Trim
+from layout.pages.letters import check_texts
+from layout.pages.misfit import JobPath, Misfits
+from layout.pages.sheet import Sheet, Worksheet
+from layout.pages.sheet_pages import key_document, worksheet_design, worksheet_document
+from layout.pages.wording import young_words
+from layout.picture.cannot import CannotDraw
+from layout.picture.document import Document
+from layout.picture.pdf import pdf_of_document
+from layout.style.sheet import Style, read_style
+from layout.type.words import read_words
+from verify.reading.problems import Problem, Unreadable
+
+
+def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
+    """Makes the sheets of a job, and their key.
+
+    Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
+    answer, and OutputError where a file can't be written.
+    """
+    outputs = _outputs(job)
+    style = read_style(job.told.style, job.folder, job.place(("style",)))
+    listed = find_listed(job, [Group(("puzzles",), job.told.puzzles)], making.root)
+    with making.progress("reading", len(listed)) as done:
+        puzzles = with_symbols(job, read_listed(listed, making.workers, done))
+    worksheet = _worksheet(job.told, make_sheets(job, puzzles, making))
+    with making.progress("setting", 0):
+        documents, pages = _lay_out(job, worksheet, style, listed)
+        whole = [pdf_of_document(document) for document in documents]
+    _write(list(zip(outputs, documents, whole, strict=True)))
+    return _made(outputs, worksheet, documents, pages)
+
+
+def _write(files: Sequence[tuple[Path, Document, bytes]]) -> None:
+    """Writes the sheets and their key; neither takes its name where one can't be written."""
+    (path, document, whole), *others = files
+
+    def check(beside: Path) -> None:
+        read_back(beside, document)
+        if others:
+            _write(others)
+
+    write_whole(path, whole, check)
+
+
+def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
+    """The sheets' file, and the key's where it is one of its own. Raises Unreadable."""
+    told = job.told.output
+    sheets = output_path(job, ("output", "pdf"), told.pdf)
+    if job.told.key != "separate":
+        if told.key:
+            message = f"found a file for the key, expected none: the job says key: {job.told.key}"
+            raise Unreadable([Problem(job.place(("output", "key")), message)])
+        return (sheets,)
+    if not told.key:
+        message = 'the key "key" is missing: the answers go into a file of their own'
+        raise Unreadable([Problem(job.place(("output",)), message)])
+    key = output_path(job, ("output", "key"), told.key)
+    if key.resolve() == sheets.resolve():
+        message = f"found {told.key!r} for the sheets and for their answers, expected two files"
+        raise Unreadable([Problem(job.place(("output", "key")), message)])
+    return (sheets, key)
+
+
+def _worksheet(told: WorksheetJob, sheets: tuple[Sheet, ...]) -> Worksheet:
+    return Worksheet(
+        told.title,
+        told.class_,
+        told.instructions,
+        told.name_line,
+        told.date_line,
+        told.per_page,
+        told.candidates == "corner",
+        told.first_page,
+        sheets,
+    )
+
+
+def _lay_out(
+    job: Job[WorksheetJob], worksheet: Worksheet, style: Style, listed: Sequence[Listed]
+) -> tuple[tuple[Document, ...], Mapping[str, int]]:
+    """The documents, and the page of each sheet. Raises Unreadable for what does not fit."""
+    told = job.told
+    words = read_words(told.language.partition("-")[0])
+    spoken = young_words(words) if told.reader == "young" else words
+    design = worksheet_design(style, spoken, told.language, Trim(*TRIMS[told.page]))
+    try:
+        check_texts(_texts(told), (each.puzzle for each in worksheet.exercises()), style)
+        return _documents(told, worksheet, design)
+    except Misfits as misfits:
+        raise Unreadable(dict.fromkeys(placed(misfits.found, job, listed))) from None
+    except CannotDraw as fault:
+        raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
+
+
+def _documents(
+    told: WorksheetJob, worksheet: Worksheet, design: Design
+) -> tuple[tuple[Document, ...], Mapping[str, int]]:
+    last = told.key == "last-page"
+    sheets, pages = worksheet_document(worksheet, design, with_key=last)
+    keys = (key_document(worksheet, design),) if told.key == "separate" else ()
+    return (sheets, *keys), pages
+
+
+def _texts(told: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
+    """The job's own words, and where they stand in it."""
+    yield ("title",), told.title
+    yield ("class",), told.class_
+    yield ("instructions",), told.instructions
+
+
+def _made(
+    outputs: Sequence[Path],
+    worksheet: Worksheet,
+    documents: Sequence[Document],
+    pages: Mapping[str, int],
+) -> Made:
+    """What there is to tell of finished sheets."""
+    sheets = [_facts(sheet) for sheet in worksheet.sheets]
+    counts = [len(document.leaves) for document in documents]
+    facts = {"pages": counts[0], "key_pages": counts[1] if len(counts) > 1 else 0, "sheets": sheets}
+    puzzles = len(worksheet.sheets[0].exercises)
+    made = f"{len(sheets)} sheets" if len(sheets) > 1 else "1 sheet"
+    summary = (
+        f"{', '.join(map(str, outputs))}: {made} of {puzzles} puzzles, each with one answer, "
+        f"{sum(counts)} pages"
+    )
+    return Made(tuple(outputs), facts, summary)
+
+
+def _facts(sheet: Sheet) -> dict[str, Any]:
+    return {
+        "rung": sheet.rung,
+        "form": sheet.form,
+        "puzzles": [facts_of(each.puzzle, each.grade) for each in sheet.exercises],
+    }

@@ -1,0 +1,36 @@
+"""Where the editor wrote what does not fit."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from layout.jobs.job import AnyJob
+from layout.jobs.listing import Listed, is_bank
+from layout.pages.misfit import Misfit
+from verify.manifest.yaml_text import read_tree
+from verify.reading.node import Fields, Place
+from verify.reading.problems import Problem, Problems, Unreadable
+
+
+def placed(found: Sequence[Misfit], job: AnyJob, listed: Sequence[Listed]) -> Iterator[Problem]:
+    """What does not fit, where the editor wrote it: in a manifest or in the job."""
+    files = {each.name: each for each in listed}
+    for misfit in found:
+        if misfit.puzzle is None:
+            yield Problem(job.place(misfit.path), misfit.message)
+            continue
+        file = files[misfit.puzzle.file]
+        if is_bank(file):
+            yield Problem(Place(file.name, 1, 1), f"{misfit.puzzle.id}: {misfit.message}")
+        else:
+            place = _manifest_place(file.path, file.name, misfit.field)
+            yield Problem(place, misfit.message)
+
+
+def _manifest_place(path: Path, name: str, field: str) -> Place:
+    """Where a manifest's field stands, or its start where the field was left out."""
+    try:
+        tree = read_tree(path, name, Problems())
+    except Unreadable:
+        return Place(name, 1, 1)
+    value = tree.get(field) if isinstance(tree, Fields) else None
+    return Place(name, 1, 1) if value is None else value.place

@@ -1,0 +1,55 @@
+"""The classroom's demo jobs: made whole, and read back."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.support.books import Printed
+from tests.support.worksheets import A4, LETTER, made
+from verify.manifest.read import read_puzzle
+from verify.proof.verdict import prove
+
+FOLDER = Path(__file__).parents[2] / "books" / "classroom"
+PUZZLES = sorted(FOLDER.glob("puzzles/*/*.yaml"))
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """A copy of the folder, so that nothing is written among the sources."""
+    folder = tmp_path_factory.mktemp("classroom")
+    shutil.copytree(FOLDER, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("build"))
+    return folder
+
+
+@pytest.mark.parametrize("path", PUZZLES, ids=lambda path: path.stem)
+def test_each_puzzle_has_one_answer_and_says_who_made_it(path):
+    puzzle = read_puzzle(path)
+    assert prove(puzzle).word == "one"
+    assert puzzle.credits.title
+    assert puzzle.credits.constructor
+
+
+def test_boards_of_three_sizes_are_shown():
+    assert {read_puzzle(path).board.rows for path in PUZZLES} == {4, 6, 9}
+
+
+@pytest.mark.parametrize(
+    ("job", "trim", "pages", "key", "said"),
+    [
+        ("sluice", A4, 7, 1, ("Form A", "Form B", "Form C", "How it works")),
+        ("shapes", A4, 2, 0, ("drop", "Answers")),
+        ("gauge", LETTER, 6, 2, ("Gentle", "Steady", "Stiff")),
+    ],
+)
+def test_each_job_is_made(desk, job, trim, pages, key, said):
+    facts = made(desk / f"{job}.yaml").facts
+    assert (facts["pages"], facts["key_pages"]) == (pages, key)
+    pdf = Printed((desk / "build" / f"{job}.pdf").read_bytes(), trim)
+    text = "\n".join(pdf.text(index) for index in range(len(pdf)))
+    assert all(each in text for each in said)
+    bands = [[each["grade"]["band"] for each in sheet["puzzles"]] for sheet in facts["sheets"]]
+    if job == "gauge":
+        assert bands == [["gentle"] * 2, ["steady"] * 2, ["stiff"] * 2]
+    else:
+        assert all(each == bands[0] for each in bands)

@@ -1,0 +1,56 @@
+"""The demo's column: a month of days, each with its puzzle, none twice."""
+
+from collections import Counter
+from itertools import chain
+from pathlib import Path
+
+import pytest
+
+from layout.jobs.choosing import Known, know
+from layout.jobs.listing import find_listed
+from layout.jobs.make_column import groups
+from layout.jobs.read_job import read_job
+from layout.jobs.season import kind_of, kinds_of, schedule_of
+from layout.jobs.supply import read_supply
+
+JOB = read_job(Path(__file__).parents[2] / "books" / "daily" / "daily.yaml")
+
+
+@pytest.fixture(scope="module")
+def supply() -> list[tuple[int, Known]]:
+    read = read_supply(find_listed(JOB, groups(JOB.told), None), 1, lambda done: None)
+    return [(kind, known) for kind, puzzle in read if isinstance(known := know(puzzle), Known)]
+
+
+def test_every_puzzle_has_one_answer_and_none_is_another_in_disguise(supply) -> None:
+    lines = (JOB.folder / "bank" / "creeks.txt").read_text().splitlines()
+    assert len(supply) == len(lines) - 1 + len(list(JOB.folder.glob("sundays/*.yaml")))
+    assert len({known.canonical for _, known in supply}) == len(supply)
+
+
+def test_the_bank_holds_what_the_month_needs(supply) -> None:
+    schedule = schedule_of(JOB)
+    wanted = Counter(
+        (kind_of(day, JOB.told), schedule.grade(day) or "any") for day in schedule.days()
+    )
+    held = Counter((kind, known.grade.value) for kind, known in supply)
+    assert sum(wanted.values()) == 30
+    for (kind, grade), count in wanted.items():
+        assert (
+            sum(held[at, each] for at, each in held if at == kind and grade in ("any", each))
+            >= count
+        )
+
+
+def test_sundays_are_wider_and_of_another_kind(supply) -> None:
+    weekday, sunday = kinds_of(JOB)
+    assert sunday.width > weekday.width
+    rules = {kind: {use.rule.name for use in known.puzzle.uses} for kind, known in supply}
+    assert rules[1] - rules[0] == {"thermometer"}
+
+
+def test_no_given_stands_on_a_bulb(supply) -> None:
+    for known in (known for kind, known in supply if kind == 1):
+        uses = [use for use in known.puzzle.uses if use.rule.name == "thermometer"]
+        marks = chain.from_iterable(use.constraints for use in uses)
+        assert not any(known.puzzle.givens[mark.cells[0]] for mark in marks), known.puzzle.id

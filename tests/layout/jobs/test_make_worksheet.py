@@ -1,0 +1,144 @@
+"""Worksheet jobs: what is told of them, and every slip at its place, with nothing written."""
+
+import json
+
+import jsonschema
+import pytest
+import yaml
+
+from layout.jobs.schema import schema_text
+from layout.output import OutputError
+from tests.support.books import manifest
+from tests.support.worksheets import JOB, asked, made, told_json, write_worksheet
+from verify.reading.problems import Unreadable
+
+GAUGE = """\
+title: Two gauges
+kind: sudoku
+size: 4
+rules: {thermometer: [r4c1 n n, r1c4 s]}
+givens: |
+  . . | 2 3
+  . . | 1 .
+  . . | . .
+  . 4 | . .
+"""
+DOTTED = """\
+title: Beads
+kind: latin
+size: 4
+rules: {dots: {consecutive: [r1c1 r1c2]}}
+givens: |
+  1 2 3 4
+  2 1 4 3
+  3 4 1 .
+  4 3 2 1
+"""
+
+
+def problems(path):
+    with pytest.raises(Unreadable) as raised:
+        made(path)
+    return raised.value.problems
+
+
+@pytest.mark.parametrize(
+    ("keys", "line", "expected"),
+    [
+        ({"forms": "0"}, 8, "expected a whole number from 1 to 26"),
+        ({"forms": "50"}, 8, "expected a whole number from 1 to 26"),
+        ({"forms": "some"}, 8, "expected a whole number from 1 to 26"),
+        ({"ladder": "4"}, 8, "expected 1, 2 or 3"),
+        ({"ladder": "3"}, 8, "can't be made stiff by giving more digits or fewer; it can be"),
+        ({"per_page": "3"}, 5, "expected 1, 2, 4 or 6"),
+        ({"page": "A5"}, 8, "A4"),
+        ({"reader": "old"}, 8, "young"),
+        ({"candidates": "centre"}, 8, "corner"),
+        ({"symbols": "stars"}, 8, "shapes"),
+        ({"name_line": "perhaps"}, 8, "true or false"),
+        ({"key": "sepparate"}, 6, 'did you mean "separate"?'),
+        ({"style": "clasroom"}, 8, 'did you mean "classroom"?'),
+        ({"forrms": "2"}, 8, 'did you mean "forms"?'),
+        ({"output": "{pdf: build/sheet.pdf}"}, 7, "the answers go into a file of their own"),
+        ({"output": "{pdf: a.pdf, key: ../key.pdf}"}, 7, "expected a file inside the folder"),
+        ({"output": "{pdf: a.pdf, key: ./a.pdf}"}, 7, "expected two files"),
+        ({"output": "{pdf: a.pdf, key: key.doc}"}, 7, "ends in .pdf"),
+        ({"key": "none"}, 7, "expected none: the job says key: none"),
+        ({"title": "Ж" * 3 + "\u4e00"}, 2, "which the font"),
+        ({"class_": "W" * 100}, 3, "too long for its place"),
+        ({"puzzles": "[rods/*.yaml]"}, 4, "no file for"),
+    ],
+)
+def test_each_slip_is_told_at_its_place(tmp_path, keys, line, expected):
+    path = write_worksheet(tmp_path, asked(JOB, **keys))
+    found = problems(path)
+    assert {problem.place.line for problem in found} == {line}
+    assert expected in found[0].message
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+@pytest.mark.parametrize(
+    ("text", "keys", "expected"),
+    [
+        (GAUGE, {"symbols": "shapes"}, 'has the rule "thermometer", which needs digits'),
+        (GAUGE, {"forms": "26"}, "forms by what its rules allow, expected 26"),
+        (DOTTED, {"candidates": "corner"}, "no room beside discs on edges and corners"),
+    ],
+)
+def test_what_a_rule_does_not_allow_is_told_with_the_puzzle(tmp_path, text, keys, expected):
+    (found,) = problems(write_worksheet(tmp_path, asked(JOB, **keys), [text]))
+    assert expected in found.message
+    assert "reed-1.yaml" in found.message
+    assert found.place.line == 8
+
+
+def test_cells_too_small_are_told_at_the_puzzle(tmp_path):
+    answer = [[(4 * (r % 4) + r // 4 + c) % 16 for c in range(16)] for r in range(16)]
+    symbols = "123456789ABCDEFG"
+    rows = "\n".join("  " + " ".join(symbols[at] for at in row) for row in answer)
+    text = f"title: Wide\nkind: sudoku\nsize: 16\ngivens: |\n{rows}\n"
+    (found,) = problems(write_worksheet(tmp_path, asked(JOB, per_page=6), [text]))
+    assert "a grid of 16 columns gets cells of" in found.message
+    assert found.place.file.endswith("reed-1.yaml")
+    assert found.place.line == 3
+
+
+def test_puzzles_without_one_answer_are_named_and_nothing_is_written(tmp_path, capsys):
+    texts = [manifest(1), manifest(2, answers=2), manifest(3, answers=0)]
+    document, code = told_json(write_worksheet(tmp_path, manifests=texts), capsys)
+    assert code == 1
+    assert [each["verdict"] for each in document["puzzles"]] == ["one", "many", "none"]
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+def test_a_key_that_cant_be_written_keeps_the_earlier_sheets(tmp_path):
+    path = write_worksheet(tmp_path)
+    made(path)
+    sheets = tmp_path / "build" / "sheet.pdf"
+    before = sheets.read_bytes()
+    path.write_text(asked(JOB, title="Another tide"), encoding="utf-8")
+    (tmp_path / "build" / "key.pdf").unlink()
+    (tmp_path / "build" / "key.pdf").mkdir()
+    with pytest.raises(OutputError):
+        made(path)
+    assert sheets.read_bytes() == before
+    assert {each.name for each in sheets.parent.iterdir()} == {"sheet.pdf", "key.pdf"}
+
+
+def test_the_document_tells_of_each_form_its_verdict_and_its_grade(tmp_path, capsys):
+    document, code = told_json(write_worksheet(tmp_path, asked(JOB, forms=3)), capsys)
+    assert code == 0
+    assert [sheet["form"] for sheet in document["sheets"]] == ["A", "B", "C"]
+    grades = [[each["grade"] for each in sheet["puzzles"]] for sheet in document["sheets"]]
+    assert grades[0] == grades[1] == grades[2]
+    assert {each["verdict"] for sheet in document["sheets"] for each in sheet["puzzles"]} == {"one"}
+    assert (document["pages"], document["key_pages"]) == (6, 1)
+    assert [name.rpartition("/")[2] for name in document["written"]] == ["sheet.pdf", "key.pdf"]
+
+
+def test_the_schema_takes_what_is_read_and_refuses_what_is_not():
+    schema = json.loads(schema_text())
+    jsonschema.validate(yaml.safe_load(asked(JOB, forms=3, ladder=2, page="letter")), schema)
+    for keys in ({"forms": 0}, {"per_page": 3}, {"key": "here"}, {"forrms": 2}, {"title": None}):
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(yaml.safe_load(asked(JOB, **keys)), schema)

@@ -1,0 +1,63 @@
+"""Small worksheets for the tests: a job in a folder, made, and its files read back."""
+
+import json
+
+from layout.command import main
+from layout.jobs.made import Making
+from layout.jobs.make import make
+from layout.pages.format import Trim
+from tests.support.books import Printed, manifest
+
+A4 = Trim(210, 297)
+LETTER = Trim(215.9, 279.4)
+
+JOB = """\
+job: worksheet
+title: Low water
+class: Class 4
+puzzles: [reeds/*.yaml]
+per-page: 2
+key: separate
+output: {pdf: build/sheet.pdf, key: build/key.pdf}
+"""
+
+
+def write_worksheet(folder, job=JOB, manifests=None):
+    """The job with its puzzles in a folder; three 4x4 grids where none are given."""
+    (folder / "reeds").mkdir(parents=True, exist_ok=True)
+    for number, text in enumerate(manifests or [manifest(n) for n in range(3)], start=1):
+        (folder / "reeds" / f"reed-{number}.yaml").write_text(text, encoding="utf-8")
+    path = folder / "sheet.yaml"
+    path.write_text(job, encoding="utf-8")
+    return path
+
+
+class _Silent:
+    def __enter__(self):
+        return lambda done: None
+
+    def __exit__(self, *raised):
+        return None
+
+
+def made(path):
+    """What making the job gives."""
+    return make(path, Making(None, 1, lambda label, total: _Silent()))
+
+
+def printed(folder, name, trim=A4):
+    """A file of the job's build folder, read back."""
+    return Printed((folder / "build" / name).read_bytes(), trim)
+
+
+def asked(job, **keys):
+    """The job with other values for some keys, or with more of them."""
+    lines = dict(line.split(": ", 1) for line in job.splitlines())
+    lines |= {key.rstrip("_").replace("_", "-"): value for key, value in keys.items()}
+    return "".join(f"{key}: {value}\n" for key, value in lines.items() if value is not None)
+
+
+def told_json(path, capsys):
+    """The JSON document of a job that was made, and the exit code."""
+    code = main(["make", str(path), "--json", "--quiet"])
+    return json.loads(capsys.readouterr().out), code

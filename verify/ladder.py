@@ -1,0 +1,139 @@
+"""A ladder: one puzzle with more or fewer givens, from the gentlest rung to the stiffest.
+
+The stiffest rung comes first: the puzzle itself, or with givens taken away where it is too easy.
+From there digits of the answer are given back, one at a time, where the walk is tightest, until
+the next band is reached; so every rung holds the givens of all that are stiffer.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from random import Random
+from typing import Final
+
+from verify.board import Cell
+from verify.pencil import Grid
+from verify.proof.verdict import prove
+from verify.puzzle import Puzzle
+from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
+from verify.walk.walk import Walk, walk
+
+ORDERS: Final = 6
+"""Orders in which givens are tried to be taken away."""
+
+CLOSE_LOOK: Final = 6
+"""Cells of a tight place of which each is tried, where the first overshoots."""
+
+
+class NoSuchRung(Exception):  # noqa: N818 - what a puzzle can't be
+    """A puzzle that is never `wanted`, however many givens it has; `near` is what it can be."""
+
+    def __init__(self, wanted: Band, *near: Band) -> None:
+        self.wanted, self.near = wanted, near
+        super().__init__(f"not {wanted.value}, but {' or '.join(band.value for band in near)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """The puzzle with the givens of one rung, and how hard it is then."""
+
+    puzzle: Puzzle
+    walk: Walk
+    grade: Grade
+
+    @property
+    def rank(self) -> int:
+        """The place of its band among all; ungraded comes last."""
+        return _rank(self.grade.band)
+
+
+def ladder(puzzle: Puzzle, answer: Grid, bands: Sequence[Band]) -> tuple[Rung, ...]:
+    """A rung for each band, in their order; `bands` go from easy to hard.
+
+    The puzzle must have that one answer, and so has every rung. Raises NoSuchRung.
+    """
+    rung = _stiff_enough(_rung(replace(puzzle, answer=tuple(answer))), bands[-1])
+    rungs: list[Rung] = []
+    for band in reversed(bands):
+        rung = _eased(rung, answer, band)
+        rungs.append(rung)
+    return tuple(reversed(rungs))
+
+
+def _rung(puzzle: Puzzle) -> Rung:
+    path = walk(puzzle)
+    return Rung(puzzle, path, grade(path))
+
+
+def _rank(band: Band) -> int:
+    return (*GRADED, Band.UNGRADED).index(band)
+
+
+def _stiff_enough(rung: Rung, band: Band) -> Rung:
+    """The puzzle, or with as many givens taken away as it takes. Raises NoSuchRung."""
+    stiffest = rung
+    for seed in range(ORDERS if rung.rank < _rank(band) else 0):
+        found = _stripped(rung, band, Random(seed))  # noqa: S311 - the same ladder each time
+        stiffest = max(stiffest, found, key=lambda each: each.rank)
+        if found.rank == _rank(band):
+            return found
+    if stiffest.rank < _rank(band):
+        raise NoSuchRung(band, stiffest.grade.band)
+    return stiffest
+
+
+def _stripped(rung: Rung, band: Band, chance: Random) -> Rung:
+    """Givens taken away in some order until the band is reached or none can be spared."""
+    order = [cell for cell, digit in enumerate(rung.puzzle.givens) if digit]
+    chance.shuffle(order)
+    for cell in order:
+        if rung.rank >= _rank(band):
+            break
+        fewer = _with(rung.puzzle, cell, 0)
+        if prove(fewer).printable:
+            rung = _rung(fewer)
+    return rung
+
+
+def _eased(rung: Rung, answer: Grid, band: Band) -> Rung:
+    """Digits given back until the band is reached. Raises NoSuchRung where it is leapt over."""
+    while rung.rank > _rank(band):
+        eased = _one_given_back(rung, answer, band)
+        if eased.rank < _rank(band):
+            raise NoSuchRung(band, eased.grade.band, rung.grade.band)
+        rung = eased
+    return rung
+
+
+def _one_given_back(rung: Rung, answer: Grid, band: Band) -> Rung:
+    """The first tight cell's digit given back; another's where that leaps over the band."""
+    eased = rung
+    for cell in _tight_cells(rung)[:CLOSE_LOOK]:
+        eased = _rung(_with(rung.puzzle, cell, answer[cell]))
+        if eased.rank >= _rank(band):
+            break
+    return eased
+
+
+def _tight_cells(rung: Rung) -> list[Cell]:
+    """The open cells where the walk is tightest: those of the hardest round with fewest ways.
+
+    Where the walk does not reach the answer, the cells with the fewest digits left at its end.
+    """
+    if not rung.walk.finished:
+        pencil, givens = rung.walk.pencil, rung.puzzle.givens
+        left = [cell for cell in rung.puzzle.board.cells if pencil[cell].bit_count() > 1]
+        stuck = left or [cell for cell in rung.puzzle.board.cells if not givens[cell]]
+        return sorted(stuck, key=lambda cell: (pencil[cell].bit_count(), cell))
+    tightest = min(rung.walk.rounds, key=lambda each: (-EFFORT[each.technique], each.ways))
+    touched = {cell for step in tightest.steps for cell, _ in (*step.places, *step.removes)}
+    return sorted(touched)
+
+
+def _with(puzzle: Puzzle, cell: Cell, digit: int) -> Puzzle:
+    """The puzzle with another given in a cell; 0 leaves it open."""
+    return replace(puzzle, givens=tuple(_changed(puzzle.givens, cell, digit)))
+
+
+def _changed(givens: Grid, cell: Cell, digit: int) -> Iterator[int]:
+    for at, given in enumerate(givens):
+        yield digit if at == cell else given
