@@ -17,7 +17,7 @@ from layout.pages.column import ColumnDay, Previous
 from layout.type.words import fill
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
-from verify.reading.problems import Problems
+from verify.reading.problems import Problem, Problems, Unreadable
 from verify.walk.grade import Band
 from verify.work import in_order
 
@@ -101,11 +101,10 @@ class Desk:
         problems.add(self.job.place((*self.kinds[kind].path, "puzzles")), message)
 
     def _check_names(self, chosen: Sequence[tuple[Slot, Known]]) -> None:
-        """Raises Unreadable where two days have one file, or one has that of the ledger."""
+        """Raises Unreadable at the first day that has the file of another, or the ledger's."""
         owners = {FILE_NAME: "the ledger"}
         for entry in self.season.kept:
             owners |= {file.name.casefold(): str(entry.day) for file in entry.files}
-        problems = Problems()
         for slot, known in chosen:
             for name in self._names(slot, known):
                 owner = owners.setdefault(name.casefold(), str(slot.day))
@@ -115,8 +114,7 @@ class Desk:
                         f'"{pattern}" gives {owner} and {slot.day} one file, {name}; '
                         "a name with {date} or {number} is that of one day"
                     )
-                    problems.add(self.job.place(("output", "name")), message)
-        problems.raise_if_any()
+                    raise Unreadable([Problem(self.job.place(("output", "name")), message)])
 
     def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
         """The files of a day, each with its format."""

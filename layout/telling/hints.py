@@ -53,6 +53,8 @@ def _where(step: Step, names: Names) -> dict[str, str]:
         where["mark"] = names.mark(because.links[0])
     if step.chain:
         where["cell"] = names.cell(step.chain[0].cell)
+    elif step.ways:
+        where["cell"] = names.cell(step.ways[0][0].cell)
     elif because.cells:
         where["cell"] = names.cell(because.cells[0])
     return where

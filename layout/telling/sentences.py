@@ -7,7 +7,7 @@ The values of a sentence, by the names of its holes:
 - `chosen`: the digits that the step is about;
 - `kept`, `struck`: what stays in the cells that lose something, and what goes;
 - `mark`: the mark of a rule; `count` and `ranges`: its cells and what each of them keeps;
-- `supposed`, `chain`, `end`: an "if", what follows, and how it fails.
+- `supposed`, `chain`, `end`: an "if", what follows, and how it fails; `ways`: several of them.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
@@ -34,8 +34,8 @@ PLACEMENTS: Final = frozenset(
 FEW_LEFT: Final = 2
 """Candidates left in a cell that are told rather than those struck from it."""
 
-MOST_CONSEQUENCES: Final = 3
-"""What is told of what follows from an "if": its beginning and its last digit."""
+MOST_CONSEQUENCES: Final = 10
+"""What is told of what follows from an "if": all of it, or its beginning and its last digit."""
 
 
 class Teller:
@@ -318,18 +318,35 @@ class Teller:
         return fill(sentence, cell=self._names.cell(end.cell), chosen=digit)
 
     def _either_way(self, step: Step, removes: Removes) -> tuple[str, Values]:
+        ways = [self._way(step, way) for way in step.ways]
         return self._of(step).says.one, {
-            "cells": self._names.cells(step.because.cells),
+            "ways": self._names.words.lists.semicolon.join(ways),
             "struck": self._struck(removes),
         }
+
+    def _way(self, step: Step, way: Sequence[Consequence]) -> str:
+        """What is supposed on one of several ways, and what follows."""
+        supposed, *chain = way
+        told = self._followed([supposed])
+        if not chain:
+            return told
+        then = self._followed(_shortened(chain))
+        return fill(self._of(step).with_chain, supposed=told, chain=then)
+
+    def _followed(self, chain: Iterable[Consequence]) -> str:
+        return self._placed((each.cell, each.digit) for each in chain)
 
 
 def _told_of_chain(step: Step, chain: Sequence[Consequence]) -> Sequence[Consequence]:
     """The first consequences and the last one, but for the digit that the "if" fails at."""
     end = step.dead_end
-    before = [
-        each for each in chain if end is None or (each.cell, each.digit) != (end.cell, end.digit)
-    ]
-    if len(before) <= MOST_CONSEQUENCES:
-        return before
-    return [*before[: MOST_CONSEQUENCES - 1], before[-1]]
+    return _shortened(
+        [each for each in chain if end is None or (each.cell, each.digit) != (end.cell, end.digit)]
+    )
+
+
+def _shortened(chain: Sequence[Consequence]) -> Sequence[Consequence]:
+    """The beginning and the end of a long chain."""
+    if len(chain) <= MOST_CONSEQUENCES:
+        return chain
+    return [*chain[: MOST_CONSEQUENCES - 1], chain[-1]]

@@ -1,12 +1,13 @@
 """The reasons for what a supposition finds: all that it rests on, and nothing else."""
 
+from collections.abc import Iterable
 from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
-from verify.walk.listed import Mark
+from verify.walk.notes import Cells, cells_of
 from verify.walk.step import Because, Consequence, House, Link
-from verify.walk.supposing import Conflict, Placed, Struck, Supposition
+from verify.walk.supposing import Confined, Conflict, Placed, Struck, Supposition
 
 EVERYTHING: Final[Mask] = -1
 
@@ -53,11 +54,16 @@ class Grounds:
         """Traces why a digit leaves a cell."""
         index = self._gone[cell, digit]
         event = self._supposed.events[index]
-        if isinstance(event, Placed) and event.cell != cell:
-            houses, links = self._notes.sights((event.cell,), (cell,))
-            self.houses.update(dict.fromkeys(houses))
-            self.links.update(dict.fromkeys(links))
+        if isinstance(event, Confined):
+            self._of_sight(cells_of(event.spots), cell)
+        elif isinstance(event, Placed) and event.cell != cell:
+            self._of_sight((event.cell,), cell)
         self._of_event(index)
+
+    def _of_sight(self, ones: Iterable[Cell], other: Cell) -> None:
+        houses, links = self._notes.sights(ones, (other,))
+        self.houses.update(dict.fromkeys(houses))
+        self.links.update(dict.fromkeys(links))
 
     def _of_event(self, index: int) -> None:
         if index in self._needed:
@@ -65,18 +71,16 @@ class Grounds:
         self._needed.add(index)
         event = self._supposed.events[index]
         if isinstance(event, Struck):
-            self._of_mark(event.mark)
+            self.links.update(dict.fromkeys(event.voice.links))
+            self.houses.update(dict.fromkeys(event.voice.houses))
             for cell in event.cells:
                 self._of_cell(cell, EVERYTHING, event.since)
+        elif isinstance(event, Confined):
+            self._of_house(event.house, event.digit, event.spots, event.since)
         elif event.house is not None:
-            self._of_house(event.house, event.digit, event.cell)
+            self._of_house(event.house, event.digit, 1 << event.cell)
         elif index:
             self._of_cell(event.cell, ~bit(event.digit))
-
-    def _of_mark(self, mark: Mark) -> None:
-        links, houses = ((mark,), ()) if isinstance(mark, Link) else (mark.links, mark.houses)
-        self.links.update(dict.fromkeys(links))
-        self.houses.update(dict.fromkeys(houses))
 
     def _of_cell(self, cell: Cell, mask: Mask, since: int | None = None) -> None:
         """Traces some digits that have left a cell, by the events before `since`."""
@@ -86,9 +90,11 @@ class Grounds:
             if index is not None and (since is None or index < since):
                 self.of_removed(cell, digit)
 
-    def _of_house(self, house: House, digit: int, spot: Cell | None = None) -> None:
-        """Traces why a digit has no place in a house, but perhaps for one."""
+    def _of_house(
+        self, house: House, digit: int, spots: Cells = 0, since: int | None = None
+    ) -> None:
+        """Traces why a digit has no place in a house but some spots."""
         self.houses[house] = None
         for cell in house.cells:
-            if cell != spot:
-                self._of_cell(cell, bit(digit))
+            if not spots >> cell & 1:
+                self._of_cell(cell, bit(digit), since)

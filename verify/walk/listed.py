@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, Strike, bit, digits_of, highest
 from verify.rules.apart import Apart
-from verify.rules.rule import Constraint
 from verify.walk.equations import Terms, equations_of, ways_to_sum
 from verify.walk.step import House, Link
 
@@ -81,15 +80,6 @@ class Listed:
             for of, digit in zip(standing, way, strict=True):
                 of[digit] = of.get(digit, 0) | 1 << number
         return standing
-
-
-Mark: TypeAlias = Link | Listed
-"""A mark of a rule, or a list of ways that marks and houses leave."""
-
-
-def speech_of(mark: Mark) -> Constraint | Listed:
-    """What has the cells of a mark, and tells what it strikes."""
-    return mark.constraint if isinstance(mark, Link) else mark
 
 
 def listings(notes: "Notes") -> Iterator[Listed]:

@@ -15,10 +15,11 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
-from verify.walk.listed import Mark, listings
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
+from verify.walk.voices import Voice, voices
 
 Cells: TypeAlias = int
 """A set of cells: bit c is set where cell c is in it."""
@@ -73,6 +74,7 @@ class Notes:
             for digit in range(self.digits + 1)
         ]
         self.placed: Cells = self.where[0]
+        self.every_cell: Cells = set_of(puzzle.board.cells)
         for cell, digit in enumerate(puzzle.givens):
             if digit:
                 self.place(cell, digit)
@@ -87,18 +89,6 @@ class Notes:
         """What never changes, as arrays."""
         return Layout(self)
 
-    @cached_property
-    def speaking(self) -> tuple[tuple[Mark, Cells], ...]:
-        """All that speaks of cells in an "if", with these cells.
-
-        Marks that only keep cells apart are left out: their cells see each other.
-        """
-        links = [link for link in self.links if not isinstance(link.constraint, Apart)]
-        return tuple(
-            [(link, set_of(link.constraint.cells)) for link in links]
-            + [(listed, set_of(listed.cells)) for listed in listings(self)]
-        )
-
     def candidates(self) -> Iterator[Candidate]:
         """The candidates of all cells that are not placed yet."""
         for cell in cells_of(self.open):
@@ -109,6 +99,16 @@ class Notes:
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
         return left_overs(self.full, self.links, self.digits)
+
+    @cached_property
+    def confinements(self) -> tuple[Confinement, ...]:
+        """Where houses can confine digits to."""
+        return tuple(confinements(self))
+
+    @cached_property
+    def voices(self) -> tuple[Voice, ...]:
+        """What speaks while something is supposed."""
+        return voices(self)
 
     @property
     def finished(self) -> bool:

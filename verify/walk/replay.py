@@ -59,9 +59,9 @@ def _scene(notes: Notes, steps: Sequence[Step]) -> Scene:
 
 
 def _reasons(step: Step) -> Iterator[Cell]:
-    """The cells whose marks count, and those that an "if" passes through."""
+    """The cells whose marks count, and those that an "if" or a way passes through."""
     yield from step.because.cells
-    yield from (each.cell for each in step.chain)
+    yield from (each.cell for chain in (step.chain, *step.ways) for each in chain)
 
 
 def _joined(masks: Iterable[tuple[Cell, Mask]]) -> tuple[tuple[Cell, Mask], ...]:

@@ -92,6 +92,7 @@ class Step:
 
     `rule` names the rule whose mark is at work, or is empty. For an "if", `chain` holds what
     is supposed and what follows from it, one after the other, and `dead_end` the contradiction.
+    For "either way", `ways` holds such a chain for each way, of which one must be right.
     For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
     cells differ.
     """
@@ -103,4 +104,5 @@ class Step:
     rule: str = ""
     chain: tuple[Consequence, ...] = ()
     dead_end: DeadEnd | None = None
+    ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()

@@ -11,9 +11,9 @@ from typing import NamedTuple, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, Strike, bit, digits_of, highest, is_single
-from verify.walk.listed import Mark, speech_of
 from verify.walk.notes import Candidate, Cells, Notes, cells_of
 from verify.walk.step import House
+from verify.walk.voices import Voice
 
 
 class Placed(NamedTuple):
@@ -28,10 +28,19 @@ class Placed(NamedTuple):
 
 
 class Struck(NamedTuple):
-    """What a mark of a rule strikes for what some cells hold after the events before `since`."""
+    """What is struck for what some cells hold after the events before `since`."""
 
-    mark: Mark
+    voice: Voice
     cells: tuple[Cell, ...]
+    since: int
+
+
+class Confined(NamedTuple):
+    """A digit that `spots` alone can still take in a house, after the events before `since`."""
+
+    house: House
+    digit: int
+    spots: Cells
     since: int
 
 
@@ -46,7 +55,7 @@ class Conflict(NamedTuple):
     event: int | None = None
 
 
-Event: TypeAlias = Placed | Struck
+Event: TypeAlias = Placed | Struck | Confined
 
 Gone: TypeAlias = dict[Candidate, int]
 """Each candidate that has left the sheet, and by which event, counted from 0."""
@@ -54,7 +63,7 @@ Gone: TypeAlias = dict[Candidate, int]
 
 @dataclass(slots=True)
 class Supposition:
-    """One candidate supposed on a copy of the sheet.
+    """One candidate supposed on a copy of the sheet; `watchful` where locked candidates count, too.
 
     `events` are all consequences in the order in which they are found, the supposed digit first;
     `gone` what they take. `conflicts` are the contradictions of the last round:
@@ -64,6 +73,7 @@ class Supposition:
     notes: Notes
     cell: Cell
     digit: int
+    watchful: bool = False
     rounds: int = field(init=False, default=0)
     events: list[Event] = field(init=False)
     gone: Gone = field(init=False)
@@ -103,6 +113,8 @@ class Supposition:
         self._look_for_empty_cells()
         if not self.conflicts:
             self._let_marks_strike()
+            if self.watchful:
+                self._look_for_confined()
             self._look_for_empty_cells()
         if not self.conflicts:
             self._look_for_singles()
@@ -127,22 +139,33 @@ class Supposition:
             self.gone[cell, digit] = index
 
     def _let_marks_strike(self) -> None:
-        """All that marks of rules strike from the marks as they stand now."""
+        """All that rules strike from the marks as they stand now."""
         since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
-        for mark, cells in self.notes.speaking:
-            if cells & stirred:
-                for strike in speech_of(mark).strikes(before):
-                    self._strike(mark, strike, since)
+        for voice in self.notes.voices:
+            if voice.within & stirred:
+                for strike in voice.strikes(before):
+                    self._strike(voice, strike, since)
 
-    def _strike(self, mark: Mark, strike: Strike, since: int) -> None:
+    def _strike(self, voice: Voice, strike: Strike, since: int) -> None:
         """Takes what of a strike still stands."""
         index, before = len(self.events), len(self.gone)
         for cell, mask in strike.removes:
             for digit in digits_of(mask & self.pencil[cell]):
                 self._remove(index, digit, 1 << cell)
         if len(self.gone) > before:
-            self.events.append(Struck(mark, strike.because, since))
+            self.events.append(Struck(voice, strike.because, since))
+
+    def _look_for_confined(self) -> None:
+        """Digits that leave the cells which see all their places in a house."""
+        since, where = len(self.events), tuple(self.where)
+        for house, others, outside in self.notes.confinements:
+            for digit in range(1, self.notes.digits + 1):
+                leaving = self.where[digit] & outside
+                if leaving and not where[digit] & others:
+                    spots = where[digit] & self.notes.sets[house]
+                    self.events.append(Confined(house, digit, spots, since))
+                    self._remove(len(self.events) - 1, digit, leaving)
 
     def _look_for_empty_cells(self) -> None:
         """Cells that have nothing left."""

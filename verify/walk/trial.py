@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import bit, digits_of, every_digit
-from verify.walk.listed import Mark, speech_of
 
 if TYPE_CHECKING:
     from verify.walk.notes import Candidate, Notes
+    from verify.walk.voices import Voice
 
 Array: TypeAlias = Any
 
@@ -21,11 +21,11 @@ MOST_REMEMBERED: Final = 20_000
 
 
 class Speaker:
-    """A mark on its cells; it remembers what it strikes, by what these cells hold."""
+    """Remembers what a voice strikes, by what its cells hold."""
 
-    def __init__(self, mark: Mark) -> None:
-        self._speech = speech_of(mark)
-        self.cells = sorted(set(self._speech.cells))
+    def __init__(self, voice: "Voice") -> None:
+        self.cells = list(voice.cells)
+        self._strikes_of = voice.strikes
         self._known: dict[bytes, list[int] | None] = {}
 
     def struck(self, held: bytes, pencil: Array) -> list[int] | None:
@@ -38,7 +38,7 @@ class Speaker:
 
     def _strikes(self, pencil: list[int]) -> list[int] | None:
         struck: dict[Cell, int] = dict.fromkeys(self.cells, 0)
-        for strike in self._speech.strikes(pencil):
+        for strike in self._strikes_of(pencil):
             for cell, mask in strike.removes:
                 struck[cell] |= mask
         return list(struck.values()) if any(struck.values()) else None
@@ -50,7 +50,7 @@ class Layout:
     def __init__(self, notes: "Notes") -> None:
         import numpy
 
-        self.speakers = [Speaker(mark) for mark, _ in notes.speaking]
+        self.speakers = list(map(Speaker, notes.voices))
         self.every_digit = every_digit(notes.digits)
         count = len(notes.pencil)
         self.peers = numpy.zeros((count, count), numpy.uint32)
@@ -58,7 +58,42 @@ class Layout:
             self.peers[cell, list(digits_of(peers))] = self.every_digit
         full = [house.cells for house in notes.full]
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
+        self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
+
+
+class Confines:
+    """Where houses confine digits to, as arrays.
+
+    `others` has the cells of each confinement, filled up with a place that is no cell; `outside`
+    pairs a cell that sees all other cells of the house with its confinement, sorted by the cell.
+    """
+
+    def __init__(self, notes: "Notes") -> None:
+        import numpy
+
+        count = len(notes.pencil)
+        found = [(list(digits_of(each.others)), each.outside) for each in notes.confinements]
+        most = max((len(others) for others, _ in found), default=0)
+        self.others = numpy.array(
+            [others + [count] * (most - len(others)) for others, _ in found], int
+        ).reshape(len(found), most)
+        pairs = sorted(
+            (cell, at) for at, (_, cells) in enumerate(found) for cell in digits_of(cells)
+        )
+        self.by = numpy.array([at for _, at in pairs], int)
+        cells = numpy.array([cell for cell, _ in pairs], int)
+        self.first = numpy.flatnonzero(numpy.diff(cells, prepend=-1))
+        self.cells = cells[self.first]
+
+    def leaving(self, pencil: Array, every_digit: int) -> Array:
+        """The digits that leave each of `cells`, for each row of candidates."""
+        import numpy
+
+        nobody = numpy.zeros((len(pencil), 1), numpy.uint32)
+        held = numpy.concatenate((pencil, nobody), axis=1)[:, self.others]
+        confined = ~numpy.bitwise_or.reduce(held, axis=2) & numpy.uint32(every_digit)
+        return numpy.bitwise_or.reduceat(confined[:, self.by], self.first, axis=1)
 
 
 def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
@@ -78,13 +113,14 @@ class Trial:
 
     `pencil` holds what is left of each cell, `fresh` the digits that the next round places,
     `placed` the cells that are done with, and `stirred` those that have lost something since the
-    marks of rules last spoke.
+    marks of rules last spoke. A `watchful` trial counts locked candidates among the consequences.
     """
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: "Notes", *, watchful: bool = False) -> None:
         import numpy
 
         self._layout = notes.layout
+        self._watchful = watchful
         self._supposed = list(notes.candidates())
         count, cells = len(self._supposed), len(notes.pencil)
         self._pencil = numpy.tile(numpy.array(notes.pencil, numpy.uint32), (count, 1))
@@ -105,6 +141,8 @@ class Trial:
         self._settle()
         refuted = self._take((self._pencil == 0).any(axis=1))
         self._let_marks_strike()
+        if self._watchful:
+            self._look_for_confined()
         refuted += self._take((self._pencil == 0).any(axis=1))
         refuted += self._take(self._look_for_singles())
         self._take(~(self._fresh.any(axis=1) | self._stirred.any(axis=1)))
@@ -159,6 +197,15 @@ class Trial:
                 masks = numpy.array([struck[at] for at in losing], numpy.uint32)
                 self._stirred[where] |= self._pencil[where] & masks != 0
                 self._pencil[where] &= ~masks
+
+    def _look_for_confined(self) -> None:
+        """Digits leave the cells that see all their places in a house."""
+        confined = self._layout.confined
+        if len(confined.cells):
+            leaving = confined.leaving(self._pencil, self._layout.every_digit)
+            held = self._pencil[:, confined.cells]
+            self._stirred[:, confined.cells] |= held & leaving != 0
+            self._pencil[:, confined.cells] = held & ~leaving
 
     def _look_for_singles(self) -> Array:
         """Finds the digits to be placed in the next round; where one has no place left."""

@@ -11,6 +11,7 @@ from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique
 from verify.walk.techniques.arrangements import arrangements
 from verify.walk.techniques.colours import colour_chains
+from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.fish import fish
 from verify.walk.techniques.house_sums import house_sums
 from verify.walk.techniques.ifs import ifs
@@ -44,6 +45,7 @@ LADDER: Final[tuple[Finder, ...]] = (
     fish(3),
     fish(4),
     ifs,
+    either_way,
 )
 """The techniques in order of effort. The next one is tried only where none before gets on."""
 
@@ -120,7 +122,8 @@ def _next_round(notes: Notes) -> Round | None:
 def _told_first(step: Step) -> tuple[int, int, int, tuple[Cell, ...]]:
     """Steps with short reasons first, then those that do the most."""
     struck = sum(mask.bit_count() for _, mask in step.removes)
-    return len(step.chain), len(step.because.cells), -struck, step.because.cells
+    followed = len(step.chain) + sum(map(len, step.ways))
+    return followed, len(step.because.cells), -struck, step.because.cells
 
 
 def _each_once(steps: Iterable[Step]) -> Iterator[Step]:

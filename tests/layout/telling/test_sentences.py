@@ -1,5 +1,7 @@
 """What each technique says, word for word, on a sheet made by hand."""
 
+from dataclasses import replace
+
 import pytest
 
 from layout.telling.names import Names
@@ -223,9 +225,10 @@ def an_if(chain, dead_end, technique=Technique.SHORT_IF):
         ),
         ([(9, 3), (10, 4)], DeadEnd(10, 4), "then follows 3 in r2c1, and r2c2 must take 4"),
         (
-            [(9, 1), (10, 2), (11, 3), (12, 4)],
-            DeadEnd(20),
-            "then follows 1 in r2c1, 2 in r2c2 and 4 in r2c4, and nothing is left for r3c3.",
+            [(9 + index, index % 9 + 1) for index in range(12)],
+            DeadEnd(40),
+            "then follows 1 in r2c1, 2 in r2c2, 3 in r2c3, 4 in r2c4, 5 in r2c5, 6 in r2c6,"
+            " 7 in r2c7, 8 in r2c8, 9 in r2c9 and 3 in r3c3, and nothing is left for r5c5.",
         ),
     ],
 )
@@ -243,8 +246,10 @@ def test_a_long_if_says_that_it_is_long():
 
 def test_either_way():
     step = a_step(Technique.EITHER_WAY, {40: digits(5)}, Because((0, 1), digits(5)))
-    assert strike(step) == (
-        "Whichever way r1c1 and r1c2 are filled, it comes to the same: out go 5 in r5c5."
+    ways = ((Consequence(0, 5),), (Consequence(1, 5), Consequence(9, 3), Consequence(44, 5)))
+    assert strike(replace(step, ways=ways)) == (
+        "One of these ways is right: 5 in r1c1; 5 in r1c2, so 3 in r2c1 and 5 in r5c9."
+        " Whichever it is, out go 5 in r5c5."
     )
 
 

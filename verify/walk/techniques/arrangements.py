@@ -4,15 +4,21 @@ from collections.abc import Iterator
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
+from verify.rules.apart import Apart
 from verify.walk.little import Little
 from verify.walk.notes import Notes, cells_of, set_of
 from verify.walk.step import Because, House, Link, Step, Technique
 
 
 def arrangements(notes: Notes) -> Iterator[Step]:
-    """Candidates that stand in no arrangement, and digits that every arrangement holds."""
+    """Candidates that stand in no arrangement, and digits that every arrangement holds.
+
+    Marks that only keep cells apart have no arrangements of their own: pairs and triples see more.
+    """
     for link in notes.links:
         constraint = link.constraint
+        if isinstance(constraint, Apart):
+            continue
         before = tuple(notes.pencil[cell] for cell in constraint.cells)
         if len(before) < 2 or all(map(is_single, before)) or notes.listed.get(link) == before:
             continue

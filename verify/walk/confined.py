@@ -1,0 +1,36 @@
+"""Where a house confines a digit: to cells that all see one and the same cell outside it."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from verify.pencil import digits_of
+from verify.walk.step import House
+
+if TYPE_CHECKING:
+    from verify.walk.notes import Cells, Notes
+
+FEWEST_SEEN: Final = 2
+"""With one place left in its house a digit is placed, which says the same."""
+
+
+class Confinement(NamedTuple):
+    """A digit with no place in `others`, cells of a house, leaves all of `outside`.
+
+    Each cell of `outside` sees every other cell of the house.
+    """
+
+    house: House
+    others: "Cells"
+    outside: "Cells"
+
+
+def confinements(notes: "Notes") -> Iterator[Confinement]:
+    """All that the full houses of a sheet can confine digits to."""
+    for house, within in notes.full_sets:
+        seen: dict[int, int] = {}
+        for cell in digits_of(notes.every_cell & ~within):
+            others = within & ~notes.peers[cell]
+            if (within ^ others).bit_count() >= FEWEST_SEEN:
+                seen[others] = seen.get(others, 0) | 1 << cell
+        for others, outside in seen.items():
+            yield Confinement(house, others, outside)

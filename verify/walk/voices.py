@@ -1,0 +1,53 @@
+"""What speaks while something is supposed: marks of rules, and lists of ways to fill some cells."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from verify.board import Cell
+from verify.pencil import Pencil, Strike
+from verify.rules.apart import Apart
+from verify.walk.listed import listings
+from verify.walk.step import House, Link
+
+if TYPE_CHECKING:
+    from verify.walk.notes import Cells, Notes
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """Strikes candidates from its cells; `within` is the set of them.
+
+    `links` and `houses` are the reasons for what it strikes, beside the marks of its cells.
+    """
+
+    cells: tuple[Cell, ...]
+    within: "Cells"
+    links: tuple[Link, ...]
+    houses: tuple[House, ...]
+    strikes: Callable[[Pencil], Iterable[Strike]]
+
+
+def voices(notes: "Notes") -> tuple[Voice, ...]:
+    """The marks of rules and the lists, as they are on a sheet.
+
+    Marks that only keep cells apart are left out: their cells see each other.
+    """
+    return (
+        *(
+            _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
+            for link in notes.links
+            if not isinstance(link.constraint, Apart)
+        ),
+        *(_voice(each.cells, each.links, each.houses, each.strikes) for each in listings(notes)),
+    )
+
+
+def _voice(
+    cells: Iterable[Cell],
+    links: tuple[Link, ...],
+    houses: tuple[House, ...],
+    strikes: Callable[[Pencil], Iterable[Strike]],
+) -> Voice:
+    own = tuple(sorted(set(cells)))
+    return Voice(own, sum(1 << cell for cell in own), links, houses, strikes)
