@@ -292,6 +292,7 @@ class HousePlaces:
     falling_wrapped_diagonal: str
     rising_wrapped_diagonal: str
     cage: str
+    renban: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,16 @@ from collections.abc import Iterator, Sequence
 
 from tests.support.maker import answers, random_answer, with_givens
 from tests.support.reasons import answer_kept, is_news, not_entailed, unproved
+from verify.board import Cell
 from verify.proof.formula import Formula
 from verify.proof.propagate import penciled
 from verify.proof.solver import Base
 from verify.puzzle import Puzzle
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.rules.equal_cages import EqualCages
+from verify.rules.renban import Renban
+from verify.rules.rule import Constraint
 from verify.walk.notes import Notes
 from verify.walk.step import Step
 from verify.walk.walk import Walk
@@ -79,19 +83,25 @@ def _formula(puzzle: Puzzle) -> Formula:
 
 def at_home(notes: Notes, step: Step) -> bool:
     """Whether every house and mark that a step names is one of the puzzle's."""
-    groups = {
-        constraint.cells
-        for constraint in notes.puzzle.constraints()
-        if isinstance(constraint, Distinct | Cage)
-    }
+    groups = {cells for each in notes.puzzle.constraints() for cells in _groups(each)}
     marks = {
         (use.rule.name, constraint) for use in notes.puzzle.uses for constraint in use.constraints
     }
-    full = set(notes.puzzle.houses())
+    digits = notes.puzzle.board.digits
     return all((link.rule, link.constraint) in marks for link in step.because.links) and all(
-        house.cells in groups and house.full == (house.cells in full)
+        house.cells in groups and house.full == (len(house.cells) == digits)
         for house in step.because.houses
     )
+
+
+def _groups(constraint: Constraint) -> Sequence[tuple[Cell, ...]]:
+    """The groups of cells in which no digit stands twice, whatever mark says so."""
+    match constraint:
+        case Distinct() | Cage() | Renban():
+            return [constraint.cells]
+        case EqualCages():
+            return constraint.cages
+    return []
 
 
 def _lost(puzzle: Puzzle, notes: Notes, answer: Sequence[int]) -> Iterator[str]:

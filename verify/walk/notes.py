@@ -15,6 +15,9 @@ from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
+from verify.rules.equal_cages import EqualCages
+from verify.rules.renban import Renban
+from verify.rules.rule import Constraint
 from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
 from verify.walk.step import House, Link, Step
@@ -218,15 +221,23 @@ def _houses(puzzle: Puzzle) -> tuple[House, ...]:
     full = puzzle.board.digits
     houses: dict[tuple[Cell, ...], House] = {}
     for constraint in puzzle.constraints():
-        if isinstance(constraint, Distinct):
-            cells, kind = constraint.cells, constraint.kind
-        elif isinstance(constraint, Cage):
-            cells, kind = constraint.cells, "cage"
-        else:
-            continue
-        if len(cells) > 1:
-            houses.setdefault(cells, House(kind, cells, len(cells) == full))
+        for kind, cells in _groups(constraint):
+            if len(cells) > 1:
+                houses.setdefault(cells, House(kind, cells, len(cells) == full))
     return tuple(houses.values())
+
+
+def _groups(constraint: Constraint) -> Iterator[tuple[str, tuple[Cell, ...]]]:
+    """The groups of cells in which a mark lets no digit stand twice, each with its kind."""
+    match constraint:
+        case Distinct():
+            yield constraint.kind, constraint.cells
+        case Cage():
+            yield "cage", constraint.cells
+        case EqualCages():
+            yield from (("cage", cage) for cage in constraint.cages)
+        case Renban():
+            yield "renban", constraint.cells
 
 
 def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
