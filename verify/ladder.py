@@ -5,7 +5,7 @@ From there digits of the answer are given back, one at a time, where the walk is
 the next band is reached; so every rung holds the givens of all that are stiffer.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from random import Random
 from typing import Final
@@ -15,6 +15,7 @@ from verify.pencil import Grid
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
+from verify.walk.step import cells_touched
 from verify.walk.walk import Walk, walk
 
 ORDERS: Final = 6
@@ -125,15 +126,10 @@ def _tight_cells(rung: Rung) -> list[Cell]:
         stuck = left or [cell for cell in rung.puzzle.board.cells if not givens[cell]]
         return sorted(stuck, key=lambda cell: (pencil[cell].bit_count(), cell))
     tightest = min(rung.walk.rounds, key=lambda each: (-EFFORT[each.technique], each.ways))
-    touched = {cell for step in tightest.steps for cell, _ in (*step.places, *step.removes)}
-    return sorted(touched)
+    return sorted(cells_touched(tightest.steps))
 
 
 def _with(puzzle: Puzzle, cell: Cell, digit: int) -> Puzzle:
     """The puzzle with another given in a cell; 0 leaves it open."""
-    return replace(puzzle, givens=tuple(_changed(puzzle.givens, cell, digit)))
-
-
-def _changed(givens: Grid, cell: Cell, digit: int) -> Iterator[int]:
-    for at, given in enumerate(givens):
-        yield digit if at == cell else given
+    givens = puzzle.givens
+    return replace(puzzle, givens=(*givens[:cell], digit, *givens[cell + 1 :]))

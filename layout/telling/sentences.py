@@ -21,15 +21,12 @@ from layout.type.words import TechniqueWords, fill
 from verify.board import Cell
 from verify.pencil import Mask, digits_of, highest
 from verify.rules.thermometer import Thermometer
-from verify.walk.notes import Notes, cells_of
+from verify.walk.cells import cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Consequence, House, Step, Technique
 
 Values: TypeAlias = dict[str, str]
 Removes: TypeAlias = Sequence[tuple[Cell, Mask]]
-
-PLACEMENTS: Final = frozenset(
-    {Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE}
-)
 
 FEW_LEFT: Final = 2
 """Candidates left in a cell that are told rather than those struck from it."""

@@ -6,12 +6,12 @@ from itertools import groupby
 from typing import Final
 
 from layout.telling.names import Names
-from layout.telling.sentences import PLACEMENTS, Removes, Teller
+from layout.telling.sentences import Removes, Teller
 from layout.type.words import Words, fill
 from verify.puzzle import Puzzle
 from verify.walk.matters import steps_that_matter
 from verify.walk.notes import Notes
-from verify.walk.step import Step, Technique
+from verify.walk.step import PLAIN_SINGLES, Step, Technique
 from verify.walk.walk import Walk
 
 TOLD_QUICKLY: Final = 24
@@ -123,18 +123,18 @@ def _together(told: Sequence[Told]) -> Iterator[list[Told]]:
 
 def _kind(step: Step) -> Technique:
     """What steps must share to be told together: all placements count as one technique."""
-    return Technique.LAST_CELL if step.technique in PLACEMENTS else step.technique
+    return Technique.LAST_CELL if step.technique in PLAIN_SINGLES else step.technique
 
 
 def _words_of(group: Sequence[Told], teller: Teller) -> str:
     """The sentences of a paragraph: placements of one technique share one."""
     sentences: list[str] = []
     plain: list[Told] = []
-    if group[0].step.technique in PLACEMENTS and len(group) > MOST_REASONED:
+    if group[0].step.technique in PLAIN_SINGLES and len(group) > MOST_REASONED:
         group, plain = group[:FIRST_REASONED], list(group[FIRST_REASONED:])
     for technique, run in groupby(group, key=lambda each: each.step.technique):
         each_told = list(run)
-        if technique in PLACEMENTS:
+        if technique in PLAIN_SINGLES:
             sentences.append(teller.placements([each.step for each in each_told]))
         else:
             sentences.extend(_strikes(each_told, teller))

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from verify.pencil import digits_of
+from verify.walk.cells import Cells, cells_of
 from verify.walk.step import House
 
 if TYPE_CHECKING:
-    from verify.walk.notes import Cells, Notes
+    from verify.walk.notes import Notes
 
 FEWEST_SEEN: Final = 2
 """With one place left in its house a digit is placed, which says the same."""
@@ -20,15 +20,15 @@ class Confinement(NamedTuple):
     """
 
     house: House
-    others: "Cells"
-    outside: "Cells"
+    others: Cells
+    outside: Cells
 
 
 def confinements(notes: "Notes") -> Iterator[Confinement]:
     """All that the full houses of a sheet can confine digits to."""
     for house, within in notes.full_sets:
-        seen: dict[int, int] = {}
-        for cell in digits_of(notes.every_cell & ~within):
+        seen: dict[Cells, Cells] = {}
+        for cell in cells_of(notes.every_cell & ~within):
             others = within & ~notes.peers[cell]
             if (within ^ others).bit_count() >= FEWEST_SEEN:
                 seen[others] = seen.get(others, 0) | 1 << cell

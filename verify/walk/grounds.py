@@ -5,7 +5,7 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
-from verify.walk.notes import Cells, cells_of
+from verify.walk.cells import Cells, cells_of
 from verify.walk.step import Because, Consequence, House, Link
 from verify.walk.supposing import Confined, Conflict, Placed, Struck, Supposition
 

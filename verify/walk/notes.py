@@ -1,12 +1,8 @@
-"""The sheet that a walk is written on: pencil marks, and what can be read off them quickly.
-
-Sets of cells are kept as bits of a whole number: bit c stands for cell c.
-"""
+"""The sheet that a walk is written on: pencil marks, and what can be read off them quickly."""
 
 from collections.abc import Iterable, Iterator
 from functools import cached_property, reduce
 from operator import or_
-from typing import TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, highest
@@ -18,27 +14,12 @@ from verify.rules.distinct import Distinct
 from verify.rules.equal_cages import EqualCages
 from verify.rules.renban import Renban
 from verify.rules.rule import Constraint
+from verify.walk.cells import Candidate, Cells, cells_of, set_of
 from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
 from verify.walk.voices import Voice, voices
-
-Cells: TypeAlias = int
-"""A set of cells: bit c is set where cell c is in it."""
-
-Candidate: TypeAlias = tuple[Cell, int]
-"""A cell and a digit that it may hold."""
-
-
-def cells_of(cells: Cells) -> Iterator[Cell]:
-    """The cells of a set, in reading order."""
-    return digits_of(cells)
-
-
-def set_of(cells: Iterable[Cell]) -> Cells:
-    """The set of some cells."""
-    return reduce(or_, (1 << cell for cell in cells), 0)
 
 
 class Notes:
@@ -85,7 +66,7 @@ class Notes:
     @property
     def open(self) -> Cells:
         """The cells whose digit is not placed yet."""
-        return ((1 << len(self.pencil)) - 1) & ~self.placed
+        return self.every_cell & ~self.placed
 
     @cached_property
     def layout(self) -> Layout:

@@ -1,6 +1,7 @@
 """The candidates that are refuted when they are supposed, and after how many rounds."""
 
-from verify.walk.notes import Candidate, Notes
+from verify.walk.cells import Candidate
+from verify.walk.notes import Notes
 from verify.walk.supposing import Supposition
 from verify.walk.trial import Trial
 

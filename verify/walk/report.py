@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import floor
-from typing import Final
 
 from verify.board import Board, Cell, Outside
 from verify.puzzle import Puzzle
@@ -12,14 +11,9 @@ from verify.reading.outside import name_outside
 from verify.symmetry import Symmetry, symmetries_of_givens, symmetries_of_marks
 from verify.walk.grade import BAND_WIDTH, EFFORT
 from verify.walk.matters import steps_that_matter
-from verify.walk.step import Step, Technique
+from verify.walk.step import PLAIN_SINGLES, Step, Technique, cells_touched
 from verify.walk.unused import Unused, Written, unused
 from verify.walk.walk import Round, Walk
-
-PLAIN_SINGLES: Final = frozenset(
-    {Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE}
-)
-"""What places a digit by looking."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +109,8 @@ def _tightest(puzzle: Puzzle, rounds: Sequence[Round]) -> Tightest | None:
     found: list[Tightest] = []
     for each in rounds:
         if each.technique is not Technique.LAST_CELL:
-            found.append(Tightest(each.technique, _ways_on(each), len(filled)))
+            ways = tuple(sorted(cells_touched(each.steps)))
+            found.append(Tightest(each.technique, ways, len(filled)))
         filled |= {cell for step in each.steps for cell, _ in step.places}
     return min(found, key=_tightness, default=None)
 
@@ -123,12 +118,6 @@ def _tightest(puzzle: Puzzle, rounds: Sequence[Round]) -> Tightest | None:
 def _tightness(one: Tightest) -> tuple[int, int]:
     """Few ways first, then the techniques of a hard band."""
     return len(one.cells), -floor(EFFORT[one.technique] / BAND_WIDTH)
-
-
-def _ways_on(each: Round) -> tuple[Cell, ...]:
-    """The cells of a round that take a digit or lose candidates."""
-    does = ((*step.places, *step.removes) for step in each.steps)
-    return tuple(sorted({cell for some in does for cell, _ in some}))
 
 
 def _stop(puzzle: Puzzle, walk: Walk) -> Stop:

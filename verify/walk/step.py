@@ -1,7 +1,9 @@
 """A step of a walk: what it places and strikes, by which technique, and the reasons."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
+from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask
@@ -33,6 +35,12 @@ class Technique(Enum):
     FOUR_LINE_FISH = "four-line fish"
     LONG_IF = "long if"
     EITHER_WAY = "either way"
+
+
+PLAIN_SINGLES: Final = frozenset(
+    {Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE}
+)
+"""What places a digit by looking."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,3 +114,8 @@ class Step:
     dead_end: DeadEnd | None = None
     ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()
+
+
+def cells_touched(steps: Iterable[Step]) -> frozenset[Cell]:
+    """The cells that take a digit or lose candidates."""
+    return frozenset(cell for step in steps for cell, _ in (*step.places, *step.removes))

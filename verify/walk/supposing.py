@@ -11,7 +11,8 @@ from typing import NamedTuple, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, Strike, bit, digits_of, highest, is_single
-from verify.walk.notes import Candidate, Cells, Notes, cells_of
+from verify.walk.cells import Candidate, Cells, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import House
 from verify.walk.voices import Voice
 

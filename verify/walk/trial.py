@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import bit, digits_of, every_digit
+from verify.walk.cells import Candidate
 
 if TYPE_CHECKING:
-    from verify.walk.notes import Candidate, Notes
+    from verify.walk.notes import Notes
     from verify.walk.voices import Voice
 
 Array: TypeAlias = Any
@@ -139,7 +140,7 @@ class Trial:
         """Whether another round can find more."""
         return bool(self._supposed)
 
-    def advance(self) -> list["Candidate"]:
+    def advance(self) -> list[Candidate]:
         """One more round of consequences; the candidates that it refutes."""
         self._settle()
         refuted = self._take((self._pencil == 0).any(axis=1))
@@ -151,7 +152,7 @@ class Trial:
         self._take(~(self._fresh.any(axis=1) | self._stirred.any(axis=1)))
         return refuted
 
-    def _take(self, which: Array) -> list["Candidate"]:
+    def _take(self, which: Array) -> list[Candidate]:
         """Takes some suppositions out."""
         if not which.any():
             return []

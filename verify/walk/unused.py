@@ -17,8 +17,9 @@ from verify.rules import GROUND
 from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
 from verify.rules.rule import Constraint
+from verify.walk.cells import cells_of
 from verify.walk.matters import BY_PLACES
-from verify.walk.notes import Notes, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import House, Link, Step, Technique
 
 

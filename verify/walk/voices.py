@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 from verify.board import Cell
 from verify.pencil import Pencil, Strike
 from verify.rules.apart import Apart
+from verify.walk.cells import Cells, set_of
 from verify.walk.listed import listings
 from verify.walk.step import House, Link
 
 if TYPE_CHECKING:
-    from verify.walk.notes import Cells, Notes
+    from verify.walk.notes import Notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,7 @@ class Voice:
     """
 
     cells: tuple[Cell, ...]
-    within: "Cells"
+    within: Cells
     links: tuple[Link, ...]
     houses: tuple[House, ...]
     strikes: Callable[[Pencil], Iterable[Strike]]
@@ -50,4 +51,4 @@ def _voice(
     strikes: Callable[[Pencil], Iterable[Strike]],
 ) -> Voice:
     own = tuple(sorted(set(cells)))
-    return Voice(own, sum(1 << cell for cell in own), links, houses, strikes)
+    return Voice(own, set_of(own), links, houses, strikes)

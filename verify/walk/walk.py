@@ -8,7 +8,7 @@ from verify.board import Cell
 from verify.pencil import Mask
 from verify.puzzle import Puzzle
 from verify.walk.notes import Notes
-from verify.walk.step import Step, Technique
+from verify.walk.step import Step, Technique, cells_touched
 from verify.walk.techniques.arrangements import arrangements
 from verify.walk.techniques.colours import colour_chains
 from verify.walk.techniques.either_way import either_way
@@ -111,11 +111,7 @@ def _next_round(notes: Notes) -> Round | None:
         steps = sorted(find(notes), key=_told_first)
         if steps:
             kept = tuple(_each_once(steps))
-            ways = len(
-                {cell for step in steps for cell, _ in step.places}
-                | {cell for step in steps for cell, _ in step.removes}
-            )
-            return Round(steps[0].technique, kept, ways)
+            return Round(steps[0].technique, kept, len(cells_touched(kept)))
     return None
 
 

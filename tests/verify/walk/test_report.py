@@ -8,8 +8,8 @@ from verify.pencil import bit
 from verify.rules import BY_NAME
 from verify.walk.matters import steps_that_matter
 from verify.walk.notes import Notes
-from verify.walk.report import PLAIN_SINGLES, Stop, place_of, report
-from verify.walk.step import Because, Step, Technique
+from verify.walk.report import Stop, place_of, report
+from verify.walk.step import PLAIN_SINGLES, Because, Step, Technique
 from verify.walk.unused import Written
 from verify.walk.walk import Round, Walk, walk
 

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
 from verify.rules.apart import Apart
+from verify.walk.cells import cells_of, set_of
 from verify.walk.little import Little
-from verify.walk.notes import Notes, cells_of, set_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Link, Step, Technique
 
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from verify.board import Cell
 from verify.pencil import bit
-from verify.walk.notes import Cells, Notes, cells_of
+from verify.walk.cells import Cells, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Step, Technique
 
 

@@ -8,8 +8,9 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
+from verify.walk.cells import Candidate, cells_of
 from verify.walk.grounds import Grounds
-from verify.walk.notes import Candidate, Notes, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Step, Technique
 from verify.walk.supposing import Supposition
 

@@ -5,7 +5,8 @@ from itertools import combinations
 from typing import Final, TypeAlias
 
 from verify.pencil import bit, digits_of
-from verify.walk.notes import Cells, Notes, cells_of
+from verify.walk.cells import Cells, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Step, Technique
 
 Finder: TypeAlias = Callable[[Notes], Iterator[Step]]

@@ -9,6 +9,7 @@ from verify.board import Cell
 from verify.pencil import Mask, bit, is_single
 from verify.rules.caged import fitting_sets
 from verify.rules.sums import digit_sets
+from verify.walk.cells import set_of
 from verify.walk.equations import LeftOver, ways_to_sum
 from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
@@ -51,7 +52,7 @@ def _of_left_over(notes: Notes, left: LeftOver) -> Step | None:
 
 def _is_cage(notes: Notes, left: LeftOver) -> bool:
     """Whether all that is left sums like a cage: every cell once, and all of them differ."""
-    together = sum(1 << cell for cell, _ in left.terms)
+    together = set_of(cell for cell, _ in left.terms)
     return all(weight == 1 for _, weight in left.terms) and all(
         not together & ~notes.peers[cell] & ~(1 << cell) for cell, _ in left.terms
     )

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from verify.pencil import bit, digits_of
-from verify.walk.notes import Notes, cells_of
+from verify.walk.cells import cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
 
 

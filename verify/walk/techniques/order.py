@@ -16,7 +16,8 @@ from verify.rules.greater import Greater
 from verify.rules.outside_arrow import OutsideArrow
 from verify.rules.thermometer import Thermometer
 from verify.rules.zipper import Zipper
-from verify.walk.notes import Notes, cells_of, set_of
+from verify.walk.cells import cells_of, set_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Link, Step, Technique
 
 Beyond: TypeAlias = Mapping[Cell, Mapping[Cell, tuple[Link, ...]]]

@@ -7,7 +7,8 @@ from operator import or_
 from typing import Final, TypeAlias
 
 from verify.pencil import bit, digits_of
-from verify.walk.notes import Notes, cells_of
+from verify.walk.cells import cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
 
 Finder: TypeAlias = Callable[[Notes], Iterator[Step]]

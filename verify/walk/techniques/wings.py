@@ -5,7 +5,8 @@ from itertools import combinations
 
 from verify.board import Cell
 from verify.pencil import Mask, is_single
-from verify.walk.notes import Notes, cells_of, set_of
+from verify.walk.cells import cells_of, set_of
+from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
 
 
