@@ -101,10 +101,7 @@ def _step(text: str) -> int:
 def _dpi(text: str) -> int:
     from layout.picture.raster import LEAST_DPI, MOST_DPI
 
-    if not text.isdecimal() or not LEAST_DPI <= int(text) <= MOST_DPI:
-        expected = f"a whole number from {LEAST_DPI} to {MOST_DPI}"
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
-    return int(text)
+    return _whole(text, LEAST_DPI, MOST_DPI)
 
 
 def _heading(text: str) -> str:
@@ -115,8 +112,12 @@ def _heading(text: str) -> str:
 
 
 def _count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_COUNT:
-        expected = f"a whole number from 1 to {MOST_COUNT}"
+    return _whole(text, 1, MOST_COUNT)
+
+
+def _whole(text: str, least: int, most: int) -> int:
+    if not text.isdecimal() or not least <= int(text) <= most:
+        expected = f"a whole number from {least} to {most}"
         raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
     return int(text)
 

@@ -132,7 +132,7 @@ def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) 
 
 def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> "Document":
     """The document of the pages."""
-    from layout.pages.letters import check_puzzle_letters
+    from layout.pages.letters import check_texts
     from layout.pages.walk_document import walk_document
     from layout.pages.walk_pages import Path as WalkPath
     from layout.style.sheet import named_style
@@ -140,7 +140,7 @@ def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> 
     from verify.walk.grade import grade
 
     style = named_style(options.style)
-    check_puzzle_letters([puzzle], style)
+    check_texts((), [puzzle], style)
     path = WalkPath(puzzle, walked, grade(walked), anchor="walk")
     return walk_document(path, style, read_words(options.language), options.trim)
 

@@ -4,15 +4,14 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.values import (
-    AtLeastOne,
     Isbn,
     Language,
     NotYet,
     OneOf,
     OutputPath,
+    Several,
     SoFar,
     TrimSize,
-    UpTo,
 )
 from layout.pages.format import Trim
 from layout.record import Choice, Every, Length, Number, Record, Word
@@ -40,7 +39,7 @@ class SectionJob:
     """A part of the book; `puzzles` are file names or patterns with `*`."""
 
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], AtLeastOne(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
     intro: Annotated[str, Word(40_000)] = ""
     per_page: Annotated[int, OneOf(PER_PAGE)] = 1
 
@@ -58,7 +57,7 @@ class BackJob:
 
     answers: AnswersJob = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True)] = 0
-    walk: Annotated[tuple[str, ...], UpTo(Word(200), "ids of puzzles", MOST_WALKS)] = ()
+    walk: Annotated[tuple[str, ...], Several(Word(200), "ids of puzzles", MOST_WALKS, least=0)] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,7 @@ class BookJob:
     title: Annotated[str, Word(200)]
     trim: Annotated[Trim, TrimSize()]
     sections: Annotated[
-        tuple[SectionJob, ...], AtLeastOne(Record(SectionJob), "sections", MOST_SECTIONS)
+        tuple[SectionJob, ...], Several(Record(SectionJob), "sections", MOST_SECTIONS)
     ]
     output: OutputJob
     subtitle: Annotated[str, Word(200)] = ""

@@ -17,7 +17,7 @@ from layout.picture.pdf import pdf_of_picture
 from layout.picture.raster import pixels, png_of_picture, tiff_of_picture
 from layout.picture.svg import svg_of_picture
 from layout.style.sheet import Style
-from layout.type.words import read_words
+from layout.type.words import words_for
 
 IN_PICTURES: Final = ("svg", "pdf", *IN_PIXELS)
 """Formats that show the whole column."""
@@ -65,7 +65,7 @@ def day_files(task: DayTask, setting: Setting) -> DayFiles | tuple[Misfit, ...]:
 def _bytes(task: DayTask, setting: Setting) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
     wanted = task.files.values()
-    words = read_words(setting.language.partition("-")[0])
+    words = words_for(setting.language)
     made: dict[str, bytes] = {}
     if any(format_ in IN_PICTURES for format_ in wanted):
         kind = task.kind

@@ -28,7 +28,6 @@ LONGEST_LINE: Final = 2000
 
 MOST_LINES: Final = 1_000_000
 
-_READ_AT_ONCE: Final = 1 << 20
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
 _GRADES: Final = tuple(band.value for band in Band)
@@ -79,14 +78,11 @@ def checksum(data: bytes) -> str:
 
 def kept_checksum(path: Path) -> str | None:
     """The checksum of a file, or None where there is none."""
-    found = hashlib.sha256()
     try:
         with path.open("rb") as file:
-            while some := file.read(_READ_AT_ONCE):
-                found.update(some)
+            return hashlib.file_digest(file, "sha256").hexdigest()
     except FileNotFoundError:
         return None
-    return found.hexdigest()
 
 
 def ledger_text(entries: Iterable[Entry]) -> str:

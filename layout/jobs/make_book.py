@@ -13,22 +13,19 @@ from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
-from layout.jobs.placing import placed
+from layout.jobs.placing import told_in_place
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
 from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
 from layout.output import write_whole
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
-from layout.pages.misfit import Misfits
 from layout.pages.pagination import Paginated, paginate
-from layout.picture.cannot import CannotDraw
 from layout.picture.pdf import pdf_of_document
 from layout.style.sheet import Style, read_style
-from layout.type.words import read_words
+from layout.type.words import words_for
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
-from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import Band
 
 MOST_NAMED: Final = 12
@@ -133,12 +130,7 @@ def _score(walked: Walked) -> float:
 def lay_out(job: Job[BookJob], book: Book, style: Style, listed: Sequence[Listed]) -> Paginated:
     """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
     language = job.told.language
-    words = read_words(language.partition("-")[0])
-    try:
+    with told_in_place(job, listed):
         check_letters(book, style)
         trim = replace(job.told.trim, bleed=job.told.bleed)
-        return paginate(book, style, words, language, trim)
-    except Misfits as misfits:
-        raise Unreadable(placed(misfits.found, job, listed)) from None
-    except CannotDraw as fault:
-        raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
+        return paginate(book, style, words_for(language), language, trim)

@@ -8,7 +8,7 @@ from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
-from layout.jobs.placing import placed
+from layout.jobs.placing import told_in_place
 from layout.jobs.read_back import read_back
 from layout.jobs.sheets import make_sheets, with_symbols
 from layout.jobs.values import TRIMS
@@ -18,15 +18,14 @@ from layout.output import write_whole
 from layout.pages.design import Design
 from layout.pages.format import Trim
 from layout.pages.letters import check_texts
-from layout.pages.misfit import JobPath, Misfits
+from layout.pages.misfit import JobPath
 from layout.pages.sheet import Sheet, Worksheet
 from layout.pages.sheet_pages import key_document, worksheet_design, worksheet_document
 from layout.pages.wording import young_words
-from layout.picture.cannot import CannotDraw
 from layout.picture.document import Document
 from layout.picture.pdf import pdf_of_document
 from layout.style.sheet import Style, read_style
-from layout.type.words import read_words
+from layout.type.words import words_for
 from verify.reading.problems import Problem, Unreadable
 
 
@@ -99,16 +98,12 @@ def _lay_out(
 ) -> tuple[tuple[Document, ...], Mapping[str, int]]:
     """The documents, and the page of each sheet. Raises Unreadable for what does not fit."""
     told = job.told
-    words = read_words(told.language.partition("-")[0])
+    words = words_for(told.language)
     spoken = young_words(words) if told.reader == "young" else words
     design = worksheet_design(style, spoken, told.language, Trim(*TRIMS[told.page]))
-    try:
+    with told_in_place(job, listed):
         check_texts(_texts(told), (each.puzzle for each in worksheet.exercises()), style)
         return _documents(told, worksheet, design)
-    except Misfits as misfits:
-        raise Unreadable(dict.fromkeys(placed(misfits.found, job, listed))) from None
-    except CannotDraw as fault:
-        raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
 
 
 def _documents(

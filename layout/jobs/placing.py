@@ -1,14 +1,27 @@
 """Where the editor wrote what does not fit."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from layout.jobs.job import AnyJob
 from layout.jobs.listing import Listed, is_bank
-from layout.pages.misfit import Misfit
+from layout.pages.misfit import Misfit, Misfits
+from layout.picture.cannot import CannotDraw
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Place
 from verify.reading.problems import Problem, Problems, Unreadable
+
+
+@contextmanager
+def told_in_place(job: AnyJob, listed: Sequence[Listed]) -> Iterator[None]:
+    """Raises Unreadable for what does not fit its page, or can't be drawn in the job's style."""
+    try:
+        yield
+    except Misfits as misfits:
+        raise Unreadable(dict.fromkeys(placed(misfits.found, job, listed))) from None
+    except CannotDraw as fault:
+        raise Unreadable([Problem(job.place(("style",)), str(fault))]) from None
 
 
 def placed(found: Sequence[Misfit], job: AnyJob, listed: Sequence[Listed]) -> Iterator[Problem]:

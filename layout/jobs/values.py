@@ -70,16 +70,17 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
-class AtLeastOne:
-    """A list that is not empty and not endless."""
+class Several:
+    """A list of at least `least` and at most `most` items: none that is endless."""
 
     item: Value
     what: str
     most: int
+    least: int = 1
 
     def read(self, node: Node, problems: Problems) -> tuple[Any, ...] | None:
         """The items that could be read."""
-        if not isinstance(node, Items) or not node.items:
+        if not isinstance(node, Items) or len(node.items) < self.least:
             problems.expected(node.place, describe(node), f"a list of {self.what}")
             return None
         if len(node.items) > self.most:
@@ -90,32 +91,8 @@ class AtLeastOne:
 
     def schema(self) -> Mapping[str, Any]:
         """An array."""
-        items = self.item.schema()
-        return {"type": "array", "items": items, "minItems": 1, "maxItems": self.most}
-
-
-@dataclass(frozen=True, slots=True)
-class UpTo:
-    """A list that may be empty, but is not endless."""
-
-    item: Value
-    what: str
-    most: int
-
-    def read(self, node: Node, problems: Problems) -> tuple[Any, ...] | None:
-        """The items that could be read."""
-        if not isinstance(node, Items):
-            problems.expected(node.place, describe(node), f"a list of {self.what}")
-            return None
-        if len(node.items) > self.most:
-            problems.expected(node.place, f"{len(node.items)} {self.what}", f"at most {self.most}")
-            return None
-        values = (self.item.read(item, problems) for item in node.items)
-        return tuple(value for value in values if value is not None)
-
-    def schema(self) -> Mapping[str, Any]:
-        """An array."""
-        return {"type": "array", "items": self.item.schema(), "maxItems": self.most}
+        least = {"minItems": self.least} if self.least else {}
+        return {"type": "array", "items": self.item.schema(), **least, "maxItems": self.most}
 
 
 def _iso_sizes(series: str, longest: float, shortest: float) -> dict[str, tuple[float, float]]:

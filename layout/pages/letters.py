@@ -29,16 +29,7 @@ def check_texts(
     """The same for a job's own texts, each with where it stands there, and its puzzles."""
     words = _fonts(style.page.faces)
     found = [_misfit(text, words, path, None, "") for path, text in texts]
-    _raise_any([*found, *_in_puzzles(puzzles, style)])
-
-
-def check_puzzle_letters(puzzles: Iterable[Puzzle], style: Style) -> None:
-    """The same for the words and the symbols of puzzles alone."""
-    _raise_any(_in_puzzles(puzzles, style))
-
-
-def _raise_any(found: Iterable[Misfit | None]) -> None:
-    misfits = [misfit for misfit in found if misfit]
+    misfits = [misfit for misfit in (*found, *_in_puzzles(puzzles, style)) if misfit]
     if misfits:
         raise Misfits(misfits)
 

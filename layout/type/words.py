@@ -451,6 +451,11 @@ def languages() -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in shipped_words().glob("*.yaml")))
 
 
+def words_for(language: str) -> Words:
+    """The words of a language that may name a region: `en-GB` has those of `en`."""
+    return read_words(language.partition("-")[0])
+
+
 @cache
 def read_words(language: str) -> Words:
     """The words of one of `languages()`. Raises Unreadable where its file is at fault."""
