@@ -1,15 +1,14 @@
 """Hypothesis draws small boards, pencil marks, and marks of each rule."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from hypothesis import strategies as st
 
 from tests.support.rules import support
 from verify.board import Board
 from verify.disguise import TURNS, Disguise, Move
-from verify.puzzle import Puzzle
-from verify.rules.rule import Constraint, Use
+from verify.rules.rule import Constraint
 
 Draw = Callable[..., object]
 
@@ -50,12 +49,3 @@ def moves(draw: Draw, board: Board, survives: frozenset[Disguise]) -> Move:
         digits = digits[::-1]
     turn = draw(st.sampled_from(TURNS)) if Disguise.TURN in survives else 0
     return Move(board, tuple(rows), tuple(columns), turn, (0, *digits))
-
-
-def disguised(puzzle: Puzzle, move: Move) -> Puzzle:
-    """The puzzle as it lies after a move that all its rules survive."""
-    uses = tuple(
-        Use(use.rule, tuple(constraint.moved(move) for constraint in use.constraints))
-        for use in puzzle.uses
-    )
-    return replace(puzzle, board=move.after, uses=uses, givens=move.grid(puzzle.givens))

@@ -1,8 +1,7 @@
 """How hard: the grade of walks made up, of disguised puzzles, and of published lists."""
 
 from dataclasses import replace
-from functools import lru_cache, reduce
-from operator import and_
+from functools import lru_cache
 from statistics import correlation, mean
 
 import pytest
@@ -10,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support.boards import classic
-from tests.support.draws import disguised, moves
+from tests.support.draws import moves
 from tests.support.published import CASES, needs_cases
 from tests.support.sowing import random_minimal
+from verify.forms import moved, survived
 from verify.manifest.read import puzzle_from_text
 from verify.proof.propagate import penciled
 from verify.rules import BY_NAME
@@ -155,11 +155,9 @@ def puzzle_and_grade(rule, size, seed):
 @given(data=st.data())
 def test_a_disguised_puzzle_has_the_same_grade(rule, size, data):
     puzzle, before = puzzle_and_grade(rule, size, data.draw(st.integers(1, 3)))
-    survives = reduce(and_, (use.rule.survives for use in puzzle.uses))
-    move = data.draw(moves(puzzle.board, survives))
-    moved = disguised(puzzle, move)
-    assert sum(map(int.bit_count, penciled(moved))) == sum(map(int.bit_count, penciled(puzzle)))
-    assert grade(walk(moved)) == before
+    form = moved(puzzle, data.draw(moves(puzzle.board, survived(puzzle))))
+    assert sum(map(int.bit_count, penciled(form))) == sum(map(int.bit_count, penciled(puzzle)))
+    assert grade(walk(form)) == before
 
 
 # --- published lists

@@ -5,9 +5,8 @@ import random
 import subprocess
 import sys
 from dataclasses import replace
-from functools import lru_cache, reduce
+from functools import lru_cache
 from hashlib import sha256
-from operator import and_
 from pathlib import Path
 
 import pytest
@@ -15,9 +14,10 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from tests.support.boards import plain
-from tests.support.draws import disguised, moves
+from tests.support.draws import moves
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers, tightened, untruths
+from verify.forms import moved, survived
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.pencil import bit
 from verify.proof.verdict import prove
@@ -95,10 +95,9 @@ def test_walks_on_several_grids_with_holes_and_with_letters(name):
 def test_a_puzzle_in_disguise_is_walked_in_the_same_rounds(rule, data):
     puzzle = tight(rule)
     walked = walk(puzzle)
-    survives = reduce(and_, (use.rule.survives for use in puzzle.uses))
-    moved = walk(disguised(puzzle, data.draw(moves(puzzle.board, survives))))
-    assert facts(moved) == facts(walked)
-    assert grade(moved) == grade(walked)
+    form = walk(moved(puzzle, data.draw(moves(puzzle.board, survived(puzzle)))))
+    assert facts(form) == facts(walked)
+    assert grade(form) == grade(walked)
 
 
 @EVERY_RULE
