@@ -1,5 +1,7 @@
 """Small words: in the corner of a cell, or centred on a point."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final, Literal, Protocol, TypeAlias
 
 from layout.marks.lattice import Lattice
@@ -58,6 +60,22 @@ def centred(words: str, name: str, size: float, middle: Point) -> Text:
     left, bottom, right, top = face.bounds(words)
     x = middle[0] - (left + right) / 2 * size
     return Text(x, middle[1] + (bottom + top) / 2 * size, words, name, size, face.advances(words))
+
+
+def figure(symbol: str, name: str, height: float, middle: Point) -> Text:
+    """A symbol around a point, figures so high.
+
+    Its ink is centred across; symbols of one row share a baseline, whatever their own ink.
+    """
+    text = centred(symbol, name, height / font(name).digit_height, middle)
+    return replace(text, y=middle[1] + height / 2)
+
+
+def widest(symbols: Iterable[str], name: str) -> float:
+    """The width of the widest of some symbols, in heights of a figure."""
+    face = font(name)
+    bounds = [face.bounds(symbol) for symbol in symbols]
+    return max(right - left for left, _, right, _ in bounds) / face.digit_height
 
 
 def ink_box(text: Text) -> Box:

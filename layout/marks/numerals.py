@@ -1,14 +1,12 @@
 """Numbers of rows and columns beside a board, by which its cells are named in words."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Final
 
-from layout.marks.label import centred
+from layout.marks.label import figure
 from layout.marks.lattice import Lattice
 from layout.picture.items import Point, Text
 from layout.style.board import StepLook
-from layout.type.fonts import font
 
 ROOM: Final = 0.5
 """Cells of room for them above a board and left of it."""
@@ -31,7 +29,5 @@ def numerals(look: StepLook, lattice: Lattice) -> Iterator[Text]:
 
 
 def _numeral(index: int, middle: Point, look: StepLook, side: float) -> Text:
-    """The number of a line counted from 0; all figures stand on the same line."""
-    height = look.height * side
-    text = centred(str(index + 1), look.mark, height / font(look.mark).digit_height, middle)
-    return replace(text, y=middle[1] + height / 2)
+    """The number of a line counted from 0."""
+    return figure(str(index + 1), look.mark, look.height * side, middle)

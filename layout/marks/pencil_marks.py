@@ -1,16 +1,15 @@
 """Pencil marks: every digit has its place in a cell, in rows from the upper left."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import Final
 
-from layout.marks.label import centred, ink_box
+from layout.marks.label import figure, ink_box, widest
 from layout.marks.lattice import Lattice
-from layout.picture.items import Contour, Point, Stroke, Text
+from layout.picture.items import Contour, Stroke, Text
 from layout.picture.shapes import polyline
 from layout.style.board import StepLook
-from layout.type.fonts import font
 from verify.board import Cell
 from verify.pencil import Mask, digits_of
 
@@ -59,11 +58,7 @@ class MarkPlaces:
         symbol, side = self.symbols[digit - 1], lattice.side
         right, down = self.middle(cell, digit)
         left, top = lattice.corner(*lattice.board.place(cell))
-        size = self.height / font(name).digit_height * side
-        middle: Point = left + right * side, top + down * side
-        # Symbols of one row share a baseline, whatever their own ink.
-        baseline = middle[1] + self.height * side / 2
-        return replace(centred(symbol, name, size, middle), y=baseline)
+        return figure(symbol, name, self.height * side, (left + right * side, top + down * side))
 
 
 def mark_places(symbols: Sequence[str], look: StepLook, feet: Mapping[Cell, float]) -> MarkPlaces:
@@ -76,10 +71,7 @@ def mark_places(symbols: Sequence[str], look: StepLook, feet: Mapping[Cell, floa
     if lowest:
         under = 1 - look.margin - lowest - UNDER_LABEL
         height = min(height, TIGHT_ROW_SHARE * under / rows)
-    face = font(look.strong)
-    bounds = [face.bounds(symbol) for symbol in symbols]
-    widest = max(right - left for left, _, right, _ in bounds) / face.digit_height
-    height = min(height, COLUMN_SHARE * room / columns / widest)
+    height = min(height, COLUMN_SHARE * room / columns / widest(symbols, look.strong))
     return MarkPlaces(symbols, columns, rows, look.margin, height, feet)
 
 

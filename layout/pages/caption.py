@@ -14,6 +14,7 @@ from layout.type.lines import Line
 from layout.type.markup import plain_run
 from layout.type.paragraph import set_paragraph
 from layout.type.typography import polish
+from verify.puzzle import Puzzle
 
 MOST_LINES: Final = 4
 """Lines of a title or a name; most have one, some two."""
@@ -33,40 +34,52 @@ class Fitted:
 
 
 def fitted_title(
-    numbered: Numbered, face: Face, measure: float, design: Design, *, tight: bool = False
-) -> Fitted:
-    """The puzzle's title; raises Misfits where it is too long even when small."""
-    steps = TIGHT_STEPS if tight else ONE_LINE_STEPS
-    return _fitted(numbered, "title", numbered.puzzle.title, face, measure, design, steps)
-
-
-def fitted_credit(
-    numbered: Numbered, face: Face, measure: float, design: Design, *, one_line: bool = False
-) -> Fitted:
-    """The constructor's name; no lines where there is none. Raises Misfits as titles do."""
-    name = numbered.puzzle.credits.constructor
-    if not name:
-        return Fitted((), face)
-    steps, most = (TIGHT_STEPS, 1) if one_line else (ONE_LINE_STEPS, MOST_LINES)
-    return _fitted(numbered, "constructor", name, face, measure, design, steps, most)
-
-
-def _fitted(
-    numbered: Numbered,
-    field: str,
-    text: str,
+    puzzle: Puzzle,
     face: Face,
     measure: float,
     design: Design,
-    steps: tuple[float, ...],
+    *,
+    tight: bool = False,
     most: int = MOST_LINES,
+    where: str = "on the page",
 ) -> Fitted:
-    words = polish(text, design.words.quote_marks)
+    """The puzzle's title; raises Misfits where it is too long, even when small, for its place."""
+    steps = TIGHT_STEPS if tight else ONE_LINE_STEPS
+    place = _Place("title", steps, most, where)
+    return _fitted(puzzle, puzzle.title, face, measure, design, place)
+
+
+def fitted_credit(
+    puzzle: Puzzle, face: Face, measure: float, design: Design, *, one_line: bool = False
+) -> Fitted:
+    """The constructor's name; no lines where there is none. Raises Misfits as titles do."""
+    name = puzzle.credits.constructor
+    if not name:
+        return Fitted((), face)
+    steps, most = (TIGHT_STEPS, 1) if one_line else (ONE_LINE_STEPS, MOST_LINES)
+    place = _Place("constructor", steps, most, "on the page")
+    return _fitted(puzzle, name, face, measure, design, place)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Which of a puzzle's fields stands there, in which sizes and lines, and where that is."""
+
+    field: str
+    steps: tuple[float, ...]
+    most: int
+    where: str
+
+
+def _fitted(
+    puzzle: Puzzle, text: str, face: Face, measure: float, design: Design, place: _Place
+) -> Fitted:
+    words, least = polish(text, design.words.quote_marks), design.page.least
     try:
-        return Fitted(*fit_title(words, face, measure, design.page.least, most, steps))
+        return Fitted(*fit_title(words, face, measure, least, place.most, place.steps))
     except DoesNotFit:
-        message = f"the {field} is too long for its place on the page"
-        raise Misfits([Misfit(message, puzzle=numbered.puzzle, field=field)]) from None
+        message = f"the {place.field} is too long for its place {place.where}"
+        raise Misfits([Misfit(message, puzzle=puzzle, field=place.field)]) from None
 
 
 def rule_lines(

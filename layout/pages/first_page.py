@@ -10,7 +10,7 @@ from typing import Final
 
 from layout.pages.caption import rule_lines
 from layout.pages.design import Design, board_at, cap, fit, stacked
-from layout.pages.teaching import Lesson, lessons_for, solved
+from layout.pages.teaching import PLAIN, Lesson, lessons_for, solved
 from layout.pages.wording import rule_sentences
 from layout.picture.items import Item
 from layout.telling.telling import tell_walk
@@ -19,7 +19,6 @@ from layout.type.paragraph import set_words
 from layout.type.words import Words
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
-from verify.rules import RULES
 from verify.walk.opening import opening
 from verify.walk.walk import Round, Walk
 
@@ -95,9 +94,9 @@ def _title(design: Design) -> tuple[list[Item], float]:
 
 def _example(lesson: Lesson, design: Design) -> _Example:
     """A rule's example with its words set."""
-    faces, names = design.faces, _rules_of(lesson)
+    faces, names = design.faces, frozenset(lesson.rules)
     manifest = lesson.example
-    if names <= {"rows", "columns", "boxes"}:
+    if names <= set(PLAIN):
         manifest = SUDOKU if "boxes" in names else LATIN
     puzzle, answer = solved(manifest)
     sentences = _sentences(puzzle, design.words)
@@ -110,13 +109,6 @@ def _example(lesson: Lesson, design: Design) -> _Example:
     steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
     return _Example(lines, said, puzzle, answer, grid, steps)
-
-
-def _rules_of(lesson: Lesson) -> frozenset[str]:
-    """The rules that a lesson teaches: its anchor names them."""
-    taught = lesson.anchor.removeprefix("rule-")
-    known = {rule.name for rule in RULES}
-    return frozenset([taught] if taught in known else taught.split("-"))
 
 
 def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:

@@ -193,7 +193,7 @@ def _heading(numbered: Numbered, width: float, labels: Labels, design: Design) -
     hang = HANG * faces.lesser_rules.size
     widest = one_line(fill(sentence, page=LONGEST_LABEL), faces.caption_note).width
     measure = width - hang - widest - faces.caption_note.size
-    title = fitted_title(numbered, faces.lesser_credit, measure, design)
+    title = fitted_title(numbered.puzzle, faces.lesser_credit, measure, design)
     label = labels.get(numbered.puzzle_anchor, "")
     page = one_line(fill(sentence, page=label), faces.caption_note)
     number = one_line(str(numbered.number), faces.caption_number)

@@ -126,8 +126,8 @@ def _words_of(numbered: Numbered, width: float, design: Design, hinted: bool) ->
     return _Words(
         numbered,
         one_line(str(numbered.number), faces.lesser_number),
-        fitted_title(numbered, faces.lesser_title, width, design),
-        fitted_credit(numbered, faces.lesser_credit, width, design),
+        fitted_title(numbered.puzzle, faces.lesser_title, width, design),
+        fitted_credit(numbered.puzzle, faces.lesser_credit, width, design),
         _fitted_gauge(numbered, width, design),
         rule_paragraph(sentences, faces.lesser_rules, width, design),
         tuple((each, _lines_of(each, width, design)) for each in references),

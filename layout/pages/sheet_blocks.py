@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from layout.pages.caption import rounded_down, rule_lines
+from layout.pages.caption import Fitted, fitted_title, rounded_down, rule_lines
 from layout.pages.design import Design, cap, stacked
 from layout.pages.misfit import Misfit, Misfits, gathered
 from layout.pages.sheet import Exercise, Worksheet
@@ -13,7 +13,6 @@ from layout.picture.board import draw_board
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shapes import rectangle
-from layout.type.fitting import TIGHT_STEPS, DoesNotFit, fit_title
 from layout.type.lines import Line
 from layout.type.paragraph import one_line
 from layout.type.typography import polish
@@ -57,15 +56,14 @@ class _Words:
 
     exercise: Exercise
     number: Line
-    title: tuple[Line, ...]
-    leading: float
+    title: Fitted
     credit: Line | None
     sentences: tuple[Line, ...]
 
     def depth(self, design: Design) -> float:
         """From the top of the heading to the grid."""
         rules = design.faces.lesser_rules
-        heading = cap(design.faces.lesser_title) + (len(self.title) - 1) * self.leading
+        heading = cap(design.faces.lesser_title) + self.title.drop
         return heading + (len(self.sentences) + UNDER_HEADING) * rules.leading
 
 
@@ -137,24 +135,14 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
     faces, puzzle = design.faces, exercise.puzzle
     number = one_line(str(exercise.number), faces.lesser_number)
     beside = width - number.width - NUMBER_GAP * faces.lesser_title.size
-    quotes = design.words.quote_marks
-    try:
-        title, face = fit_title(
-            polish(puzzle.title, quotes),
-            faces.lesser_title,
-            beside,
-            design.page.least,
-            MOST_TITLE_LINES,
-            TIGHT_STEPS,
-        )
-    except DoesNotFit:
-        message = "the title is too long for its place on the page"
-        raise Misfits([Misfit(message, puzzle=puzzle, field="title")]) from None
-    name = one_line(polish(puzzle.credits.constructor, quotes), faces.lesser_credit)
-    room = beside - title[-1].width - 2 * faces.lesser_title.size
+    most = MOST_TITLE_LINES
+    title = fitted_title(puzzle, faces.lesser_title, beside, design, tight=True, most=most)
+    constructor = polish(puzzle.credits.constructor, design.words.quote_marks)
+    name = one_line(constructor, faces.lesser_credit)
+    room = beside - title.lines[-1].width - 2 * faces.lesser_title.size
     credit = name if name.spans and name.width <= room else None
     sentences = rule_lines(own, faces.lesser_rules, width, design)
-    return _Words(exercise, number, title, face.leading, credit, sentences)
+    return _Words(exercise, number, title, credit, sentences)
 
 
 def _drawn(block: _Block, worksheet: Worksheet, design: Design) -> tuple[Item, ...]:
@@ -174,8 +162,8 @@ def _heading(words: _Words, place: _Place, design: Design) -> Iterator[Item]:
     y = place.y + cap(faces.lesser_title)
     yield from words.number.at(place.x, y)
     indent = words.number.width + NUMBER_GAP * faces.lesser_title.size
-    yield from stacked(words.title, words.leading, place.x + indent, y)
-    y += (len(words.title) - 1) * words.leading
+    yield from stacked(words.title.lines, words.title.face.leading, place.x + indent, y)
+    y += words.title.drop
     if words.credit is not None:
         yield from words.credit.at(place.x + place.width - words.credit.width, y)
     rules = faces.lesser_rules

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from layout.pages.caption import fitted_title
 from layout.pages.design import Design, board_at, cap, fit, stacked
 from layout.pages.misfit import Misfit, Misfits
 from layout.pages.sheet import Exercise, Sheet, Worksheet
 from layout.picture.items import Item
-from layout.type.fitting import TIGHT_STEPS, DoesNotFit, fit_title
 from layout.type.lines import Line
 from layout.type.paragraph import one_line, set_words
 from layout.type.typography import polish
@@ -124,16 +124,12 @@ def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
     faces, puzzle, quotes = design.faces, exercise.puzzle, design.words.quote_marks
     number = one_line(str(exercise.number), faces.caption_number)
     beside = width - number.width - NUMBER_GAP * faces.caption.size
-    title, least = polish(puzzle.title, quotes), design.page.least
-    try:
-        lines, _ = fit_title(title, faces.caption, beside, least, MOST_TITLE_LINES, TIGHT_STEPS)
-    except DoesNotFit:
-        message = "the title is too long for its place in the key"
-        raise Misfits([Misfit(message, puzzle=puzzle, field="title")]) from None
+    most, where = MOST_TITLE_LINES, "in the key"
+    title = fitted_title(puzzle, faces.caption, beside, design, tight=True, most=most, where=where)
     grade = design.words.grades.bands[exercise.grade.band.value]
     said = [grade, polish(puzzle.credits.constructor, quotes)]
     note = set_words(", ".join(each for each in said if each), faces.caption_note, width)
-    return _Tile(exercise, number, lines, note)
+    return _Tile(exercise, number, title.lines, note)
 
 
 def _row_items(row: _Row, y: float, width: float, design: Design) -> Iterator[Item]:

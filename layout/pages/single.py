@@ -76,8 +76,8 @@ def _caption(numbered: Numbered, design: Design) -> _Caption:
     sentences = rule_sentences(numbered.puzzle, design.words)
     return _Caption(
         numbered,
-        fitted_title(numbered, faces.title, beside, design),
-        fitted_credit(numbered, faces.credit, min(beside, design.measure - taken), design),
+        fitted_title(numbered.puzzle, faces.title, beside, design),
+        fitted_credit(numbered.puzzle, faces.credit, min(beside, design.measure - taken), design),
         number,
         graded,
         rule_lines(sentences, faces.rules, design.measure, design),

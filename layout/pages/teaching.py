@@ -41,12 +41,17 @@ PLAIN: Final = ("rows", "columns", "boxes")
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """What one page teaches; `example` is a manifest."""
+    """What one page teaches, of which rules; `example` is a manifest."""
 
     title: str
-    anchor: str
+    rules: tuple[str, ...]
     teach: str
     example: str
+
+    @property
+    def anchor(self) -> str:
+        """Where it stands."""
+        return "rule-" + "-".join(self.rules)
 
 
 def lessons(book: Book, words: Words) -> tuple[Lesson, ...]:
@@ -65,7 +70,7 @@ def lessons_for(puzzles: Iterable[Puzzle], words: Words) -> tuple[Lesson, ...]:
 
 def _lesson(name: str, words: Words) -> Lesson:
     said = words.rules[name]
-    return Lesson(said.title, f"rule-{name}", said.teach, BY_NAME[name].example)
+    return Lesson(said.title, (name,), said.teach, BY_NAME[name].example)
 
 
 def _plain_lesson(names: Sequence[str], words: Words) -> Lesson:
@@ -76,7 +81,7 @@ def _plain_lesson(names: Sequence[str], words: Words) -> Lesson:
     each = " ".join(words.rules[name].teach for name in names)
     return Lesson(
         title[:1].upper() + title[1:],
-        "rule-" + "-".join(names),
+        tuple(names),
         "\n\n".join((houses.teach, each, houses.start)),
         BY_NAME[names[-1]].example,
     )

@@ -115,7 +115,7 @@ def _set_tile(
     graded = None if look.answers else _gauge(numbered, look, design)
     taken = graded.width + NUMBER_GAP * look.title.size if graded else 0.0
     beside = width - number.width - NUMBER_GAP * look.title.size - taken
-    title = fitted_title(numbered, look.title, beside, design, tight=look.tight)
+    title = fitted_title(numbered.puzzle, look.title, beside, design, tight=look.tight)
     reference = reference_lines(look.sentence, LONGEST_LABEL, look.note, width)
     credit = _set_credit(numbered, width, widest(reference), look, design)
     rules = rule_lines(sentences, look.rules, width, design)
@@ -136,8 +136,8 @@ def _set_credit(
     if look.tight:
         beside = width - reference - look.note.size
         with suppress(Misfits):
-            return fitted_credit(numbered, look.credit, beside, design, one_line=True)
-    return fitted_credit(numbered, look.credit, width, design)
+            return fitted_credit(numbered.puzzle, look.credit, beside, design, one_line=True)
+    return fitted_credit(numbered.puzzle, look.credit, width, design)
 
 
 def tile_items(

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from layout.pages.caption import fitted_credit, fitted_title
 from layout.pages.design import Design, stacked
 from layout.pages.gauge import gauge
-from layout.pages.misfit import Misfit, Misfits
 from layout.pages.page import Page, Reference, fixed
 from layout.pages.prose_pages import rows_below
 from layout.pages.walk_blocks import Block, Runs, block, words_alone
@@ -15,10 +15,9 @@ from layout.pages.wording import rule_sentences
 from layout.picture.board import draw_board
 from layout.picture.items import Anchor, Item
 from layout.picture.step import draw_step
+from layout.telling.names import technique_key
 from layout.telling.plates import Plate, plates
 from layout.telling.telling import Paragraph, Telling, tell_walk
-from layout.type.face import Face
-from layout.type.fitting import DoesNotFit, fit_title
 from layout.type.lines import Line
 from layout.type.markup import Run
 from layout.type.paragraph import one_line, set_words
@@ -27,9 +26,6 @@ from layout.type.words import fill
 from verify.puzzle import Puzzle
 from verify.walk.grade import Grade
 from verify.walk.walk import Walk
-
-MOST_LINES: Final = 4
-"""Lines of a title or a name."""
 
 UNDER_HEAD: Final = 2.6
 """White between the words of a head and the puzzle, in leadings."""
@@ -87,17 +83,16 @@ def _head(path: Path, design: Design) -> tuple[list[Item], float]:
     faces, puzzle = design.faces, path.puzzle
     number = one_line(path.number, faces.number)
     beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
-    lines, face = _fitted(puzzle.title, faces.title, beside, puzzle, "title", design)
-    y = faces.title.size + (len(lines) - 1) * face.leading
-    items: list[Item] = [*stacked(lines, face.leading, 0.0, faces.title.size)]
+    title = fitted_title(puzzle, faces.title, beside, design)
+    y = faces.title.size + title.drop
+    items: list[Item] = [*stacked(title.lines, title.face.leading, 0.0, faces.title.size)]
     items += number.at(design.measure - number.width, y)
     y += 1.25 * faces.credit.leading
     items += _grade_at(path.grade, y, design)
-    name = puzzle.credits.constructor
-    if name:
-        lines, face = _fitted(name, faces.credit, beside / 2, puzzle, "constructor", design)
-        items += stacked(lines, face.leading, 0.0, y)
-        y += (len(lines) - 1) * face.leading + faces.note.leading
+    credit = fitted_credit(puzzle, faces.credit, beside / 2, design)
+    if credit.lines:
+        items += stacked(credit.lines, credit.face.leading, 0.0, y)
+        y += credit.drop + faces.note.leading
     said = set_words(_hardest(path.grade, design), faces.note, beside)
     items += stacked(said, faces.note.leading, 0.0, y)
     return items, y + max(len(said) - 1, 0) * faces.note.leading
@@ -110,23 +105,12 @@ def _grade_at(grade: Grade, y: float, design: Design) -> Iterator[Item]:
         yield from graded.at(design.measure - graded.width, y)
 
 
-def _fitted(
-    text: str, face: Face, measure: float, puzzle: Puzzle, field: str, design: Design
-) -> tuple[tuple[Line, ...], Face]:
-    try:
-        words = polish(text, design.words.quote_marks)
-        return fit_title(words, face, measure, design.page.least, MOST_LINES)
-    except DoesNotFit:
-        message = f"the {field} is too long for its place on the page"
-        raise Misfits([Misfit(message, puzzle=puzzle, field=field)]) from None
-
-
 def _hardest(grade: Grade, design: Design) -> str:
     """The hardest technique; nothing where there is none."""
     if grade.hardest is None:
         return ""
     walk = design.words.walk
-    technique = walk.techniques[grade.hardest.value.replace(" ", "-")].name
+    technique = walk.techniques[technique_key(grade.hardest)].name
     return polish(fill(walk.hardest, technique=technique), design.words.quote_marks)
 
 
@@ -173,7 +157,7 @@ def _told(paragraph: Paragraph, design: Design) -> Runs:
     step, words = paragraph.steps[0], Run(_polished(paragraph.words, design))
     if step.places:
         return number, words
-    name = design.words.walk.techniques[step.technique.value.replace(" ", "-")].name
+    name = design.words.walk.techniques[technique_key(step.technique)].name
     called = f"{name[:1].upper()}{name[1:]}."
     return number, Run(f"{_polished(called, design)} ", "italic"), words
 

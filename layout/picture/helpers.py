@@ -4,14 +4,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from layout.marks.label import figure, widest
 from layout.marks.lattice import Lattice
 from layout.picture.cannot import CannotDraw
 from layout.picture.digits import halo, label_feet
-from layout.picture.items import Item, Point, Text
+from layout.picture.items import Item, Point
 from layout.picture.order import Layer, Painted
 from layout.picture.shape_symbols import SHAPES, are_shapes
 from layout.style.board import BoardStyle, DigitLook
-from layout.type.fonts import font
 from verify.board import Cell
 from verify.marks import Badge, Cage
 from verify.puzzle import Puzzle
@@ -98,7 +98,7 @@ def _row(puzzle: Puzzle, style: BoardStyle, lattice: Lattice) -> _Row:
     if are_shapes(puzzle.symbols):
         height = width = min(SHAPE_SIZE * height, (side - 2 * inset) / widths)
     else:
-        width = _widest(puzzle, look.helper, height)
+        width = widest(puzzle.symbols, look.helper) * height
     across = 2 * inset + widths * width
     down = 2 * (inset + height) + ROOM * side
     if max(across, down) > side + EPSILON:
@@ -114,13 +114,6 @@ def _inset(puzzle: Puzzle, style: BoardStyle) -> float:
     """How far the digits stand from a cell's edges, as a share: inside the outlines of cages."""
     cages = [style.marks.cages[mark.role] for mark in puzzle.marks() if isinstance(mark, Cage)]
     return max([style.digits.helper_inset, *(cage.inset + IN_CAGE for cage in cages)])
-
-
-def _widest(puzzle: Puzzle, name: str, height: float) -> float:
-    """The width of the widest symbol whose figures are that high."""
-    face = font(name)
-    boxes = [face.bounds(symbol) for symbol in puzzle.symbols]
-    return max(right - left for left, _, right, _ in boxes) * height / face.digit_height
 
 
 def _in_cell(
@@ -147,9 +140,6 @@ def _drawn(symbol: str, look: DigitLook, height: float, middle: Point) -> Iterat
         yield shape.halo(middle, height, HALO * height)
         yield from shape.open(middle, height)
     else:
-        face = font(look.helper)
-        size, (left, _, right, _) = height / face.digit_height, face.bounds(symbol)
-        x, y = middle[0] - (left + right) / 2 * size, middle[1] + height / 2
-        text = Text(x, y, symbol, look.helper, size, face.advances(symbol))
+        text = figure(symbol, look.helper, height, middle)
         yield halo(text, HALO * height)
         yield text

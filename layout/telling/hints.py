@@ -1,6 +1,6 @@
 """Hints: where to look in a puzzle and what to look for, never what stands there."""
 
-from layout.telling.names import Names
+from layout.telling.names import Names, technique_key
 from layout.type.words import Words, fill
 from verify.puzzle import Puzzle
 from verify.walk.hard_places import hard_places
@@ -39,7 +39,7 @@ def _key(step: Step) -> str:
     """By what name the words know the sentence."""
     if step.technique is Technique.ARRANGEMENTS and step.because.digits:
         return "arrangements-in-a-house"
-    return step.technique.value.replace(" ", "-")
+    return technique_key(step.technique)
 
 
 def _where(step: Step, names: Names) -> dict[str, str]:

@@ -14,6 +14,11 @@ LEAST_SPAN: Final = 3
 """Digits in a row that are told by the first and the last of them."""
 
 
+def technique_key(technique: Technique) -> str:
+    """By what name the words know a technique."""
+    return technique.value.replace(" ", "-")
+
+
 class Names:
     """The names that one language has for the parts of one puzzle."""
 
@@ -78,7 +83,7 @@ class Names:
 
     def technique_words(self, technique: Technique) -> TechniqueWords:
         """What a technique is called and says."""
-        return self.words.walk.techniques[technique.value.replace(" ", "-")]
+        return self.words.walk.techniques[technique_key(technique)]
 
     def house(self, house: House) -> str:
         """Where a house is, with its preposition: "in row 3"."""
