@@ -21,6 +21,18 @@ key: separate
 output: {pdf: build/sheet.pdf, key: build/key.pdf}
 """
 
+STICK = """\
+title: Tide stick
+kind: sudoku
+size: 4
+rules: {thermometer: [r4c1 n n, r1c4 s]}
+givens: |
+  . . | 2 3
+  . . | 1 .
+  . . | . .
+  . 4 | . .
+"""
+
 
 def write_worksheet(folder, job=JOB, manifests=None):
     """The job with its puzzles in a folder; three 4x4 grids where none are given."""

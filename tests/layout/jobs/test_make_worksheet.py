@@ -9,20 +9,9 @@ import yaml
 from layout.jobs.schema import schema_text
 from layout.output import OutputError
 from tests.support.books import manifest
-from tests.support.worksheets import JOB, asked, made, told_json, write_worksheet
+from tests.support.worksheets import JOB, STICK, asked, made, told_json, write_worksheet
 from verify.reading.problems import Unreadable
 
-GAUGE = """\
-title: Two gauges
-kind: sudoku
-size: 4
-rules: {thermometer: [r4c1 n n, r1c4 s]}
-givens: |
-  . . | 2 3
-  . . | 1 .
-  . . | . .
-  . 4 | . .
-"""
 DOTTED = """\
 title: Beads
 kind: latin
@@ -80,8 +69,8 @@ def test_each_slip_is_told_at_its_place(tmp_path, keys, line, expected):
 @pytest.mark.parametrize(
     ("text", "keys", "expected"),
     [
-        (GAUGE, {"symbols": "shapes"}, 'has the rule "thermometer", which needs digits'),
-        (GAUGE, {"forms": "26"}, "forms by what its rules allow, expected 26"),
+        (STICK, {"symbols": "shapes"}, 'has the rule "thermometer", which needs digits'),
+        (STICK, {"forms": "26"}, "forms by what its rules allow, expected 26"),
         (DOTTED, {"candidates": "corner"}, "no room beside discs on edges and corners"),
     ],
 )

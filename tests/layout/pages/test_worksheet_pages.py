@@ -12,7 +12,7 @@ from layout.picture.items import Text
 from layout.style.sheet import read_style
 from layout.type.words import languages, read_words
 from tests.support.books import POINT, manifest
-from tests.support.worksheets import A4, JOB, LETTER, asked, made, printed, write_worksheet
+from tests.support.worksheets import A4, JOB, LETTER, STICK, asked, made, printed, write_worksheet
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.rules import RULES
 
@@ -28,17 +28,6 @@ givens: |
   . 5 6 | . . .
   . 2 . | 3 . .
   . 3 . | 5 2 .
-"""
-STICK = """\
-title: Tide stick
-kind: sudoku
-size: 4
-rules: {thermometer: [r4c1 n n, r1c4 s]}
-givens: |
-  . . | 2 3
-  . . | 1 .
-  . . | . .
-  . 4 | . .
 """
 
 
