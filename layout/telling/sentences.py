@@ -10,7 +10,7 @@ The values of a sentence, by the names of its holes:
 - `supposed`, `chain`, `end`: an "if", what follows, and how it fails; `ways`: several of them.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import reduce
 from operator import or_
@@ -23,7 +23,7 @@ from verify.pencil import Mask, digits_of, highest
 from verify.rules.thermometer import Thermometer
 from verify.walk.cells import cells_of
 from verify.walk.notes import Notes
-from verify.walk.step import Consequence, House, Step, Technique
+from verify.walk.step import Aside, Consequence, DeadEnd, House, Step, Technique
 
 Values: TypeAlias = dict[str, str]
 Removes: TypeAlias = Sequence[tuple[Cell, Mask]]
@@ -33,6 +33,9 @@ FEW_LEFT: Final = 2
 
 MOST_CONSEQUENCES: Final = 10
 """What is told of what follows from an "if": all of it, or its beginning and its last digit."""
+
+MOST_ASIDES: Final = 5
+"""What is tried on the way of a deep "if" and told with its end; of more, only what it was."""
 
 
 class Teller:
@@ -129,6 +132,8 @@ class Teller:
                 return self._colours
             case Technique.SHORT_IF | Technique.LONG_IF:
                 return self._if
+            case Technique.DEEP_IF:
+                return self._deep_if
             case Technique.EITHER_WAY:
                 return self._either_way
             case _:
@@ -287,23 +292,56 @@ class Teller:
         }
 
     def _if(self, step: Step, removes: Removes) -> tuple[str, Values]:
-        words = self._of(step)
-        supposed, *chain = step.chain
-        values = {
-            "supposed": self._followed([supposed]),
-            "chosen": self._names.digit(supposed.digit),
-            "cell": self._names.cell(supposed.cell),
-            "end": self._end(step),
-        }
+        words, chain = self._of(step), step.chain[1:]
+        values = self._supposed(step)
         told = _told_of_chain(step, chain)
         if not told:
             return words.says.one, values
         return words.with_chain, values | {"chain": self._followed(told)}
 
-    def _end(self, step: Step) -> str:
-        """How an "if" fails."""
-        end = step.dead_end
+    def _supposed(self, step: Step) -> Values:
+        """What an "if" supposes, and how it fails."""
+        supposed, end = step.chain[0], step.dead_end
         assert end is not None, "an if has a dead end"  # noqa: S101
+        return {
+            "supposed": self._followed([supposed]),
+            "chosen": self._names.digit(supposed.digit),
+            "cell": self._names.cell(supposed.cell),
+            "end": self._end(end),
+        }
+
+    def _deep_if(self, step: Step, removes: Removes) -> tuple[str, Values]:
+        if not step.asides:
+            return self._if(step, removes)
+        story = self._names.words.lists.semicolon.join(list(self._story(step)))
+        return self._of(step).with_asides, self._supposed(step) | {"story": story}
+
+    def _story(self, step: Step) -> Iterator[str]:
+        """What follows in a deep "if", and what is tried and refuted on its way, in order."""
+        told, others = step.asides[:MOST_ASIDES], step.asides[MOST_ASIDES:]
+        done = 1
+        for aside in told:
+            if aside.after > done:
+                yield self._followed(_shortened(step.chain[done : aside.after]))
+                done = aside.after
+            yield self._aside(aside)
+        if others:
+            struck = self._followed(aside.chain[0] for aside in others)
+            yield fill(self._words.asides.others, struck=struck)
+        rest = _told_of_chain(step, step.chain[done:])
+        if rest:
+            yield self._followed(rest)
+
+    def _aside(self, aside: Aside) -> str:
+        supposed, *chain = aside.chain
+        values = {"supposed": self._followed([supposed]), "end": self._end(aside.dead_end)}
+        told = _told_of_chain(aside, chain)
+        if not told:
+            return fill(self._words.asides.says, **values)
+        return fill(self._words.asides.with_chain, **values, chain=self._followed(told))
+
+    def _end(self, end: DeadEnd) -> str:
+        """How an "if" fails."""
         words = self._words.dead_ends
         digit = self._names.digit(end.digit) if end.digit else ""
         if end.cell is None:
@@ -332,7 +370,7 @@ class Teller:
         return self._placed((each.cell, each.digit) for each in chain)
 
 
-def _told_of_chain(step: Step, chain: Sequence[Consequence]) -> Sequence[Consequence]:
+def _told_of_chain(step: Step | Aside, chain: Sequence[Consequence]) -> Sequence[Consequence]:
     """The first consequences and the last one, but for the digit that the "if" fails at."""
     end = step.dead_end
     return _shortened(

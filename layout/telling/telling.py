@@ -25,7 +25,9 @@ FIRST_REASONED: Final = 4
 
 MOST_IN_SUMMARY: Final = 3
 
-ALONE: Final = frozenset({Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY})
+ALONE: Final = frozenset(
+    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
+)
 """What takes a paragraph for every single step."""
 
 _HARDNESS: Final = {technique: rank for rank, technique in enumerate(Technique)}

@@ -312,7 +312,7 @@ class TechniqueWords:
 
     `strikes` tells what goes where that is shorter than what stays. `range` tells a thermometer
     cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows from what
-    is supposed.
+    is supposed, `with_asides` what is tried on the way as well.
     """
 
     name: str
@@ -321,6 +321,16 @@ class TechniqueWords:
     range: str = ""
     with_house: str = ""
     with_chain: str = ""
+    with_asides: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AsideWords:
+    """What is tried and refuted on the way of a deep "if"; `others` where there are more."""
+
+    says: str
+    with_chain: str
+    others: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -381,6 +391,7 @@ class WalkWords:
     sides: SidePlaces
     techniques: Mapping[str, TechniqueWords]
     dead_ends: DeadEnds
+    asides: AsideWords
     report: ReportWords
 
 

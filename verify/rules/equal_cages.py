@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import reduce
-from itertools import chain
+from functools import lru_cache, reduce
 from math import comb
 from operator import and_, or_
 from typing import Final, Self
@@ -33,6 +32,9 @@ from verify.rules.sums import (
 
 MOST_SETS: Final = 250
 """Digit sets of one cage looked through at each strike; past that its digits may repeat there."""
+
+MOST_REMEMBERED: Final = 20_000
+"""Marks of cages whose sets are remembered: a walk asks for the same ones very often."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,44 +87,50 @@ def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
 
 @dataclass(frozen=True, slots=True)
 class _Choices:
-    """What a cage can hold: for each sum its sets of different digits.
+    """What a cage can hold: for each sum the digits of its sets of different digits.
 
     Any digits at all where `sets` is None.
     """
 
     cage: tuple[Cell, ...]
     pencil: Pencil
-    sets: Mapping[int, Sequence[Mask]] | None
+    sets: Mapping[int, Mask] | None
 
     @classmethod
     def of(cls, cage: tuple[Cell, ...], pencil: Pencil) -> Self:
         """The sets that the marks leave, where there are few enough to look through."""
-        count, digits = len(cage), highest(reduce(or_, (pencil[cell] for cell in cage)) | 1)
-        if comb(digits, count) > MOST_SETS:
-            return cls(cage, pencil, None)
-        every = range(least_sum(count), largest_sum(count, digits) + 1)
-        sets = {
-            total: fitting_sets(digit_sets(count, total, digits) or (), cage, pencil)
-            for total in every
-        }
-        return cls(cage, pencil, sets)
+        masks = tuple(pencil[cell] for cell in cage)
+        digits = highest(reduce(or_, masks) | 1)
+        many = comb(digits, len(cage)) > MOST_SETS
+        return cls(cage, pencil, None if many else _sets_by_sum(masks, digits))
 
     def sums(self) -> Sums:
         """Every sum that the cage can have."""
         if self.sets is None:
             return sums_of(self._terms(), self.pencil)
-        return sum(1 << total for total, sets in self.sets.items() if sets)
+        return sum(1 << total for total in self.sets)
 
     def survivors(self, allowed: Sums) -> Iterator[tuple[Cell, Mask]]:
         """For each cell, the candidates that stand in some choice whose sum is allowed."""
         if self.sets is None:
             return sum_survivors(self._terms(), self.pencil, allowed)
-        fine = (sets for total, sets in self.sets.items() if allowed >> total & 1)
-        together = reduce(or_, chain.from_iterable(fine), 0)
+        fine = (held for total, held in self.sets.items() if allowed >> total & 1)
+        together = reduce(or_, fine, 0)
         return ((cell, self.pencil[cell] & together) for cell in self.cage)
 
     def _terms(self) -> Terms:
         return [(cell, 1) for cell in self.cage]
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
+    """For each sum of different digits up to `digits` that fit the marks, all those digits."""
+    count, found = len(masks), dict[int, Mask]()
+    for total in range(least_sum(count), largest_sum(count, digits) + 1):
+        held = fitting_sets(digit_sets(count, total, digits) or (), range(count), masks)
+        if held:
+            found[total] = reduce(or_, held)
+    return found
 
 
 def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:

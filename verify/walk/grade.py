@@ -54,6 +54,7 @@ EFFORT: Final = {
     Technique.SHORT_IF: 6.8,
     Technique.LONG_IF: 8.0,
     Technique.EITHER_WAY: 8.4,
+    Technique.DEEP_IF: 9.0,
 }
 """The score of a puzzle that needs a technique and is otherwise as easy as can be; it rises in
 the order in which the walk tries them."""

@@ -15,11 +15,11 @@ from verify.rules.equal_cages import EqualCages
 from verify.rules.renban import Renban
 from verify.rules.rule import Constraint
 from verify.walk.cells import Candidate, Cells, cells_of, set_of
+from verify.walk.choir import Choir
 from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
-from verify.walk.voices import Voice, voices
 
 
 class Notes:
@@ -29,11 +29,13 @@ class Notes:
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
     on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
-    `summed` those of cells left over of a house sum.
+    `summed` those of cells left over of a house sum. Without `reasons`, steps whose reasons take
+    long to find may leave them out.
     """
 
-    def __init__(self, puzzle: Puzzle) -> None:
+    def __init__(self, puzzle: Puzzle, *, reasons: bool = True) -> None:
         self.puzzle = puzzle
+        self.reasons = reasons
         self.digits = puzzle.board.digits
         self.pencil: list[Mask] = penciled(puzzle)
         self.broken = False
@@ -90,9 +92,9 @@ class Notes:
         return tuple(confinements(self))
 
     @cached_property
-    def voices(self) -> tuple[Voice, ...]:
-        """What speaks while something is supposed."""
-        return voices(self)
+    def choir(self) -> Choir:
+        """What speaks while something is supposed; it must be told to listen first."""
+        return Choir(self)
 
     @property
     def finished(self) -> bool:

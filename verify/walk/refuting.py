@@ -1,32 +1,42 @@
 """The candidates that are refuted when they are supposed, and after how many rounds."""
 
+from dataclasses import dataclass
+
 from verify.walk.cells import Candidate
 from verify.walk.notes import Notes
 from verify.walk.supposing import Supposition
 from verify.walk.trial import Trial
 
 
-def refuted(notes: Notes, soon: int, most: int) -> list[Supposition]:
+@dataclass(frozen=True, slots=True)
+class Refuted:
+    """Candidates that so many rounds refute; `watchful` where locked candidates count, too."""
+
+    candidates: tuple[Candidate, ...]
+    rounds: int
+    watchful: bool
+
+    def followed(self, notes: Notes) -> list[Supposition]:
+        """Each of them followed to its contradiction."""
+        supposed = [Supposition(notes, *each, self.watchful) for each in self.candidates]
+        for each in supposed:
+            each.follow()
+        return supposed
+
+
+def refuted(notes: Notes, soon: int, most: int) -> Refuted | None:
     """What is refuted within some rounds, or else in the fewest that refute any, up to `most`.
 
-    In reading order; each is followed to its contradiction. Only where nothing is, locked
-    candidates count among the consequences, too.
+    In reading order. Only where nothing is, locked candidates count among the consequences, too.
     """
+    candidates = tuple(notes.candidates())
     for watchful in (False, True):
-        found = _refuted(notes, soon, most, watchful)
+        trial = Trial.of(notes, candidates, watchful=watchful)
+        found: list[int] = []
+        rounds = 0
+        while trial.moving and rounds < most and (not found or rounds < soon):
+            found += trial.advance()
+            rounds += 1
         if found:
-            supposed = [Supposition(notes, *each, watchful) for each in sorted(found)]
-            for each in supposed:
-                each.follow()
-            return supposed
-    return []
-
-
-def _refuted(notes: Notes, soon: int, most: int, watchful: bool) -> list[Candidate]:
-    found: list[Candidate] = []
-    trial = Trial(notes, watchful=watchful)
-    rounds = 0
-    while trial.moving and rounds < most and (not found or rounds < soon):
-        found += trial.advance()
-        rounds += 1
-    return found
+            return Refuted(tuple(candidates[at] for at in sorted(found)), rounds, watchful)
+    return None

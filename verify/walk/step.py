@@ -35,6 +35,7 @@ class Technique(Enum):
     FOUR_LINE_FISH = "four-line fish"
     LONG_IF = "long if"
     EITHER_WAY = "either way"
+    DEEP_IF = "deep if"
 
 
 PLAIN_SINGLES: Final = frozenset(
@@ -95,11 +96,24 @@ class DeadEnd:
 
 
 @dataclass(frozen=True, slots=True)
+class Aside:
+    """In a deep "if": what is supposed in turn, where it leads, and so is not so either.
+
+    `after` is how many digits of the outer chain stand by then, the supposed one among them.
+    """
+
+    after: int
+    chain: tuple[Consequence, ...]
+    dead_end: DeadEnd
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One step: digits placed, candidates struck, and why.
 
     `rule` names the rule whose mark is at work, or is empty. For an "if", `chain` holds what
-    is supposed and what follows from it, one after the other, and `dead_end` the contradiction.
+    is supposed and what follows from it, one after the other, and `dead_end` the contradiction;
+    `asides` are the shorter ones made on its way.
     For "either way", `ways` holds such a chain for each way, of which one must be right.
     For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
     cells differ.
@@ -112,8 +126,14 @@ class Step:
     rule: str = ""
     chain: tuple[Consequence, ...] = ()
     dead_end: DeadEnd | None = None
+    asides: tuple[Aside, ...] = ()
     ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()
+
+
+def unexplained(technique: Technique, cell: Cell, mask: Mask) -> Step:
+    """A step without its reasons, for those who only count it."""
+    return Step(technique, Because(), removes=((cell, mask),))
 
 
 def cells_touched(steps: Iterable[Step]) -> frozenset[Cell]:

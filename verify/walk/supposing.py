@@ -6,6 +6,7 @@ cells, digits and marks. Every removal is noted down; `verify.walk.grounds` read
 these notes where they are asked for.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple, TypeAlias
 
@@ -13,7 +14,7 @@ from verify.board import Cell
 from verify.pencil import Mask, Strike, bit, digits_of, highest, is_single
 from verify.walk.cells import Candidate, Cells, cells_of
 from verify.walk.notes import Notes
-from verify.walk.step import House
+from verify.walk.step import DeadEnd, House
 from verify.walk.voices import Voice
 
 
@@ -45,6 +46,13 @@ class Confined(NamedTuple):
     since: int
 
 
+class RuledOut(NamedTuple):
+    """A candidate that is refuted where it is supposed in turn, after the events before `since`."""
+
+    supposed: "Supposition"
+    since: int
+
+
 class Conflict(NamedTuple):
     """A cell with nothing left, or with a digit that it must and can't take; or a digit with no
     place left in a house. `event` is what places the digit in the cell.
@@ -55,8 +63,13 @@ class Conflict(NamedTuple):
     house: House | None = None
     event: int | None = None
 
+    @property
+    def dead_end(self) -> DeadEnd:
+        """It as a step tells it."""
+        return DeadEnd(self.cell, self.digit, self.house)
 
-Event: TypeAlias = Placed | Struck | Confined
+
+Event: TypeAlias = "Placed | Struck | Confined | RuledOut"
 
 Gone: TypeAlias = dict[Candidate, int]
 """Each candidate that has left the sheet, and by which event, counted from 0."""
@@ -66,6 +79,8 @@ Gone: TypeAlias = dict[Candidate, int]
 class Supposition:
     """One candidate supposed on a copy of the sheet; `watchful` where locked candidates count, too.
 
+    The sheet is that of the notes, or that of the supposition `within` which it is made, as they
+    stand: `start` holds its marks.
     `events` are all consequences in the order in which they are found, the supposed digit first;
     `gone` what they take. `conflicts` are the contradictions of the last round:
     without any, and when nothing is `moving` any more, there is nothing more to find.
@@ -75,13 +90,15 @@ class Supposition:
     cell: Cell
     digit: int
     watchful: bool = False
+    within: "Supposition | None" = None
+    start: tuple[Mask, ...] = field(init=False)
     rounds: int = field(init=False, default=0)
     events: list[Event] = field(init=False)
     gone: Gone = field(init=False)
     conflicts: list[Conflict] = field(init=False)
     pencil: list[Mask] = field(init=False)
     where: list[Cells] = field(init=False)
-    _placed: Cells = field(init=False)
+    placed: Cells = field(init=False)
     _fresh: list[tuple[int, Placed]] = field(init=False)
     _stirred: Cells = field(init=False, default=0)
     _lost: Mask = field(init=False, default=0)
@@ -91,9 +108,11 @@ class Supposition:
         self.events = [supposed]
         self.gone = {}
         self.conflicts = []
-        self.pencil = list(self.notes.pencil)
-        self.where = list(self.notes.where)
-        self._placed = self.notes.placed
+        sheet = self.within or self.notes
+        self.start = tuple(sheet.pencil)
+        self.pencil = list(sheet.pencil)
+        self.where = list(sheet.where)
+        self.placed = sheet.placed
         self._fresh = [(0, supposed)]
 
     @property
@@ -120,12 +139,20 @@ class Supposition:
         if not self.conflicts:
             self._look_for_singles()
 
+    def rule_out(self, candidates: Iterable[Candidate]) -> None:
+        """Strikes candidates that are refuted where they are supposed in turn, all at once."""
+        since = len(self.events)
+        supposed = [Supposition(self.notes, *each, within=self) for each in candidates]
+        for each in supposed:
+            self._remove(len(self.events), each.digit, 1 << each.cell)
+            self.events.append(RuledOut(each, since))
+
     def _settle(self, index: int, cell: Cell, digit: int) -> None:
         """Writes a placed digit in; it leaves all cells that see it."""
         if not self.pencil[cell] >> digit & 1:
             self.conflicts.append(Conflict(cell, digit, event=index))
             return
-        self._placed |= 1 << cell
+        self.placed |= 1 << cell
         for other in digits_of(self.pencil[cell] & ~bit(digit)):
             self._remove(index, other, 1 << cell)
         self._remove(index, digit, self.notes.peers[cell] & self.where[digit])
@@ -143,7 +170,7 @@ class Supposition:
         """All that rules strike from the marks as they stand now."""
         since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
-        for voice in self.notes.voices:
+        for voice in self.notes.choir.every:
             if voice.within & stirred:
                 for strike in voice.strikes(before):
                     self._strike(voice, strike, since)
@@ -176,7 +203,7 @@ class Supposition:
         """The digits that must be placed in the next round, or have no place left."""
         found: dict[Cell, Placed] = {}
         for cell, mask in enumerate(self.pencil):
-            if is_single(mask) and not self._placed >> cell & 1:
+            if is_single(mask) and not self.placed >> cell & 1:
                 found[cell] = Placed(cell, highest(mask))
         for digit in digits_of(self._lost):
             where = self.where[digit]
@@ -186,7 +213,7 @@ class Supposition:
                     continue
                 if not spots:
                     self.conflicts.append(Conflict(digit=digit, house=house))
-                elif not spots & self._placed:
+                elif not spots & self.placed:
                     cell = highest(spots)
                     found.setdefault(cell, Placed(cell, digit, house))
         self._fresh = list(enumerate(found.values(), len(self.events)))

@@ -1,51 +1,20 @@
-"""Every open candidate supposed at once, to know which are refuted, and in which round.
+"""Many suppositions followed at once, to know which are refuted, and in which round.
 
-It goes the way of `verify.walk.supposing`, round for round, with arrays: a row for each candidate,
+It goes the way of `verify.walk.supposing`, round for round, with arrays: a row for each sheet,
 a column for each cell, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import bit, digits_of, every_digit
+from verify.pencil import digits_of, every_digit
 from verify.walk.cells import Candidate
 
 if TYPE_CHECKING:
     from verify.walk.notes import Notes
-    from verify.walk.voices import Voice
 
 Array: TypeAlias = Any
-
-MOST_REMEMBERED: Final = 20_000
-"""Looks at a mark whose strikes are kept; then it is forgotten, and remembered anew."""
-
-
-class Speaker:
-    """Remembers what a voice strikes, by what its cells hold."""
-
-    def __init__(self, voice: "Voice") -> None:
-        self.cells = list(voice.cells)
-        self._strikes_of = voice.strikes
-        self._known: dict[bytes, list[int] | None] = {}
-
-    def struck(self, sheets: Array, rows: Array) -> list[list[int] | None]:
-        """What leaves each of its cells, on some sheets; None where nothing does."""
-        held, width = sheets[rows[:, None], self.cells].tobytes(), 4 * len(self.cells)
-        keys = [held[at : at + width] for at in range(0, len(held), width)]
-        if len(self._known) > MOST_REMEMBERED:
-            self._known.clear()
-        for row, key in zip(rows, keys, strict=True):
-            if key not in self._known:
-                self._known[key] = self._strikes(sheets[row].tolist())
-        return [self._known[key] for key in keys]
-
-    def _strikes(self, pencil: list[int]) -> list[int] | None:
-        struck: dict[Cell, int] = dict.fromkeys(self.cells, 0)
-        for strike in self._strikes_of(pencil):
-            for cell, mask in strike.removes:
-                struck[cell] |= mask
-        return list(struck.values()) if any(struck.values()) else None
 
 
 class Layout:
@@ -54,7 +23,6 @@ class Layout:
     def __init__(self, notes: "Notes") -> None:
         import numpy
 
-        self.speakers = list(map(Speaker, notes.voices))
         self.every_digit = every_digit(notes.digits)
         count = len(notes.pencil)
         self.peers = numpy.zeros((count, count), numpy.uint32)
@@ -113,35 +81,96 @@ def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
 
 
 class Trial:
-    """Suppositions that are neither refuted nor at their end yet.
+    """Sheets on which something is supposed, each followed until it is refuted or at its end.
 
-    `pencil` holds what is left of each cell, `fresh` the digits that the next round places,
-    `placed` the cells that are done with, and `stirred` those that have lost something since the
-    marks of rules last spoke. A `watchful` trial counts locked candidates among the consequences.
+    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
+    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
+    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
+    trial counts locked candidates among the consequences.
     """
 
-    def __init__(self, notes: "Notes", *, watchful: bool = False) -> None:
+    def __init__(
+        self,
+        notes: "Notes",
+        sheets: Array,
+        placed: Array,
+        fresh: Array,
+        stirred: Array,
+        *,
+        watchful: bool = False,
+    ) -> None:
         import numpy
 
-        self._layout = notes.layout
-        self._watchful = watchful
-        self._supposed = list(notes.candidates())
-        count, cells = len(self._supposed), len(notes.pencil)
-        self._pencil = numpy.tile(numpy.array(notes.pencil, numpy.uint32), (count, 1))
-        self._fresh = numpy.zeros((count, cells), numpy.uint32)
-        for row, (cell, digit) in enumerate(self._supposed):
-            self._fresh[row, cell] = bit(digit)
-        placed = [bool(notes.placed >> cell & 1) for cell in range(cells)]
-        self._placed = numpy.tile(numpy.array(placed, bool), (count, 1))
-        self._stirred = numpy.zeros((count, cells), bool)
+        notes.choir.listen()
+        self._layout, self._choir, self._watchful = notes.layout, notes.choir, watchful
+        self._sheets, self._pencil = sheets, sheets.copy()
+        self._placed, self._fresh, self._stirred = placed, fresh, stirred
+        self._awake = numpy.arange(len(sheets))
+
+    @classmethod
+    def of(
+        cls, notes: "Notes", candidates: Sequence[Candidate], *, watchful: bool = False
+    ) -> "Trial":
+        """Each of some candidates supposed on a sheet of its own."""
+        import numpy
+
+        sheet = numpy.array(notes.pencil, numpy.uint32)
+        placed = numpy.array([bool(notes.placed >> cell & 1) for cell in range(len(sheet))], bool)
+        return cls._supposing(notes, sheet, placed, candidates, watchful=watchful)
+
+    @classmethod
+    def within(cls, notes: "Notes", sheet: Array) -> "tuple[Trial, list[Candidate]]":
+        """Each open candidate of a sheet that was followed to its end, and these candidates."""
+        settled = sheet & (sheet - 1) == 0
+        candidates = [
+            (cell, digit)
+            for cell in (~settled).nonzero()[0].tolist()
+            for digit in digits_of(int(sheet[cell]))
+        ]
+        return cls._supposing(notes, sheet, settled, candidates), candidates
+
+    @classmethod
+    def going_on(cls, notes: "Notes", sheet: Array, stirred: Array) -> "Trial":
+        """A watchful one, from a sheet that was at its end and has lost more since."""
+        import numpy
+
+        placed = (sheet & (sheet - 1) == 0) & ~stirred
+        fresh = numpy.zeros((1, len(sheet)), numpy.uint32)
+        return cls(notes, sheet[None], placed[None], fresh, stirred[None], watchful=True)
+
+    @classmethod
+    def _supposing(
+        cls,
+        notes: "Notes",
+        sheet: Array,
+        placed: Array,
+        candidates: Sequence[Candidate],
+        *,
+        watchful: bool = False,
+    ) -> "Trial":
+        import numpy
+
+        count = len(candidates)
+        fresh = numpy.zeros((count, len(sheet)), numpy.uint32)
+        if candidates:
+            cells, digits = numpy.array(candidates).T
+            fresh[numpy.arange(count), cells] = 1 << digits
+        sheets, done = numpy.tile(sheet, (count, 1)), numpy.tile(placed, (count, 1))
+        return cls(notes, sheets, done, fresh, numpy.zeros_like(done), watchful=watchful)
 
     @property
     def moving(self) -> bool:
         """Whether another round can find more."""
-        return bool(self._supposed)
+        return bool(len(self._awake))
 
-    def advance(self) -> list[Candidate]:
-        """One more round of consequences; the candidates that it refutes."""
+    @property
+    def sheets(self) -> Array:
+        """What is left of each cell, on each sheet; as it was when it was refuted."""
+        self._sheets[self._awake] = self._pencil
+        return self._sheets
+
+    def advance(self) -> list[int]:
+        """One more round of consequences; the numbers of the sheets that it refutes."""
         self._settle()
         refuted = self._take((self._pencil == 0).any(axis=1))
         self._let_marks_strike()
@@ -152,18 +181,16 @@ class Trial:
         self._take(~(self._fresh.any(axis=1) | self._stirred.any(axis=1)))
         return refuted
 
-    def _take(self, which: Array) -> list[Candidate]:
-        """Takes some suppositions out."""
+    def _take(self, which: Array) -> list[int]:
+        """Takes some sheets out."""
         if not which.any():
             return []
-        taken = [candidate for candidate, out in zip(self._supposed, which, strict=True) if out]
-        stay = ~which
-        self._supposed = [
-            candidate for candidate, kept in zip(self._supposed, stay, strict=True) if kept
-        ]
+        taken, stay = self._awake[which], ~which
+        self._sheets[taken] = self._pencil[which]
+        self._awake = self._awake[stay]
         self._pencil, self._fresh = self._pencil[stay], self._fresh[stay]
         self._placed, self._stirred = self._placed[stay], self._stirred[stay]
-        return taken
+        return list(map(int, taken))
 
     def _settle(self) -> None:
         """Writes digits in; they leave all cells that see them. Two for one cell are none."""
@@ -188,7 +215,9 @@ class Trial:
 
         before, stirred = self._pencil.copy(), self._stirred
         self._stirred = numpy.zeros_like(stirred)
-        for speaker in self._layout.speakers:
+        for tables in self._choir.tables:
+            tables.strike(before, stirred, self._pencil, self._stirred)
+        for speaker in self._choir.speakers:
             rows = numpy.flatnonzero(stirred[:, speaker.cells].any(axis=1))
             struck = speaker.struck(before, rows)
             losing = [at for at, masks in enumerate(struck) if masks is not None]

@@ -1,6 +1,6 @@
 """What speaks while something is supposed: marks of rules, and lists of ways to fill some cells."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -8,7 +8,7 @@ from verify.board import Cell
 from verify.pencil import Pencil, Strike
 from verify.rules.apart import Apart
 from verify.walk.cells import Cells, set_of
-from verify.walk.listed import listings
+from verify.walk.listed import Listed
 from verify.walk.step import House, Link
 
 if TYPE_CHECKING:
@@ -29,19 +29,22 @@ class Voice:
     strikes: Callable[[Pencil], Iterable[Strike]]
 
 
-def voices(notes: "Notes") -> tuple[Voice, ...]:
-    """The marks of rules and the lists, as they are on a sheet.
+def voices_of_marks(notes: "Notes") -> dict[Link, Voice]:
+    """The marks of rules.
 
-    Marks that only keep cells apart are left out: their cells see each other.
+    Marks that only keep cells apart are left out: their cells see each other. So are those of a
+    single cell: they have said all at the start.
     """
-    return (
-        *(
-            _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
-            for link in notes.links
-            if not isinstance(link.constraint, Apart)
-        ),
-        *(_voice(each.cells, each.links, each.houses, each.strikes) for each in listings(notes)),
-    )
+    return {
+        link: _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
+        for link in notes.links
+        if not isinstance(link.constraint, Apart) and len(set(link.constraint.cells)) > 1
+    }
+
+
+def voices_of_lists(lists: Sequence[Listed]) -> tuple[Voice, ...]:
+    """Lists as they are made."""
+    return tuple(_voice(each.cells, each.links, each.houses, each.strikes) for each in lists)
 
 
 def _voice(

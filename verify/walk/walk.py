@@ -11,6 +11,7 @@ from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique, cells_touched
 from verify.walk.techniques.arrangements import arrangements
 from verify.walk.techniques.colours import colour_chains
+from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.fish import fish
 from verify.walk.techniques.house_sums import house_sums
@@ -46,6 +47,7 @@ LADDER: Final[tuple[Finder, ...]] = (
     fish(4),
     ifs,
     either_way,
+    deep_ifs,
 )
 """The techniques in order of effort. The next one is tried only where none before gets on."""
 
@@ -87,12 +89,13 @@ class Walk:
         return (step for each in self.rounds for step in each.steps)
 
 
-def walk(puzzle: Puzzle, most_looked_at: int = MOST_LOOKED_AT) -> Walk:
+def walk(puzzle: Puzzle, most_looked_at: int = MOST_LOOKED_AT, *, reasons: bool = True) -> Walk:
     """Walks a puzzle from its givens, without a thought of how many answers it has.
 
-    Past `most_looked_at` candidates it ends unfinished.
+    Past `most_looked_at` candidates it ends unfinished. Without `reasons` it has the same rounds,
+    which strike and place the same, sooner: some steps don't say why.
     """
-    notes = Notes(puzzle)
+    notes = Notes(puzzle, reasons=reasons)
     rounds: list[Round] = []
     looked_at = 0
     while notes.open and not notes.broken and looked_at <= most_looked_at:
@@ -118,7 +121,9 @@ def _next_round(notes: Notes) -> Round | None:
 def _told_first(step: Step) -> tuple[int, int, int, tuple[Cell, ...]]:
     """Steps with short reasons first, then those that do the most."""
     struck = sum(mask.bit_count() for _, mask in step.removes)
-    followed = len(step.chain) + sum(map(len, step.ways))
+    followed = (
+        len(step.chain) + sum(map(len, step.ways)) + sum(len(each.chain) for each in step.asides)
+    )
     return followed, len(step.because.cells), -struck, step.because.cells
 
 

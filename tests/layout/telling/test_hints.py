@@ -26,6 +26,7 @@ OF_CELLS = {
     Technique.SHORT_IF,
     Technique.LONG_IF,
     Technique.EITHER_WAY,
+    Technique.DEEP_IF,
 }
 
 

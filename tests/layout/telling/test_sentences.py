@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from layout.telling.names import Names
-from layout.telling.sentences import Teller
+from layout.telling.sentences import MOST_ASIDES, Teller
 from layout.type.words import languages, read_words
 from tests.support.boards import plain
 from verify.pencil import bit
@@ -14,7 +14,7 @@ from verify.rules.cage import Cage
 from verify.rules.rule import Use
 from verify.rules.thermometer import Thermometer
 from verify.walk.notes import Notes
-from verify.walk.step import Because, Consequence, DeadEnd, Step, Technique
+from verify.walk.step import Aside, Because, Consequence, DeadEnd, Step, Technique
 
 SHAPE = Thermometer((0, 10, 20))
 CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9))
@@ -241,6 +241,38 @@ def test_an_if_is_supposed_followed_and_refuted(chain, dead_end, told):
 def test_a_long_if_says_that_it_is_long():
     assert strike(an_if([(0, 5), (9, 3)], DeadEnd(20), Technique.LONG_IF)).startswith(
         "Suppose 5 in r1c1: then follows, step by step, 3 in r2c1, and"
+    )
+
+
+def a_deep_if(*asides):
+    chain = [(0, 5), (9, 3), (10, 4), (11, 6)]
+    return replace(an_if(chain, DeadEnd(20), Technique.DEEP_IF), asides=asides)
+
+
+def aside(after, *chain):
+    return Aside(after, tuple(Consequence(*each) for each in chain), DeadEnd(30))
+
+
+def test_a_deep_if_tells_what_is_tried_on_the_way_in_order():
+    asides = aside(2, (1, 7)), aside(3, (2, 7), (3, 8))
+    assert strike(a_deep_if(*asides)) == (
+        "Suppose 5 in r1c1. From there, one after the other: 3 in r2c1;"
+        " not 7 in r1c2 (else nothing is left for r4c4); 4 in r2c2;"
+        " not 7 in r1c3 (else 8 in r1c4, and nothing is left for r4c4); 6 in r2c3."
+        " In the end nothing is left for r3c3. So 5 is not in r1c1."
+    )
+
+
+def test_of_many_asides_only_the_first_are_told_with_their_ends():
+    told = strike(a_deep_if(*(aside(4, (cell, 7)) for cell in range(1, 8))))
+    assert told.count("(else") == MOST_ASIDES
+    assert "; nor, in the same way, 7 in r1c7 and 7 in r1c8. In the end" in told
+
+
+def test_a_deep_if_without_asides():
+    assert strike(a_deep_if()) == (
+        "Suppose 5 in r1c1: followed to the very end, that means 3 in r2c1, 4 in r2c2"
+        " and 6 in r2c3, and nothing is left for r3c3. So 5 is not in r1c1."
     )
 
 

@@ -56,7 +56,7 @@ def test_every_technique_has_an_effort_and_efforts_rise():
         ("stiff", [Technique.NAKED_TRIPLE, Technique.TWO_LINE_FISH, Technique.ARRANGEMENTS]),
         ("stiff", [Technique.ORDER, Technique.HOUSE_SUM, Technique.HIDDEN_QUAD]),
         ("steep", [Technique.WING, Technique.COLOUR_CHAIN, Technique.SHORT_IF]),
-        ("severe", [Technique.LONG_IF, Technique.EITHER_WAY]),
+        ("severe", [Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF]),
     ],
 )
 def test_one_round_of_a_technique_stays_in_its_band(band, techniques):

@@ -21,7 +21,9 @@ def left(use, cell, without=()):
     for at, mask in without:
         notes.strike(at, mask)
     found = []
-    speaking = [link.constraint for link in notes.links], list(listings(notes))
+    speaking = [link.constraint for link in notes.links], [*listings(notes)]
+    for each in speaking[1]:
+        each.look()
     for those in speaking:
         kept = notes.pencil[cell]
         for each in those:
@@ -63,6 +65,7 @@ def test_too_many_ways_strike_nothing():
 def test_a_cell_without_candidates_has_no_way():
     notes = Notes(plain(9, (3, 3), (), Use(arrow.RULE, (Arrow((9,), (0, 1, 2)),))))
     ways, *_ = listings(notes)
+    assert ways.look()
     pencil = [*notes.pencil]
     pencil[0] = 0
     (strike,) = ways.strikes(pencil)

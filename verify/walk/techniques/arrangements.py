@@ -1,11 +1,13 @@
 """Arrangements: a mark worked by listing the ways to fill it, with the houses that it crosses."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import reduce
+from operator import or_
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
 from verify.rules.apart import Apart
-from verify.walk.cells import cells_of, set_of
+from verify.walk.cells import Cells, cells_of, set_of
 from verify.walk.little import Little
 from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Link, Step, Technique
@@ -16,6 +18,7 @@ def arrangements(notes: Notes) -> Iterator[Step]:
 
     Marks that only keep cells apart have no arrangements of their own: pairs and triples see more.
     """
+    notes.choir.listen()
     for link in notes.links:
         constraint = link.constraint
         if isinstance(constraint, Apart):
@@ -32,26 +35,55 @@ def arrangements(notes: Notes) -> Iterator[Step]:
 def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
     inside = set_of(link.constraint.cells)
     houses = [house for house in notes.houses if (notes.sets[house] & inside).bit_count() > 1]
+    full = [house for house in houses if house.full]
+    own, beyond = _in_question(notes, link, full)
+    if not own and not any(beyond.values()):
+        return
     little = Little(notes.digits, notes.pencil, link.constraint, houses)
     try:
-        own = _own(notes, link, little)
-        if own is not None:
-            yield own
-        for house in houses:
-            if house.full:
-                yield from _beyond(notes, link, little, house)
+        step = _own(link, little, own)
+        if step is not None:
+            yield step
+        for house, digits in beyond.items():
+            yield from _beyond(notes, link, little, house, digits)
     finally:
         little.close()
 
 
-def _own(notes: Notes, link: Link, little: Little) -> Step | None:
+def _in_question(
+    notes: Notes, link: Link, houses: Sequence[House]
+) -> tuple[dict[Cell, Mask], dict[House, Mask]]:
+    """The candidates of a mark that may have no arrangement, and the digits of each house that
+    all arrangements may hold: all of them, or those that a list of its ways leaves in question.
+    """
+    listed = notes.choir.whole.get(link)
+    cells = sorted(set(link.constraint.cells))
+    if listed is not None:
+        own = {cell: mask for each in listed.strikes(notes.pencil) for cell, mask in each.removes}
+    else:
+        own = {cell: notes.pencil[cell] for cell in cells if not is_single(notes.pencil[cell])}
+    beyond = {}
+    for house in houses:
+        within = notes.sets[house] & set_of(cells)
+        held, outside = _digits(notes, within), _digits(notes, notes.sets[house] & ~within)
+        digits = notes.unplaced(house) & held & outside
+        if digits and listed is not None:
+            digits &= listed.always(notes.pencil, tuple(cells_of(within)))
+        beyond[house] = digits
+    return own, beyond
+
+
+def _digits(notes: Notes, cells: Cells) -> Mask:
+    """All that some cells hold."""
+    return reduce(or_, (notes.pencil[cell] for cell in cells_of(cells)), 0)
+
+
+def _own(link: Link, little: Little, own: dict[Cell, Mask]) -> Step | None:
     """What leaves the mark's own cells."""
     removes: dict[Cell, Mask] = {}
     needed: dict[House, None] = {}
-    for cell in sorted(link.constraint.cells):
-        if is_single(notes.pencil[cell]):
-            continue
-        for digit in digits_of(notes.pencil[cell]):
+    for cell, mask in own.items():
+        for digit in digits_of(mask):
             houses = little.without(cell, digit)
             if houses is not None:
                 removes[cell] = removes.get(cell, 0) | bit(digit)
@@ -63,19 +95,17 @@ def _own(notes: Notes, link: Link, little: Little) -> Step | None:
     return Step(Technique.ARRANGEMENTS, because, removes=tuple(removes.items()), rule=link.rule)
 
 
-def _beyond(notes: Notes, link: Link, little: Little, house: House) -> Iterator[Step]:
+def _beyond(notes: Notes, link: Link, little: Little, house: House, digits: Mask) -> Iterator[Step]:
     """Digits that the mark needs within a house leave the rest of the house."""
     inside = [cell for cell in house.cells if cell in link.constraint.cells]
     within = set_of(inside)
-    for digit in digits_of(notes.unplaced(house)):
-        outside = notes.spots(digit, house) & ~within
-        if not outside or not notes.spots(digit, house) & within:
-            continue
+    for digit in digits_of(digits):
         houses = little.nowhere(inside, digit)
         if houses is None:
             continue
         cells = tuple(sorted(link.constraint.cells))
         every = tuple(dict.fromkeys((house, *houses)))
         because = Because(cells, bit(digit), every, (link,))
+        outside = notes.spots(digit, house) & ~within
         removes = tuple((cell, bit(digit)) for cell in cells_of(outside))
         yield Step(Technique.ARRANGEMENTS, because, removes=removes, rule=link.rule)

@@ -1,18 +1,20 @@
 """Either way: all places of a digit, or all digits of a cell, lead to the same."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import reduce
-from operator import and_
-from typing import Final
+from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
 from verify.walk.cells import Candidate, cells_of
 from verify.walk.grounds import Grounds
 from verify.walk.notes import Notes
-from verify.walk.step import Because, House, Step, Technique
+from verify.walk.step import Because, House, Step, Technique, unexplained
 from verify.walk.supposing import Supposition
+from verify.walk.trial import Trial
+
+Array: TypeAlias = Any
 
 ROUNDS: Final = 4
 """Rounds of consequences that a solver follows on several ways side by side."""
@@ -30,17 +32,28 @@ class Fork:
 
 
 def either_way(notes: Notes) -> Iterator[Step]:
-    """What follows whichever way is right, where it takes the fewest rounds."""
+    """What follows whichever way is right, where it takes the fewest rounds.
+
+    Ways that fail are no ways.
+    """
     forks = [*_of_cells(notes), *_of_houses(notes)]
-    needed = dict.fromkeys(way for fork in forks for way in fork.ways)
-    supposed = {way: Supposition(notes, *way) for way in needed}
-    for _ in range(ROUNDS):
-        for each in supposed.values():
-            if each.moving:
-                each.advance()
-        steps = [step for fork in forks for step in _of_fork(notes, fork, supposed)]
-        if steps:
-            yield from steps
+    ways = tuple(dict.fromkeys(way for fork in forks for way in fork.ways))
+    numbers = {way: number for number, way in enumerate(ways)}
+    trial = Trial.of(notes, ways)
+    refuted: set[int] = set()
+    for rounds in range(1, ROUNDS + 1):
+        if not trial.moving:
+            return
+        refuted.update(trial.advance())
+        # Ways that fail are no ways.
+        open_forks = [
+            fork for fork in forks if all(numbers[way] not in refuted for way in fork.ways)
+        ]
+        lost = _lost(notes, trial.sheets)
+        found = [(fork, *each) for fork in open_forks for each in _lost_on_all(fork, lost, numbers)]
+        if found:
+            tell = _Telling(notes, rounds)
+            yield from (tell.step(*each) for each in found)
             return
 
 
@@ -58,23 +71,48 @@ def _of_houses(notes: Notes) -> Iterator[Fork]:
                 yield Fork(tuple((cell, digit) for cell in cells_of(spots)), house)
 
 
-def _of_fork(notes: Notes, fork: Fork, supposed: dict[Candidate, Supposition]) -> Iterator[Step]:
-    """A step for each cell that loses something on every way; ways that fail are no ways."""
-    ways = [supposed[way] for way in fork.ways]
-    if any(way.conflicts for way in ways):
-        return
-    for cell, mask in _lost_on_all(ways):
-        yield _step(notes, fork, ways, cell, mask)
+def _lost(notes: Notes, sheets: Array) -> Array:
+    """What each cell has lost on each sheet."""
+    import numpy
+
+    return numpy.array(notes.pencil, numpy.uint32) & ~sheets
 
 
-def _lost_on_all(ways: list[Supposition]) -> Iterator[tuple[Cell, Mask]]:
-    lost: dict[Cell, Mask] = {}
-    for cell, digit in sorted(reduce(and_, (way.gone.keys() for way in ways))):
-        lost[cell] = lost.get(cell, 0) | bit(digit)
-    yield from lost.items()
+def _lost_on_all(
+    fork: Fork, lost: Array, numbers: Mapping[Candidate, int]
+) -> Iterator[tuple[Cell, Mask]]:
+    import numpy
+
+    on_all = numpy.bitwise_and.reduce(lost[[numbers[way] for way in fork.ways]], axis=0)
+    for cell in numpy.flatnonzero(on_all).tolist():
+        yield cell, int(on_all[cell])
 
 
-def _step(notes: Notes, fork: Fork, ways: list[Supposition], cell: Cell, mask: Mask) -> Step:
+class _Telling:
+    """Steps with their reasons, after some rounds; each way is followed once."""
+
+    def __init__(self, notes: Notes, rounds: int) -> None:
+        self._notes = notes
+        self._rounds = rounds
+        self._followed: dict[Candidate, Supposition] = {}
+
+    def step(self, fork: Fork, cell: Cell, mask: Mask) -> Step:
+        """The step that takes some digits from a cell."""
+        if not self._notes.reasons:
+            return unexplained(Technique.EITHER_WAY, cell, mask)
+        return _step(fork, [self._follow(way) for way in fork.ways], cell, mask)
+
+    def _follow(self, way: Candidate) -> Supposition:
+        supposed = self._followed.get(way)
+        if supposed is None:
+            supposed = self._followed[way] = Supposition(self._notes, *way)
+            for _ in range(self._rounds):
+                if supposed.moving:
+                    supposed.advance()
+        return supposed
+
+
+def _step(fork: Fork, ways: list[Supposition], cell: Cell, mask: Mask) -> Step:
     traced = [Grounds(way) for way in ways]
     for grounds in traced:
         for digit in digits_of(mask):

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from typing import Final
 
 from verify.pencil import bit
-from verify.walk.grounds import Grounds
+from verify.walk.grounds import shortest
 from verify.walk.notes import Notes
 from verify.walk.refuting import refuted
-from verify.walk.step import DeadEnd, Step, Technique
-from verify.walk.supposing import Conflict, Supposition
+from verify.walk.step import Step, Technique, unexplained
+from verify.walk.supposing import Supposition
 
 SHORT: Final = 2
 """Rounds of consequences in a short "if"."""
@@ -19,25 +19,22 @@ LONG: Final = 8
 
 def ifs(notes: Notes) -> Iterator[Step]:
     """The candidates that are refuted soon, or else in the fewest rounds that refute any."""
-    for each in refuted(notes, SHORT, LONG):
-        technique = Technique.SHORT_IF if each.rounds <= SHORT else Technique.LONG_IF
-        yield _step(technique, each)
+    found = refuted(notes, SHORT, LONG)
+    if found is None:
+        return
+    technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
+    if notes.reasons:
+        yield from (_step(technique, each) for each in found.followed(notes))
+    else:
+        yield from (unexplained(technique, cell, bit(digit)) for cell, digit in found.candidates)
 
 
 def _step(technique: Technique, supposed: Supposition) -> Step:
-    """The contradiction to which the fewest digits lead."""
-    told = [(conflict, _traced(supposed, conflict)) for conflict in supposed.conflicts]
-    conflict, grounds = min(told, key=lambda each: (len(each[1].chain), len(each[1].cells)))
+    conflict, grounds = shortest(supposed)
     return Step(
         technique,
         grounds.because(bit(supposed.digit)),
         removes=((supposed.cell, bit(supposed.digit)),),
         chain=grounds.chain,
-        dead_end=DeadEnd(conflict.cell, conflict.digit, conflict.house),
+        dead_end=conflict.dead_end,
     )
-
-
-def _traced(supposed: Supposition, conflict: Conflict) -> Grounds:
-    grounds = Grounds(supposed)
-    grounds.of_conflict(conflict)
-    return grounds

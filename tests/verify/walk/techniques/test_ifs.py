@@ -1,6 +1,7 @@
 """Supposing: all at once and one by one come to the same, and reasons hold."""
 
 import random
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -9,14 +10,17 @@ from tests.support.reasons import answer_kept, is_news, unproved
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers
 from verify.walk.notes import Notes
+from verify.walk.refuting import Refuted
 from verify.walk.step import Technique
 from verify.walk.supposing import Supposition
 from verify.walk.techniques import ifs as module
+from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.ifs import ifs
 from verify.walk.techniques.marks import marks
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 from verify.walk.trial import Trial
+from verify.walk.walk import walk
 
 RULES = (
     "boxes",
@@ -29,6 +33,7 @@ RULES = (
     "equal-sum",
     "sandwich",
     "regions",
+    "skyscraper",
 )
 SOONER = (last_cells, hidden_singles, naked_singles, marks)
 BOTH = pytest.mark.parametrize("watchful", [False, True])
@@ -62,21 +67,28 @@ def checked(rule, steps):
     return len(steps)
 
 
+def followed(notes, candidates, watchful):
+    """Each of some candidates supposed, one by one, and followed to its end."""
+    notes.choir.listen()
+    supposed = [Supposition(notes, *each, watchful) for each in candidates]
+    for each in supposed:
+        each.follow()
+    return supposed
+
+
 @BOTH
 @EACH
 def test_all_at_once_refutes_what_one_by_one_does_and_in_the_same_rounds(rule, watchful):
     notes = notes_of(rule)
-    trial, refuted, rounds = Trial(notes, watchful=watchful), {}, 0
+    candidates = tuple(notes.candidates())
+    trial, refuted, rounds = Trial.of(notes, candidates, watchful=watchful), {}, 0
     while trial.moving:
         rounds += 1
         refuted |= dict.fromkeys(trial.advance(), rounds)
-    alone = {}
-    for cell, digit in notes.candidates():
-        supposed = Supposition(notes, cell, digit, watchful)
-        supposed.follow()
-        if supposed.conflicts:
-            alone[cell, digit] = supposed.rounds
-    assert refuted == alone
+    supposed = followed(notes, candidates, watchful)
+    assert refuted == {at: each.rounds for at, each in enumerate(supposed) if each.conflicts}
+    for sheet, each in zip(trial.sheets.tolist(), supposed, strict=True):
+        assert each.conflicts or sheet == each.pencil
 
 
 @BOTH
@@ -86,11 +98,12 @@ def test_what_is_refuted_follows_from_the_reasons(watchful, monkeypatch):
 
 
 def refuted_by(watchful):
+    """All that is refuted in any number of rounds."""
+
     def refuted(notes, soon, most):
-        found = [Supposition(notes, *each, watchful) for each in notes.candidates()]
-        for each in found:
-            each.follow()
-        return [each for each in found if each.conflicts]
+        found = followed(notes, tuple(notes.candidates()), watchful)
+        gone = tuple((each.cell, each.digit) for each in found if each.conflicts)
+        return Refuted(gone, most, watchful)
 
     return refuted
 
@@ -98,7 +111,7 @@ def refuted_by(watchful):
 def test_locked_candidates_refute_more():
     def count(watchful):
         found = (refuted_by(watchful)(notes_of(rule), 0, 0) for rule in RULES)
-        return sum(map(len, found))
+        return sum(len(each.candidates) for each in found)
 
     assert count(True) > count(False)
 
@@ -112,3 +125,39 @@ def test_what_holds_either_way_follows_from_the_reasons():
             assert 2 <= len(step.ways) <= 3
             first = [way[0] for way in step.ways]
             assert len({each.cell for each in first}) == 1 or len({e.digit for e in first}) == 1
+
+
+# Cells whose digits are given: with the marks of `sown`, no easier step opens these boards.
+DEEP = [
+    ("anti-knight", 1, (3, 8, 15, 26, 32, 46, 48, 49, 57, 60, 63, 72, 74)),
+    ("beyond", 3, (33, 40, 47, 60, 69, 75)),
+]
+
+
+@pytest.mark.parametrize(("rule", "seed", "given"), DEEP)
+def test_what_a_deep_if_refutes_follows_from_the_reasons(rule, seed, given):
+    puzzle, answer = sown(rule, 9, seed)
+    givens = tuple(digit if cell in given else 0 for cell, digit in enumerate(answer))
+    notes = Notes(replace(puzzle, givens=givens))
+    for each in walk(notes.puzzle, reasons=False).rounds:
+        if each.technique is Technique.DEEP_IF:
+            break
+        notes.apply(each.steps)
+    steps = list(deep_ifs(notes))
+    assert sum(len(step.asides) for step in steps)
+    for step in steps:
+        assert step.technique is Technique.DEEP_IF
+        assert is_news(notes.pencil, step)
+        assert unproved(puzzle.board, notes.pencil, step) == []
+        assert answer_kept(answer, step)
+        assert all(0 < aside.after <= len(step.chain) for aside in step.asides)
+
+
+def test_without_reasons_a_walk_has_the_same_rounds():
+    for rule in RULES:
+        puzzle = sheet(rule)[0]
+        told, counted = walk(puzzle), walk(puzzle, reasons=False)
+        assert counted.pencil == told.pencil
+        assert [(each.technique, each.ways) for each in counted.rounds] == [
+            (each.technique, each.ways) for each in told.rounds
+        ]

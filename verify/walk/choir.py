@@ -1,0 +1,49 @@
+"""All that speaks on a sheet at one moment: the marks of rules, and the lists made so far."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from verify.walk.listed import Listed, Ways, listings
+from verify.walk.speaker import Speaker
+from verify.walk.step import Link
+from verify.walk.tables import Tables, tables_of
+from verify.walk.voices import Voice, voices_of_lists, voices_of_marks
+
+if TYPE_CHECKING:
+    from verify.walk.notes import Notes
+
+
+class Choir:
+    """The voices of a sheet; lists are made, and shortened, as candidates go.
+
+    `every` has all voices. `tables` and `speakers` say the same, for arrays: what a list of all
+    ways of a mark strikes, the mark itself need not be asked about.
+    """
+
+    def __init__(self, notes: "Notes") -> None:
+        self._marks = voices_of_marks(notes)
+        self._speakers = {link: Speaker(voice) for link, voice in self._marks.items()}
+        self._listings = tuple(listings(notes))
+        self._heard: list[Ways | None] | None = None
+        self.every: tuple[Voice, ...] = ()
+        self.speakers: tuple[Speaker, ...] = ()
+        self.tables: tuple[Tables, ...] = ()
+        self.whole: dict[Link, Listed] = {}
+
+    def listen(self) -> None:
+        """Looks at the lists anew, by the sheet as it stands."""
+        for each in self._listings:
+            each.look()
+        heard = [each.ways for each in self._listings]
+        if heard != self._heard:
+            self._heard = heard
+            self._gather([each for each in self._listings if each.ways is not None])
+
+    def _gather(self, made: Sequence[Listed]) -> None:
+        self.whole = {each.link: each for each in made if each.is_whole and each.link}
+        self.every = (*self._marks.values(), *voices_of_lists(made))
+        self.speakers = tuple(
+            speaker for link, speaker in self._speakers.items() if link not in self.whole
+        )
+        asked = [each for each in made if each.is_whole or each.link not in self.whole]
+        self.tables = tuple(tables_of(asked))

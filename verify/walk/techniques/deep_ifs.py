@@ -1,0 +1,125 @@
+"""Deep "if" steps: suppose a candidate, follow it to the end, and go on there with short "ifs"."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any, Final, TypeAlias
+
+from verify.pencil import bit
+from verify.walk.cells import Candidate
+from verify.walk.grounds import shortest
+from verify.walk.notes import Notes
+from verify.walk.step import Step, Technique, unexplained
+from verify.walk.supposing import Supposition
+from verify.walk.trial import Trial
+
+Array: TypeAlias = Any
+
+MOST_CANDIDATES: Final = 1_000
+"""Candidates on a sheet past which nobody would look for one to follow so far."""
+
+ROUNDS: Final = 4
+"""Rounds of consequences of what is supposed in turn."""
+
+AT_ONCE: Final = 10
+"""Candidates that are followed at one sitting: one refuted candidate alone seldom opens much."""
+
+MOST_TRIED: Final = 40
+"""Candidates that are followed so far, and in vain, before a solver gives up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """A candidate, the sheet where it is followed to the end, and what was ruled out on the way."""
+
+    candidate: Candidate
+    sheet: Array
+    ruled_out: tuple[tuple[Candidate, ...], ...] = ()
+
+
+def deep_ifs(notes: Notes) -> Iterator[Step]:
+    """The candidates that lead furthest, as far as they are refuted then."""
+    candidates = tuple(notes.candidates())
+    if len(candidates) > MOST_CANDIDATES:
+        return
+    trial = Trial.of(notes, candidates, watchful=True)
+    while trial.moving:
+        refuted = trial.advance()
+        if refuted:
+            yield from (_step(notes, Followed(candidates[at], None)) for at in refuted)
+            return
+    worlds = [Followed(each, sheet) for each, sheet in zip(candidates, trial.sheets, strict=True)]
+    yield from (_step(notes, each) for each in _refuted(notes, worlds))
+
+
+def _refuted(notes: Notes, worlds: Sequence[Followed]) -> list[Followed]:
+    """Those of the first that are refuted: what leaves the fewest candidates comes first."""
+    tried, found = 0, []
+    for _, group in groupby(sorted(worlds, key=_left), _left):
+        together = list(group)
+        found += [end for each in together if (end := _to_its_end(notes, each)) is not None]
+        tried += len(together)
+        if tried >= (AT_ONCE if found else MOST_TRIED):
+            break
+    return found
+
+
+def _left(followed: Followed) -> int:
+    """Candidates left on a sheet."""
+    import numpy
+
+    return int(numpy.bitwise_count(followed.sheet).sum())
+
+
+def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
+    """Goes on from where a candidate by itself leads no further.
+
+    Rules out what short "ifs" refute, again and again, up to a contradiction; else None.
+    """
+    import numpy
+
+    sheet, ruled_out = followed.sheet, followed.ruled_out
+    while True:
+        gone = _ruled_out(notes, sheet)
+        if not gone:
+            return None
+        ruled_out = (*ruled_out, gone)
+        before, sheet = sheet, sheet.copy()
+        for cell, digit in gone:
+            sheet[cell] &= ~numpy.uint32(bit(digit))
+        trial = Trial.going_on(notes, sheet, sheet != before)
+        while trial.moving:
+            if trial.advance():
+                return Followed(followed.candidate, sheet, ruled_out)
+        sheet = trial.sheets[0]
+
+
+def _ruled_out(notes: Notes, sheet: Array) -> tuple[Candidate, ...]:
+    """What short "ifs" refute on a sheet."""
+    trial, candidates = Trial.within(notes, sheet)
+    refuted: list[int] = []
+    for _ in range(ROUNDS):
+        if trial.moving:
+            refuted += trial.advance()
+    return tuple(candidates[at] for at in sorted(refuted))
+
+
+def _step(notes: Notes, followed: Followed) -> Step:
+    """The step that strikes a candidate which was refuted so, with its reasons."""
+    cell, digit = followed.candidate
+    if not notes.reasons:
+        return unexplained(Technique.DEEP_IF, cell, bit(digit))
+    supposed = Supposition(notes, cell, digit, watchful=True)
+    supposed.follow()
+    for gone in followed.ruled_out:
+        supposed.rule_out(gone)
+        supposed.follow()
+    conflict, grounds = shortest(supposed)
+    return Step(
+        Technique.DEEP_IF,
+        grounds.because(bit(digit)),
+        removes=((cell, bit(digit)),),
+        chain=grounds.chain,
+        dead_end=conflict.dead_end,
+        asides=grounds.asides,
+    )
