@@ -17,6 +17,7 @@ from verify.rules.rule import Constraint
 from verify.walk.cells import Candidate, Cells, cells_of, set_of
 from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
+from verify.walk.ranks import Rank, ranks
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
 from verify.walk.voices import Voice, voices
@@ -81,6 +82,11 @@ class Notes:
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
         return left_overs(self.full, self.links, self.digits)
+
+    @cached_property
+    def ranks(self) -> tuple[Rank, ...]:
+        """What marks say about the order within houses."""
+        return tuple(ranks(self.houses, self.links))
 
     @cached_property
     def confinements(self) -> tuple[Confinement, ...]:
