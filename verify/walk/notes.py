@@ -1,6 +1,6 @@
 """The sheet that a walk is written on: pencil marks, and what can be read off them quickly."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from functools import cached_property, reduce
 from operator import or_
 
@@ -18,6 +18,7 @@ from verify.walk.cells import Candidate, Cells, cells_of, set_of
 from verify.walk.choir import Choir
 from verify.walk.confined import Confinement, confinements
 from verify.walk.equations import LeftOver, left_overs
+from verify.walk.ranks import Rank, ranks
 from verify.walk.step import House, Link, Step
 from verify.walk.trial import Layout
 
@@ -27,10 +28,8 @@ class Notes:
 
     `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
-    when a cell has no candidate left: the puzzle has no answer. `quiet` remembers the marks
-    on which a mark of a rule struck nothing, `listed` those on which its arrangements did not,
-    `summed` those of cells left over of a house sum. Without `reasons`, steps whose reasons take
-    long to find may leave them out.
+    when a cell has no candidate left: the puzzle has no answer. Without `reasons`, steps whose
+    reasons take long to find may leave them out.
     """
 
     def __init__(self, puzzle: Puzzle, *, reasons: bool = True) -> None:
@@ -49,9 +48,7 @@ class Notes:
             if not isinstance(constraint, Distinct)
         )
         self.full_sets = tuple((house, self.sets[house]) for house in self.full)
-        self.quiet: dict[Link, tuple[Mask, ...]] = {}
-        self.listed: dict[Link, tuple[Mask, ...]] = {}
-        self.summed: dict[LeftOver, tuple[Mask, ...]] = {}
+        self._barren: dict[Hashable, Hashable] = {}
         self.apart = _apart(puzzle)
         self.peers = self._seen()
         self._shared: dict[Cells, tuple[House, ...]] = {}
@@ -85,6 +82,11 @@ class Notes:
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
         return left_overs(self.full, self.links, self.digits)
+
+    @cached_property
+    def ranks(self) -> tuple[Rank, ...]:
+        """What marks say about the order within houses."""
+        return tuple(ranks(self.houses, self.links))
 
     @cached_property
     def confinements(self) -> tuple[Confinement, ...]:
@@ -140,6 +142,25 @@ class Notes:
         live = ((cell, mask & self.pencil[cell]) for cell, mask in removes)
         return tuple((cell, mask) for cell, mask in live if mask)
 
+    def anew(self, place: Hashable, state: Hashable, steps: Iterable[Step]) -> Iterator[Step]:
+        """The steps of one place; nobody looks for them where the same state had none before.
+
+        `place` tells who looks and where, `state` is all of the sheet that counts there, and
+        `steps` begins to look when it is asked for the first.
+        """
+        if self._barren.get(place) == state:
+            return
+        barren = True
+        for step in steps:
+            barren = False
+            yield step
+        if barren:
+            self._barren[place] = state
+
+    def marks(self, cells: Iterable[Cell]) -> tuple[Mask, ...]:
+        """The marks of some cells."""
+        return tuple([self.pencil[cell] for cell in cells])
+
     def spots(self, digit: int, house: House) -> Cells:
         """Where a digit can still go in a house."""
         return self.where[digit] & self.sets[house]
@@ -149,11 +170,13 @@ class Notes:
         done = (self.pencil[cell] for cell in house.cells if self.placed >> cell & 1)
         return reduce(or_, done, 0) ^ ((2 << self.digits) - 2)
 
-    def common_peers(self, cells: Cells) -> Cells:
-        """The cells that see every one of some cells."""
-        return reduce(
-            lambda seen, cell: seen & self.peers[cell], cells_of(cells), (1 << len(self.pencil)) - 1
-        )
+    def seeing_all(self, cells: Cells, among: Cells) -> Cells:
+        """The cells, among some, that see every one of others."""
+        for cell in cells_of(cells):
+            among &= self.peers[cell]
+            if not among:
+                break
+        return among
 
     def sights(
         self, one: Iterable[Cell], others: Iterable[Cell]

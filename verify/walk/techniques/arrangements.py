@@ -19,17 +19,11 @@ def arrangements(notes: Notes) -> Iterator[Step]:
     Marks that only keep cells apart have no arrangements of their own: pairs and triples see more.
     """
     notes.choir.listen()
-    for link in notes.links:
-        constraint = link.constraint
-        if isinstance(constraint, Apart):
+    for index, link in enumerate(notes.links):
+        marks = notes.marks(link.constraint.cells)
+        if isinstance(link.constraint, Apart) or len(marks) < 2 or all(map(is_single, marks)):
             continue
-        before = tuple(notes.pencil[cell] for cell in constraint.cells)
-        if len(before) < 2 or all(map(is_single, before)) or notes.listed.get(link) == before:
-            continue
-        steps = list(_of_mark(notes, link))
-        if not steps:
-            notes.listed[link] = before
-        yield from steps
+        yield from notes.anew(("arrangements", index), marks, _of_mark(notes, link))
 
 
 def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:

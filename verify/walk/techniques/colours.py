@@ -12,19 +12,24 @@ from verify.walk.step import Because, House, Step, Technique
 def colour_chains(notes: Notes) -> Iterator[Step]:
     """Two cells of one colour that see each other; a cell that sees both colours."""
     for digit in range(1, notes.digits + 1):
-        strong = _strong_links(notes, digit)
-        left = set(strong)
-        while left:
-            colours, houses = _colour(min(left), strong)
-            left -= set(cells_of(colours[0] | colours[1]))
-            yield from _steps(notes, digit, colours, houses)
+        yield from notes.anew(("colours", digit), notes.where[digit], _of_digit(notes, digit))
+
+
+def _of_digit(notes: Notes, digit: int) -> Iterator[Step]:
+    strong = _strong_links(notes, digit)
+    left = set(strong)
+    while left:
+        colours, houses = _colour(min(left), strong)
+        left -= set(cells_of(colours[0] | colours[1]))
+        yield from _steps(notes, digit, colours, houses)
 
 
 def _strong_links(notes: Notes, digit: int) -> dict[Cell, dict[Cell, House]]:
     """For each cell, the cells that hold the digit where it does not, each with the house."""
     links: dict[Cell, dict[Cell, House]] = {}
-    for house in notes.full:
-        spots = notes.spots(digit, house)
+    where = notes.where[digit]
+    for house, cells in notes.full_sets:
+        spots = where & cells
         if spots.bit_count() == 2:
             one, other = cells_of(spots)
             links.setdefault(one, {}).setdefault(other, house)

@@ -28,8 +28,10 @@ def fish(size: int) -> Finder:
         rows = tuple(house for house in notes.full if house.kind == "row")
         columns = tuple(house for house in notes.full if house.kind == "column")
         for digit in range(1, notes.digits + 1):
-            yield from _of_digit(notes, digit, rows, columns, size)
-            yield from _of_digit(notes, digit, columns, rows, size)
+            for lines, across in ((rows, columns), (columns, rows)):
+                steps = _of_digit(notes, digit, lines, across, size)
+                place = ("fish", size, digit, lines is rows)
+                yield from notes.anew(place, notes.where[digit], steps)
 
     return find
 

@@ -20,18 +20,13 @@ MOST_OPEN: Final = 4
 
 def house_sums(notes: Notes) -> Iterator[Step]:
     """What the cells that no sum covers must sum to."""
-    for left in notes.left_overs:
-        before = tuple(notes.pencil[cell] for cell, _ in left.terms)
-        if all(map(is_single, before)) or notes.summed.get(left) == before:
-            continue
-        step = _of_left_over(notes, left)
-        if step is None:
-            notes.summed[left] = before
-        else:
-            yield step
+    for index, left in enumerate(notes.left_overs):
+        marks = notes.marks(cell for cell, _ in left.terms)
+        if not all(map(is_single, marks)):
+            yield from notes.anew(("house sum", index), marks, _of_left_over(notes, left))
 
 
-def _of_left_over(notes: Notes, left: LeftOver) -> Step | None:
+def _of_left_over(notes: Notes, left: LeftOver) -> Iterator[Step]:
     """What leaves the cells left over, if there are few enough of them."""
     at = [cell for cell, _ in left.terms]
     if sum(notes.open >> cell & 1 for cell in at) <= MOST_OPEN:
@@ -39,15 +34,15 @@ def _of_left_over(notes: Notes, left: LeftOver) -> Step | None:
     elif _is_cage(notes, left):
         kept = _as_cage(notes, at, left.total)
     else:
-        return None
+        return
     removes = notes.fresh((cell, ~mask) for cell, mask in kept.items())
     if not removes:
-        return None
+        return
     sights, links = notes.sights(at, at)
     every = tuple(dict.fromkeys((*left.houses, *sights)))
     because = Because(tuple(sorted(at)), 0, every, (*left.links, *links))
     rule = left.links[0].rule
-    return Step(Technique.HOUSE_SUM, because, removes=removes, rule=rule, summed=left.houses)
+    yield Step(Technique.HOUSE_SUM, because, removes=removes, rule=rule, summed=left.houses)
 
 
 def _is_cage(notes: Notes, left: LeftOver) -> bool:

@@ -10,30 +10,29 @@ from verify.walk.step import Because, Link, Step, Technique
 
 def marks(notes: Notes) -> Iterator[Step]:
     """All that each mark strikes, again and again until it strikes no more."""
-    for link in notes.links:
-        removes = _struck(notes, link)
-        if removes:
-            because = Because(tuple(sorted(link.constraint.cells)), 0, (), (link,))
-            yield Step(Technique.MARK, because, removes=removes, rule=link.rule)
+    for index, link in enumerate(notes.links):
+        before = notes.marks(link.constraint.cells)
+        yield from notes.anew(("mark", index), before, _of_mark(notes, link))
+
+
+def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
+    removes = _struck(notes, link)
+    if removes:
+        because = Because(tuple(sorted(link.constraint.cells)), 0, (), (link,))
+        yield Step(Technique.MARK, because, removes=removes, rule=link.rule)
 
 
 def _struck(notes: Notes, link: Link) -> tuple[tuple[Cell, Mask], ...]:
     """The strikes of one mark, cell by cell."""
-    constraint = link.constraint
-    before = tuple(notes.pencil[cell] for cell in constraint.cells)
-    if notes.quiet.get(link) == before:
-        return ()
     pencil = list(notes.pencil)
     struck: dict[Cell, Mask] = {}
     again = True
     while again:
         again = False
-        for strike in constraint.strikes(pencil):
+        for strike in link.constraint.strikes(pencil):
             for cell, mask in strike.removes:
                 if pencil[cell] & mask:
                     struck[cell] = struck.get(cell, 0) | pencil[cell] & mask
                     pencil[cell] &= ~mask
                     again = True
-    if not struck:
-        notes.quiet[link] = before
     return tuple(sorted(struck.items()))

@@ -33,7 +33,7 @@ def _is_wing(notes: Notes, mask: Mask, one: Cell, other: Cell, shared: Mask) -> 
 def _step(notes: Notes, pivot: Cell, one: Cell, other: Cell, shared: Mask) -> Iterator[Step]:
     holders = (one, other) if not notes.pencil[pivot] & shared else (one, other, pivot)
     digit = shared.bit_length() - 1
-    struck = notes.common_peers(set_of(holders)) & notes.where[digit]
+    struck = notes.seeing_all(set_of(holders), notes.where[digit])
     if not struck:
         return
     houses, links = notes.sights((pivot,), (one, other))
