@@ -24,7 +24,7 @@ ROUNDS: Final = 4
 AT_ONCE: Final = 10
 """Candidates that are followed at one sitting: one refuted candidate alone seldom opens much."""
 
-MOST_TRIED: Final = 40
+MOST_TRIED: Final = 30
 """Candidates that are followed so far, and in vain, before a solver gives up."""
 
 
