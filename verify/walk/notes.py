@@ -1,11 +1,10 @@
 """The sheet that a walk is written on: pencil marks, and what can be read off them quickly."""
 
 from collections.abc import Hashable, Iterable, Iterator
-from functools import cached_property, reduce
-from operator import or_
+from functools import cached_property
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, highest
+from verify.pencil import Mask, bit, digits_of, every_digit, highest
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
@@ -142,20 +141,18 @@ class Notes:
         live = ((cell, mask & self.pencil[cell]) for cell, mask in removes)
         return tuple((cell, mask) for cell, mask in live if mask)
 
-    def anew(self, place: Hashable, state: Hashable, steps: Iterable[Step]) -> Iterator[Step]:
+    def anew(self, place: Hashable, state: Hashable, steps: Iterable[Step]) -> tuple[Step, ...]:
         """The steps of one place; nobody looks for them where the same state had none before.
 
         `place` tells who looks and where, `state` is all of the sheet that counts there, and
         `steps` begins to look when it is asked for the first.
         """
         if self._barren.get(place) == state:
-            return
-        barren = True
-        for step in steps:
-            barren = False
-            yield step
-        if barren:
+            return ()
+        found = tuple(steps)
+        if not found:
             self._barren[place] = state
+        return found
 
     def marks(self, cells: Iterable[Cell]) -> tuple[Mask, ...]:
         """The marks of some cells."""
@@ -167,8 +164,10 @@ class Notes:
 
     def unplaced(self, house: House) -> Mask:
         """The digits that are not placed in a full house yet."""
-        done = (self.pencil[cell] for cell in house.cells if self.placed >> cell & 1)
-        return reduce(or_, done, 0) ^ ((2 << self.digits) - 2)
+        left = every_digit(self.digits)
+        for cell in cells_of(self.sets[house] & self.placed):
+            left &= ~self.pencil[cell]
+        return left
 
     def seeing_all(self, cells: Cells, among: Cells) -> Cells:
         """The cells, among some, that see every one of others."""

@@ -1,15 +1,18 @@
 """Fish: in so many parallel lines a digit keeps to so many lines across."""
 
 from collections.abc import Callable, Iterator
-from itertools import combinations
+from itertools import chain, combinations
 from typing import Final, TypeAlias
 
-from verify.pencil import bit, digits_of
+from verify.pencil import bit, digits_of, is_single
 from verify.walk.cells import Cells, cells_of
 from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Step, Technique
 
 Finder: TypeAlias = Callable[[Notes], Iterator[Step]]
+
+Lines: TypeAlias = tuple[tuple[House, Cells], ...]
+"""Parallel lines, each with the set of its cells."""
 
 MOST_LINES: Final = 12
 """Lines in question past which nobody looks for the larger fish by eye."""
@@ -25,28 +28,29 @@ def fish(size: int) -> Finder:
     """A digit that has, in `size` rows, cells in `size` columns alone; or the other way round."""
 
     def find(notes: Notes) -> Iterator[Step]:
-        rows = tuple(house for house in notes.full if house.kind == "row")
-        columns = tuple(house for house in notes.full if house.kind == "column")
+        rows = tuple(each for each in notes.full_sets if each[0].kind == "row")
+        columns = tuple(each for each in notes.full_sets if each[0].kind == "column")
         for digit in range(1, notes.digits + 1):
-            for lines, across in ((rows, columns), (columns, rows)):
-                steps = _of_digit(notes, digit, lines, across, size)
-                place = ("fish", size, digit, lines is rows)
-                yield from notes.anew(place, notes.where[digit], steps)
+            upright = _of_digit(notes, digit, rows, columns, size)
+            turned = _of_digit(notes, digit, columns, rows, size)
+            steps = chain(upright, turned)
+            yield from notes.anew(("fish", size, digit), notes.where[digit], steps)
 
     return find
 
 
-def _of_digit(
-    notes: Notes, digit: int, lines: tuple[House, ...], across: tuple[House, ...], size: int
-) -> Iterator[Step]:
+def _of_digit(notes: Notes, digit: int, lines: Lines, across: Lines, size: int) -> Iterator[Step]:
     """The fish of one digit with its cells in some of `lines`."""
     few: list[tuple[House, Cells, int]] = []
-    sets = [notes.sets[other] for other in across]
-    for line in lines:
-        spots = notes.spots(digit, line)
-        if spots.bit_count() < 2:
+    where = notes.where[digit]
+    for line, within in lines:
+        spots = where & within
+        if not spots or is_single(spots):
             continue
-        crossed = sum(1 << index for index, other in enumerate(sets) if other & spots)
+        crossed = 0
+        for index, (_, cells) in enumerate(across):
+            if cells & spots:
+                crossed |= 1 << index
         # Each cell must lie on a line across: boards of several grids have some that don't.
         if crossed.bit_count() <= size:
             few.append((line, spots, crossed))
@@ -62,7 +66,7 @@ def _of_digit(
             cells |= spots
         if crossed.bit_count() != size or overlap:
             continue
-        covers = tuple(across[index] for index in digits_of(crossed))
+        covers = tuple(across[index][0] for index in digits_of(crossed))
         yield from _strike(notes, digit, tuple(line for line, _, _ in chosen), covers, cells)
 
 

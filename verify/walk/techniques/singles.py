@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from verify.pencil import bit, digits_of, highest, is_single
-from verify.walk.cells import cells_of
 from verify.walk.notes import Notes
 from verify.walk.step import Because, Step, Technique
 
@@ -40,8 +39,8 @@ def hidden_singles(notes: Notes) -> Iterator[Step]:
 
 def naked_singles(notes: Notes) -> Iterator[Step]:
     """A cell with one candidate left."""
-    for cell in cells_of(notes.open):
-        mask = notes.pencil[cell]
-        if is_single(mask):
+    still_open = notes.open
+    for cell, mask in enumerate(notes.pencil):
+        if is_single(mask) and still_open >> cell & 1:
             because = Because((cell,), mask)
             yield Step(Technique.NAKED_SINGLE, because, ((cell, highest(mask)),))

@@ -12,14 +12,15 @@ from verify.walk.step import Because, Step, Technique
 
 def wings(notes: Notes) -> Iterator[Step]:
     """Whichever digit the pivot takes, one of the cells holds the digit that they share."""
-    pairs = [cell for cell in cells_of(notes.open) if notes.pencil[cell].bit_count() == 2]
+    pencil = notes.pencil
+    pairs = set_of(cell for cell in cells_of(notes.open) if pencil[cell].bit_count() == 2)
     for pivot in cells_of(notes.open):
-        mask = notes.pencil[pivot]
+        mask = pencil[pivot]
         if mask.bit_count() not in (2, 3):
             continue
-        seen = [cell for cell in pairs if notes.peers[pivot] >> cell & 1]
+        seen = [cell for cell in cells_of(pairs & notes.peers[pivot]) if pencil[cell] & mask]
         for one, other in combinations(seen, 2):
-            shared = notes.pencil[one] & notes.pencil[other]
+            shared = pencil[one] & pencil[other]
             if is_single(shared) and _is_wing(notes, mask, one, other, shared):
                 yield from _step(notes, pivot, one, other, shared)
 
