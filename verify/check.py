@@ -95,5 +95,5 @@ def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
         tuple(map(name, verdict.differs)),
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
-        grade=grade(walk(puzzle)) if verdict.word == "one" else None,
+        grade=grade(walk(puzzle, reasons=False)) if verdict.word == "one" else None,
     )
