@@ -1,4 +1,4 @@
-"""Deep "if" steps: suppose a candidate, follow it to the end, and go on there with short "ifs"."""
+"""Deep "if" steps: suppose a candidate, follow it to the end, and go on there with more "ifs"."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -11,15 +11,13 @@ from verify.walk.grounds import shortest
 from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique, unexplained
 from verify.walk.supposing import Supposition
+from verify.walk.techniques.ifs import LONG
 from verify.walk.trial import Trial
 
 Array: TypeAlias = Any
 
 MOST_CANDIDATES: Final = 1_000
 """Candidates on a sheet past which nobody would look for one to follow so far."""
-
-ROUNDS: Final = 4
-"""Rounds of consequences of what is supposed in turn."""
 
 AT_ONCE: Final = 10
 """Candidates that are followed at one sitting: one refuted candidate alone seldom opens much."""
@@ -74,7 +72,7 @@ def _left(followed: Followed) -> int:
 def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
     """Goes on from where a candidate by itself leads no further.
 
-    Rules out what short "ifs" refute, again and again, up to a contradiction; else None.
+    Rules out what more "ifs" refute, again and again, up to a contradiction; else None.
     """
     import numpy
 
@@ -95,10 +93,10 @@ def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
 
 
 def _ruled_out(notes: Notes, sheet: Array) -> tuple[Candidate, ...]:
-    """What short "ifs" refute on a sheet."""
+    """What "ifs" refute on a sheet."""
     trial, candidates = Trial.within(notes, sheet)
     refuted: list[int] = []
-    for _ in range(ROUNDS):
+    for _ in range(LONG):
         if trial.moving:
             refuted += trial.advance()
     return tuple(candidates[at] for at in sorted(refuted))
