@@ -79,9 +79,8 @@ class Ways:
 
         held = numpy.array(masks, numpy.uint32)
         still = ((held >> self.array.astype(numpy.uint32)) & 1).all(axis=1)
-        if -(-int(still.sum()) // 64) == self.words:
-            return self
-        return Ways(self.array[still], self.digits)
+        left = Ways(self.array[still], self.digits)
+        return left if left.words < self.words else self
 
 
 class Listed:

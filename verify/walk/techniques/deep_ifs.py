@@ -7,11 +7,10 @@ from typing import Any, Final, TypeAlias
 
 from verify.pencil import bit
 from verify.walk.cells import Candidate
-from verify.walk.grounds import shortest
 from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique, unexplained
 from verify.walk.supposing import Supposition
-from verify.walk.techniques.ifs import LONG
+from verify.walk.techniques.ifs import LONG, explained
 from verify.walk.trial import Trial
 
 Array: TypeAlias = Any
@@ -112,12 +111,4 @@ def _step(notes: Notes, followed: Followed) -> Step:
     for gone in followed.ruled_out:
         supposed.rule_out(gone)
         supposed.follow()
-    conflict, grounds = shortest(supposed)
-    return Step(
-        Technique.DEEP_IF,
-        grounds.because(bit(digit)),
-        removes=((cell, bit(digit)),),
-        chain=grounds.chain,
-        dead_end=conflict.dead_end,
-        asides=grounds.asides,
-    )
+    return explained(Technique.DEEP_IF, supposed)

@@ -45,7 +45,6 @@ def either_way(notes: Notes) -> Iterator[Step]:
         if not trial.moving:
             return
         refuted.update(trial.advance())
-        # Ways that fail are no ways.
         open_forks = [
             fork for fork in forks if all(numbers[way] not in refuted for way in fork.ways)
         ]

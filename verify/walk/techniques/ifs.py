@@ -24,12 +24,13 @@ def ifs(notes: Notes) -> Iterator[Step]:
         return
     technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
     if notes.reasons:
-        yield from (_step(technique, each) for each in found.followed(notes))
+        yield from (explained(technique, each) for each in found.followed(notes))
     else:
         yield from (unexplained(technique, cell, bit(digit)) for cell, digit in found.candidates)
 
 
-def _step(technique: Technique, supposed: Supposition) -> Step:
+def explained(technique: Technique, supposed: Supposition) -> Step:
+    """The step that strikes what is supposed, with the shortest way to a contradiction."""
     conflict, grounds = shortest(supposed)
     return Step(
         technique,
@@ -37,4 +38,5 @@ def _step(technique: Technique, supposed: Supposition) -> Step:
         removes=((supposed.cell, bit(supposed.digit)),),
         chain=grounds.chain,
         dead_end=conflict.dead_end,
+        asides=grounds.asides,
     )
