@@ -1,4 +1,4 @@
-"""A ladder: one puzzle with more or fewer givens, from the gentlest rung to the stiffest.
+"""A ladder: one puzzle with more or fewer givens, from the calmest rung to the stiffest.
 
 The stiffest rung comes first: the puzzle itself, or with givens taken away where it is too easy.
 From there digits of the answer are given back, one at a time, where the walk is tightest, until

@@ -99,7 +99,7 @@ def _picture(
     if options.show and answer is not None:
         return _column(puzzle, answer, style, width, options)
     shown = answer if options.answer else None
-    return draw_board(puzzle, style.board, width, answer=shown, helpers=bool(options.candidates))
+    return draw_board(puzzle, style.board, width, answer=shown, helpers=bool(options.helpers))
 
 
 def _column(

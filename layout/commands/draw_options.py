@@ -33,9 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     shown.add_argument(
         "--step", type=_step, metavar="N", help="a step of its walk, as `reglet walk` counts them"
     )
-    shown.add_argument(
-        "--candidates", choices=("corner",), help="all digits small in every open cell"
-    )
+    shown.add_argument("--helpers", choices=("edges",), help="all digits small in every open cell")
     parser.add_argument(
         "--draft", action="store_true", help="also where there is not exactly one answer"
     )
@@ -167,8 +165,8 @@ def check(options: argparse.Namespace) -> None:
             raise CannotBeUsed(f"the column shows the {item}; give it with --{item}")
     if options.show and (options.answer or options.draft or options.step):
         raise CannotBeUsed("a column shows a proved puzzle without its answer")
-    if options.show and options.candidates:
-        raise CannotBeUsed("--candidates is for a grid alone, not for a column")
+    if options.show and options.helpers:
+        raise CannotBeUsed("--helpers is for a grid alone, not for a column")
     if options.depth is not None and not options.show:
         raise CannotBeUsed("--depth is for a column; say what it shows with --show")
 

@@ -66,12 +66,12 @@ class Weekdays:
 
 
 class GradeByDay:
-    """A grade for some days of the week: `{mon-wed: gentle, sat: steep}`."""
+    """A grade for some days of the week: `{mon-wed: calm, sat: steep}`."""
 
     def read(self, node: Node, problems: Problems) -> Mapping[int, str] | None:
         """The grade of each weekday that has one."""
         if not isinstance(node, Fields):
-            expected = "grades by days of the week, such as mon: gentle"
+            expected = "grades by days of the week, such as mon: calm"
             problems.expected(node.place, describe(node), expected)
             return None
         grades: dict[int, str] = {}

@@ -87,7 +87,7 @@ def _worksheet(told: WorksheetJob, sheets: tuple[Sheet, ...]) -> Worksheet:
         told.name_line,
         told.date_line,
         told.per_page,
-        told.candidates == "corner",
+        told.helpers == "edges",
         told.first_page,
         sheets,
     )

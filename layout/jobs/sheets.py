@@ -88,7 +88,7 @@ def make_sheets(
 def _rungs(
     job: Job[WorksheetJob], puzzles: Sequence[Puzzle], answers: Sequence[Grid], making: Making
 ) -> list[tuple[Puzzle, ...]]:
-    """The puzzles of each rung, the gentlest first."""
+    """The puzzles of each rung, the calmest first."""
     wanted = GRADED[: job.told.ladder]
     if len(wanted) == 1:
         return [tuple(puzzles)]

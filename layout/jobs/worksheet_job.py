@@ -25,7 +25,7 @@ class WorksheetOutput:
 class WorksheetJob:
     """Sheets for a classroom, as their job file tells them.
 
-    `ladder` is how many sheets are made of one set, from gentle to stiff, by its givens. `forms`
+    `ladder` is how many sheets are made of one set, from calm to stiff, by its givens. `forms`
     is how many disguises of each of them there are.
     """
 
@@ -43,7 +43,7 @@ class WorksheetJob:
     name_line: bool = True
     date_line: bool = True
     symbols: Literal["as-written", "shapes"] = "as-written"
-    candidates: Literal["none", "corner"] = "none"
+    helpers: Literal["none", "edges"] = "none"
     forms: Annotated[int, Number(1, MOST_FORMS, whole=True)] = 1
     ladder: Annotated[int, OneOf(RUNGS)] = 1
     first_page: bool = False

@@ -32,7 +32,7 @@ class Sheet:
     exercises: tuple[Exercise, ...]
 
     def name(self, words: Words) -> str:
-        """Rung and form in words: "Gentle, form A"."""
+        """Rung and form in words: "Calm, form A"."""
         form = fill(words.worksheet.form, form=self.form) if self.form else ""
         rung = words.grades.bands[self.rung] if self.rung else ""
         named = words.lists.comma.join(each for each in (rung, form) if each)

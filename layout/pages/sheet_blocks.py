@@ -200,7 +200,7 @@ def _board(puzzle: Puzzle, place: _Place, helpers: bool, design: Design) -> Grou
         picture = draw_board(puzzle, design.board, place.width, helpers=helpers)
     except CannotDraw as fault:
         message = f"{puzzle.file}: {fault}"
-        raise Misfits([Misfit(message, path=("candidates",))]) from None
+        raise Misfits([Misfit(message, path=("helpers",))]) from None
     return Group(place.x, place.y, picture.items, picture.title)
 
 

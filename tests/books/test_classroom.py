@@ -39,7 +39,7 @@ def test_boards_of_three_sizes_are_shown():
     [
         ("sluice", A4, 7, 1, ("Form A", "Form B", "Form C", "How it works")),
         ("shapes", A4, 2, 0, ("drop", "Answers")),
-        ("gauge", LETTER, 6, 2, ("Gentle", "Steady", "Stiff")),
+        ("gauge", LETTER, 6, 2, ("Calm", "Steady", "Stiff")),
     ],
 )
 def test_each_job_is_made(desk, job, trim, pages, key, said):
@@ -50,6 +50,6 @@ def test_each_job_is_made(desk, job, trim, pages, key, said):
     assert all(each in text for each in said)
     bands = [[each["grade"]["band"] for each in sheet["puzzles"]] for sheet in facts["sheets"]]
     if job == "gauge":
-        assert bands == [["gentle"] * 2, ["steady"] * 2, ["stiff"] * 2]
+        assert bands == [["calm"] * 2, ["steady"] * 2, ["stiff"] * 2]
     else:
         assert all(each == bands[0] for each in bands)

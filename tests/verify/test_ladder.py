@@ -47,16 +47,16 @@ def test_each_rung_has_its_band_and_that_one_answer(herons, rungs):
         assert grade(walk(rung.puzzle)) == rung.grade
 
 
-def test_a_gentler_rung_has_all_givens_of_a_stiffer_one_and_more(herons, rungs):
-    gentle, steady, stiff = (given(rung.puzzle) for rung in rungs)
-    assert gentle > steady > stiff
+def test_a_calmer_rung_has_all_givens_of_a_stiffer_one_and_more(herons, rungs):
+    calm, steady, stiff = (given(rung.puzzle) for rung in rungs)
+    assert calm > steady > stiff
     answer = herons[1]
     for rung in rungs:
         assert all(rung.puzzle.givens[cell] == answer[cell] for cell in given(rung.puzzle))
 
 
 def test_a_puzzle_that_is_too_easy_is_given_fewer_digits(herons, rungs):
-    """The gentle rung holds enough to climb again, though perhaps by other cells."""
+    """The calm rung holds enough to climb again, though perhaps by other cells."""
     easy = replace(rungs[0].puzzle, answer=None)
     again = ladder(easy, herons[1], GRADED[:2])
     assert [rung.grade.band for rung in again] == list(GRADED[:2])
@@ -68,7 +68,7 @@ def test_what_a_puzzle_can_never_be_is_told():
     with pytest.raises(NoSuchRung) as raised:
         ladder(puzzle, prove(puzzle).answers[0], GRADED[:3])
     assert raised.value.wanted is Band.STIFF
-    assert raised.value.near == (Band.GENTLE,)
+    assert raised.value.near == (Band.CALM,)
 
 
 def test_the_ladder_is_the_same_each_time(herons, rungs):

@@ -17,7 +17,7 @@ from verify.walk.walk import Round, Walk
 class Band(Enum):
     """How hard a puzzle is, in one word; the value is that word."""
 
-    GENTLE = "gentle"
+    CALM = "calm"
     STEADY = "steady"
     STIFF = "stiff"
     STEEP = "steep"
@@ -25,7 +25,7 @@ class Band(Enum):
     UNGRADED = "ungraded"
 
 
-GRADED: Final = (Band.GENTLE, Band.STEADY, Band.STIFF, Band.STEEP, Band.SEVERE)
+GRADED: Final = (Band.CALM, Band.STEADY, Band.STIFF, Band.STEEP, Band.SEVERE)
 """The bands of walks that finish, easiest first."""
 
 BAND_WIDTH: Final = 2

@@ -49,7 +49,7 @@ def test_one(folder, capsys):
         "title": "one",
         "verdict": "one",
         "answer": ["1234", "3412", "2143", "4321"],
-        "grade": {"band": "gentle", "score": 0.0},
+        "grade": {"band": "calm", "score": 0.0},
     }
 
 
@@ -60,7 +60,7 @@ def test_the_grade_is_that_of_the_walk(folder, capsys):
     walked = json.loads(capsys.readouterr().out)["grade"]
     assert code == 0
     assert puzzle["grade"] == {"band": walked["band"], "score": walked["score"]}
-    assert puzzle["grade"]["band"] not in ("gentle", "ungraded")
+    assert puzzle["grade"]["band"] not in ("calm", "ungraded")
 
 
 def test_only_a_puzzle_with_one_answer_has_a_grade(folder, capsys):
@@ -81,8 +81,8 @@ def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
 def test_the_band_stands_behind_the_verdict(folder, capsys):
     _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
     one, many, other = out.splitlines()
-    assert one.endswith(": one: one, gentle")
-    assert "gentle" not in many + other
+    assert one.endswith(": one: one, calm")
+    assert "calm" not in many + other
 
 
 def test_many_gives_two_answers_and_the_cells_that_differ(folder, capsys):

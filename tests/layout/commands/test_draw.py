@@ -93,7 +93,7 @@ def test_a_column_of_one_day(folder):
     code, data = drawn(folder, "one.yaml", "one.pdf", *NEWS, "52mm,4mm", *COLUMN, *TOLD)
     assert code == 0
     text = pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().replace("\u00a0", " ")
-    for words in ("Daily Grid", "Monday, 4 January 2027", "No. 12", "Gentle", "Each row"):
+    for words in ("Daily Grid", "Monday, 4 January 2027", "No. 12", "Calm", "Each row"):
         assert words in text
 
 
@@ -235,12 +235,12 @@ def test_a_step_and_the_answer_are_not_drawn_together(folder):
 
 def test_small_digits_to_cross_out(folder):
     _, plain = drawn(folder, "one.yaml", "one.pdf")
-    code, helped = drawn(folder, "one.yaml", "helped.pdf", "--candidates", "corner")
+    code, helped = drawn(folder, "one.yaml", "helped.pdf", "--helpers", "edges")
     assert code == 0
     counts = [
         len(pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().split())
         for data in (plain, helped)
     ]
     assert counts[1] == counts[0] + 4 * 4
-    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--candidates", "middle") == 2
-    assert drawn(folder, "one.yaml", "x.svg", "--candidates", "corner", "--width", "10mm")[0] == 2
+    assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--helpers", "middle") == 2
+    assert drawn(folder, "one.yaml", "x.svg", "--helpers", "edges", "--width", "10mm")[0] == 2

@@ -65,7 +65,7 @@ def test_the_json_document(job, capsys):
     assert [puzzle["id"] for puzzle in facts["puzzles"]] == [f"reed-{n}" for n in range(1, 7)]
     for puzzle in facts["puzzles"]:
         assert puzzle["verdict"] == "one"
-        assert puzzle["grade"] == {"band": "gentle", "score": puzzle["grade"]["score"]}
+        assert puzzle["grade"] == {"band": "calm", "score": puzzle["grade"]["score"]}
         assert puzzle["file"].endswith(f"{puzzle['id']}.yaml")
         title = puzzle["id"].replace("reed-", "Reed ")
         for page in ("puzzle_page", "answer_page"):
@@ -130,7 +130,7 @@ def test_ungraded_puzzles_are_refused_and_listed_together(foggy, earlier, capsys
     assert (facts["written"], facts["pages"]) == ([], 0)
     first, second, *_ = facts["puzzles"]
     assert first["grade"] == {"band": "ungraded", "score": None}
-    assert (second["verdict"], second["grade"]["band"]) == ("one", "gentle")
+    assert (second["verdict"], second["grade"]["band"]) == ("one", "calm")
 
 
 def test_ungraded_puzzles_are_printed_where_the_job_says_so(foggy, capsys):

@@ -26,11 +26,11 @@ def grades(bank):
 
 
 def test_days_take_the_first_unused_puzzle_of_their_grade(bank, grades):
-    wishes = ["steep", "gentle", "steep"]
+    wishes = ["steep", "calm", "steep"]
     steep = [puzzle.id for puzzle, grade in zip(bank, grades, strict=True) if grade == "steep"]
-    gentle = [puzzle.id for puzzle, grade in zip(bank, grades, strict=True) if grade == "gentle"]
+    calm = [puzzle.id for puzzle, grade in zip(bank, grades, strict=True) if grade == "calm"]
     chosen = choose(wishes, bank, set())
-    assert [known.puzzle.id for known in chosen] == [steep[0], gentle[0], steep[1]]
+    assert [known.puzzle.id for known in chosen] == [steep[0], calm[0], steep[1]]
     assert [known.grade.value for known in chosen] == wishes
 
 
@@ -57,9 +57,9 @@ def test_no_disguise_of_a_used_puzzle_is_chosen():
 def test_a_bank_that_runs_dry_tells_what_is_short():
     bank = [*small(3), *forms(small(1)[0], ANSWER, 3)[1:]]
     with pytest.raises(TooFew) as raised:
-        choose(["gentle"] * 5 + ["steep"] * 2 + [ANY], bank, set())
-    gentle, steep, any_ = raised.value.shortages
-    assert gentle == Shortage("gentle", 2, 5)
+        choose(["calm"] * 5 + ["steep"] * 2 + [ANY], bank, set())
+    calm, steep, any_ = raised.value.shortages
+    assert calm == Shortage("calm", 2, 5)
     assert (steep, any_) == (Shortage("steep", 2, 2), Shortage(ANY, 1, 1))
     assert raised.value.disguised == 2
 

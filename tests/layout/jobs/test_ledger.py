@@ -22,7 +22,7 @@ from verify.reading.problems import Unreadable
 
 def entry(day, number, puzzle, files):
     named = tuple(Published(name, checksum(data)) for name, data in files.items())
-    return Entry(date(2027, 1, day), number, puzzle, "gentle", f"form of {puzzle}", named)
+    return Entry(date(2027, 1, day), number, puzzle, "calm", f"form of {puzzle}", named)
 
 
 ENTRIES = (
@@ -81,7 +81,7 @@ def test_a_changed_file_is_told_at_its_line(folder):
         ("2027-01-05,8", "2027-01-05", 4, "found 6 fields"),
         ("5.svg", "../5.svg", 4, "expected the name of a file in the folder"),
         ("5.svg", "4.svg", 4, "4.svg stands in line 2 already"),
-        ("gentle,5", "gentel,5", 4, "expected a grade: gentle"),
+        ("calm,5", "clam,5", 4, "expected a grade: calm"),
         ("form of heron\n2027-01-05", "form of eel\n2027-01-05", 3, "line 2 tells another puzzle"),
         ("form of eel, smoked", "form of heron", 4, "is the puzzle of 2027-01-04 in line 2 again"),
         (checksum(b"five"), "5" * 63, 4, "expected a checksum"),

@@ -206,11 +206,11 @@ def test_a_file_in_the_way_that_the_ledger_does_not_know(job, capsys):
 
 
 def test_a_bank_that_runs_dry(job, capsys):
-    rewrite(job, "issues: 4", "issues: 9\n  grades: {mon: steep, tue-wed: gentle}")
+    rewrite(job, "issues: 4", "issues: 9\n  grades: {mon: steep, tue-wed: calm}")
     code, _, err = told(capsys, job)
     assert code == 2
     assert "steep by 2 of 2" in err
-    assert "gentle" not in err
+    assert "calm" not in err
     assert "of any grade by 1 of 5" in err
     assert "daily.yaml:4:" in err
     assert held(job) == {}
@@ -229,9 +229,9 @@ WRONG = [
     ("width: 60mm", "width: 10mm", "a length from 20mm"),
     ("width: 60mm", "columns: 2", "columns without a measure"),
     ("title: Small Water", "title: 潮", "U+6F6E"),
-    ("days: mon-sat", "grades: {mon: gentel}", 'unknown grade "gentel"; did you mean "gentle"?'),
-    ("days: mon-sat", "grades: {moon: gentle}", "expected days of the week"),
-    ("days: mon-sat", "days: mon-fri\n  grades: {sun: gentle}", "sun has a grade, but is not"),
+    ("days: mon-sat", "grades: {mon: clam}", 'unknown grade "clam"; did you mean "calm"?'),
+    ("days: mon-sat", "grades: {moon: calm}", "expected days of the week"),
+    ("days: mon-sat", "days: mon-fri\n  grades: {sun: calm}", "sun has a grade, but is not"),
     ("days: mon-sat", "days: []", "expected days of the week"),
     (
         "issues: 4\n  days: mon-sat",

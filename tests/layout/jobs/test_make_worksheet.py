@@ -42,7 +42,7 @@ def problems(path):
         ({"per_page": "3"}, 5, "expected 1, 2, 4 or 6"),
         ({"page": "A5"}, 8, "A4"),
         ({"reader": "old"}, 8, "young"),
-        ({"candidates": "centre"}, 8, "corner"),
+        ({"helpers": "middle"}, 8, "edges"),
         ({"symbols": "stars"}, 8, "shapes"),
         ({"name_line": "perhaps"}, 8, "true or false"),
         ({"key": "sepparate"}, 6, 'did you mean "separate"?'),
@@ -71,7 +71,7 @@ def test_each_slip_is_told_at_its_place(tmp_path, keys, line, expected):
     [
         (STICK, {"symbols": "shapes"}, 'has the rule "thermometer", which needs digits'),
         (STICK, {"forms": "26"}, "forms by what its rules allow, expected 26"),
-        (DOTTED, {"candidates": "corner"}, "no room beside discs on edges and corners"),
+        (DOTTED, {"helpers": "edges"}, "no room beside discs on edges and corners"),
     ],
 )
 def test_what_a_rule_does_not_allow_is_told_with_the_puzzle(tmp_path, text, keys, expected):

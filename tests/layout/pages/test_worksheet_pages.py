@@ -181,7 +181,7 @@ def test_the_key_can_be_the_last_page_or_be_left_out(tmp_path):
 
 
 def test_small_digits_stand_in_every_open_cell_and_in_no_other(tmp_path):
-    pdf = sheet(tmp_path, [SIX], per_page=1, candidates="corner", **only())
+    pdf = sheet(tmp_path, [SIX], per_page=1, helpers="edges", **only())
     (board,) = [each for each in pdf.boards(0) if any("6" in row for row in pdf.grid(0, each, 6))]
     cell = (board.right - board.left) / 6
     small = {}
@@ -214,7 +214,7 @@ def test_shapes_stand_for_digits_and_are_named(tmp_path):
 
 
 def test_large_print_keeps_to_eighteen_points(tmp_path):
-    keys = only(style="large-print", candidates="corner", first_page="true")
+    keys = only(style="large-print", helpers="edges", first_page="true")
     pdf = sheet(tmp_path, [manifest(1), STICK], per_page=1, **keys)
     small = {
         (char.text, round(char.size / POINT, 1))
@@ -256,7 +256,7 @@ def test_german_sheets_speak_german(tmp_path):
 
 
 def test_the_same_job_gives_the_same_bytes(tmp_path):
-    keys = {"forms": 2, "ladder": 1, "candidates": "corner"}
+    keys = {"forms": 2, "ladder": 1, "helpers": "edges"}
     one, two = (
         (sheet(tmp_path / name, **keys).data, (tmp_path / name / "build" / "key.pdf").read_bytes())
         for name in ("one", "two")

@@ -43,7 +43,7 @@ def test_smaller_boards_have_shorter_lines() -> None:
 
 
 def test_names_numbers_notes_and_blank_lines_are_passed_over() -> None:
-    lines = ["# list line puzzle", "", f"easy50 2 {GIVENS}", "  ", f"{GIVENS} 4.5 # gentle"]
+    lines = ["# list line puzzle", "", f"easy50 2 {GIVENS}", "  ", f"{GIVENS} 4.5 # calm"]
     assert told(*lines) == ["tide-3", "tide-5"]
 
 

@@ -51,7 +51,7 @@ def test_every_technique_has_an_effort_and_efforts_rise():
 @pytest.mark.parametrize(
     ("band", "techniques"),
     [
-        ("gentle", [*SINGLES, Technique.MARK]),
+        ("calm", [*SINGLES, Technique.MARK]),
         ("steady", [Technique.LOCKED, Technique.NAKED_PAIR, Technique.HIDDEN_PAIR]),
         ("stiff", [Technique.NAKED_TRIPLE, Technique.TWO_LINE_FISH, Technique.ARRANGEMENTS]),
         ("stiff", [Technique.ORDER, Technique.HOUSE_SUM, Technique.HIDDEN_QUAD]),
@@ -66,9 +66,9 @@ def test_one_round_of_a_technique_stays_in_its_band(band, techniques):
         assert found.hardest is max(*SINGLES, technique, key=EFFORT.get)
 
 
-def test_no_walk_of_hidden_singles_is_too_long_to_be_gentle():
+def test_no_walk_of_hidden_singles_is_too_long_to_be_calm():
     found = graded(*[Technique.HIDDEN_SINGLE] * 600, ways=1)
-    assert found.band is Band.GENTLE
+    assert found.band is Band.CALM
 
 
 def test_marks_and_singles_alone_are_never_more_than_steady():
@@ -110,8 +110,8 @@ def test_a_walk_that_ends_early_is_ungraded():
     assert grade(of([], finished=False)) == Grade(Band.UNGRADED, None, None)
 
 
-def test_a_puzzle_with_nothing_left_to_do_is_as_gentle_as_can_be():
-    assert grade(of([])) == Grade(Band.GENTLE, 0.0, None)
+def test_a_puzzle_with_nothing_left_to_do_is_as_calm_as_can_be():
+    assert grade(of([])) == Grade(Band.CALM, 0.0, None)
 
 
 # --- puzzles
@@ -121,7 +121,7 @@ def test_a_thermometer_puzzle_that_falls_by_ranges_and_singles():
     puzzle = puzzle_from_text(BY_NAME["thermometer"].example, "thermometer.yaml")
     walked = walk(puzzle)
     assert {each.technique for each in walked.rounds} <= {*SINGLES, Technique.MARK}
-    assert grade(walked).band in (Band.GENTLE, Band.STEADY)
+    assert grade(walked).band in (Band.CALM, Band.STEADY)
 
 
 def test_a_puzzle_with_many_answers_is_ungraded():
@@ -209,5 +209,5 @@ def test_scores_rank_puzzles_as_their_lists_do():
 
 @needs_cases
 def test_the_lists_at_either_end_lie_in_the_bands_at_either_end():
-    assert {found.band for found in grades_of("easy50")} <= {Band.GENTLE, Band.STEADY}
+    assert {found.band for found in grades_of("easy50")} <= {Band.CALM, Band.STEADY}
     assert {found.band for found in grades_of("hard375")} <= {Band.SEVERE, Band.UNGRADED}
