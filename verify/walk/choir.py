@@ -1,16 +1,13 @@
 """All that speaks on a sheet at one moment: the marks of rules, and the lists made so far."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from verify.walk.listed import Listed, Ways, listings
+from verify.walk.notes import Notes
 from verify.walk.speaker import Speaker
 from verify.walk.step import Link
 from verify.walk.tables import Tables, tables_of
 from verify.walk.voices import Voice, voices_of_lists, voices_of_marks
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
 
 
 class Choir:
@@ -20,7 +17,7 @@ class Choir:
     ways of a mark strikes, the mark itself need not be asked about.
     """
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         self._marks = voices_of_marks(notes)
         self._speakers = {link: Speaker(voice) for link, voice in self._marks.items()}
         self._listings = tuple(listings(notes))
@@ -47,3 +44,8 @@ class Choir:
         )
         asked = [each for each in made if each.is_whole or each.link not in self.whole]
         self.tables = tuple(tables_of(asked))
+
+
+def choir_of(notes: Notes) -> Choir:
+    """The one choir of a sheet; it must be told to listen before it is asked."""
+    return notes.once(Choir)

@@ -5,14 +5,14 @@ a column for each cell, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import Any, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import digits_of, every_digit
 from verify.walk.cells import Candidate
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
+from verify.walk.choir import choir_of
+from verify.walk.confined import confinements
+from verify.walk.notes import Notes
 
 Array: TypeAlias = Any
 
@@ -20,7 +20,7 @@ Array: TypeAlias = Any
 class Layout:
     """What never changes on a sheet, as arrays."""
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         import numpy
 
         self.every_digit = every_digit(notes.digits)
@@ -41,11 +41,11 @@ class Confines:
     pairs a cell that sees all other cells of the house with its confinement, sorted by the cell.
     """
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         import numpy
 
         count = len(notes.pencil)
-        found = [(list(digits_of(each.others)), each.outside) for each in notes.confinements]
+        found = [(list(digits_of(each.others)), each.outside) for each in confinements(notes)]
         most = max((len(others) for others, _ in found), default=0)
         self.others = numpy.array(
             [others + [count] * (most - len(others)) for others, _ in found], int
@@ -91,7 +91,7 @@ class Trial:
 
     def __init__(
         self,
-        notes: "Notes",
+        notes: Notes,
         sheets: Array,
         placed: Array,
         fresh: Array,
@@ -101,15 +101,15 @@ class Trial:
     ) -> None:
         import numpy
 
-        notes.choir.listen()
-        self._layout, self._choir, self._watchful = notes.layout, notes.choir, watchful
+        self._layout, self._choir, self._watchful = notes.once(Layout), choir_of(notes), watchful
+        self._choir.listen()
         self._sheets, self._pencil = sheets, sheets.copy()
         self._placed, self._fresh, self._stirred = placed, fresh, stirred
         self._awake = numpy.arange(len(sheets))
 
     @classmethod
     def of(
-        cls, notes: "Notes", candidates: Sequence[Candidate], *, watchful: bool = False
+        cls, notes: Notes, candidates: Sequence[Candidate], *, watchful: bool = False
     ) -> "Trial":
         """Each of some candidates supposed on a sheet of its own."""
         import numpy
@@ -119,7 +119,7 @@ class Trial:
         return cls._supposing(notes, sheet, placed, candidates, watchful=watchful)
 
     @classmethod
-    def within(cls, notes: "Notes", sheet: Array) -> "tuple[Trial, list[Candidate]]":
+    def within(cls, notes: Notes, sheet: Array) -> "tuple[Trial, list[Candidate]]":
         """Each open candidate of a sheet that was followed to its end, and these candidates."""
         settled = sheet & (sheet - 1) == 0
         candidates = [
@@ -130,7 +130,7 @@ class Trial:
         return cls._supposing(notes, sheet, settled, candidates), candidates
 
     @classmethod
-    def going_on(cls, notes: "Notes", sheet: Array, stirred: Array) -> "Trial":
+    def going_on(cls, notes: Notes, sheet: Array, stirred: Array) -> "Trial":
         """A watchful one, from a sheet that was at its end and has lost more since."""
         import numpy
 
@@ -141,7 +141,7 @@ class Trial:
     @classmethod
     def _supposing(
         cls,
-        notes: "Notes",
+        notes: Notes,
         sheet: Array,
         placed: Array,
         candidates: Sequence[Candidate],
