@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.commands.proved import proved
     from layout.jobs.measure import NoWidth
-    from layout.output import write_whole
+    from layout.output.write import write_whole
     from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle

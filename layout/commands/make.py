@@ -53,7 +53,8 @@ def run(options: argparse.Namespace) -> int:
 
     bars = partial(progress, quiet=options.quiet)
     try:
-        made = make(options.job, Making(options.puzzles, options.jobs, bars, options.since))
+        say = partial(tell, quiet=options.quiet)
+        made = make(options.job, Making(options.puzzles, options.jobs, bars, options.since, say))
     except MayNotBePrinted as refused:
         return _refuse(refused, options)
     except Unreadable as unreadable:

@@ -13,7 +13,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Writes NAME.yaml; never over a file that is there."""
-    from layout.output import write_whole
+    from layout.output.write import write_whole
     from verify.manifest.blank import new_manifest
 
     path = Path(options.name)

@@ -112,7 +112,7 @@ def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) 
     """Writes the pages whole, read back, or not at all; the exit code."""
     from layout.commands.proved import proved
     from layout.jobs.read_back import read_back
-    from layout.output import write_whole
+    from layout.output.write import write_whole
     from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from layout.picture.pdf import pdf_of_document

@@ -15,13 +15,15 @@ Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int]
 class Making:
     """How a job is made: `root` is where its puzzles lie if not in its own folder.
 
-    Of a column the days from `since` on are made anew.
+    Of a column the days from `since` on are made anew. `tell` is told what an editor must know
+    beside what comes of it.
     """
 
     root: Path | None
     workers: int | None
     progress: Progress
     since: date | None = None
+    tell: Callable[[str], None] = lambda sentence: None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from layout.jobs.placing import told_in_place
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
 from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
-from layout.output import write_whole
+from layout.output.write import Outputs, outputs_in
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
 from layout.pages.pagination import Paginated, paginate
@@ -40,6 +40,12 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
     file can't be written. The earlier file then stands.
     """
     output = output_path(job, ("output", "pdf"), job.told.output.pdf)
+    with outputs_in([output.parent], job.name, making.tell) as outputs:
+        return _make(job, making, output, outputs)
+
+
+def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
+    """Makes the book while its folder is held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, book_groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
@@ -55,7 +61,7 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
     with making.progress("setting", 0):
         laid = lay_out(job, book, style, listed)
         data = pdf_of_document(laid.document)
-    write_whole(output, data, lambda beside: read_back(beside, laid.document))
+    outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
     return _made(output, tuple(book.puzzles()), laid)
 
 
