@@ -104,8 +104,8 @@ def _guarded(options: argparse.Namespace) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return CANNOT_BE_USED
-    except KeyboardInterrupt as interrupt:
-        complain(f"reglet: interrupted; {interrupt or 'no file was changed'}")
+    except KeyboardInterrupt:
+        complain("reglet: interrupted; no file was changed")
         return INTERRUPTED
     except OSError as error:
         complain(f"reglet: {error.filename or 'the system'}: {error.strerror or error}")

@@ -1,12 +1,14 @@
 """The ledger of a column: what came out on which day, so that no published day ever changes.
 
-A CSV file (RFC 4180) with a line for each file of a day, days in their order. The checksum is
-that of the file by SHA-256; `canonical` stands for the puzzle in all its disguises.
+A CSV file (RFC 4180, so its lines end with CR LF; LF alone is read, too) with a line for each file
+of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands for
+the puzzle in all its disguises. The grade is the word for it on that day: bands have had others.
 """
 
 import csv
 import hashlib
 import re
+import stat
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -17,8 +19,7 @@ from typing import Final
 
 from verify.manifest.source import shown_path, source_lines
 from verify.reading.node import Place, shown
-from verify.reading.problems import MOST_PROBLEMS, Problem, Problems
-from verify.walk.grade import Band
+from verify.reading.problems import MOST_PROBLEMS, Problem, Problems, Unreadable
 
 FILE_NAME: Final = "ledger.csv"
 
@@ -30,7 +31,7 @@ MOST_LINES: Final = 1_000_000
 
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
-_GRADES: Final = tuple(band.value for band in Band)
+_GRADE: Final = re.compile("[a-z]{1,20}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,18 +78,30 @@ def checksum(data: bytes) -> str:
 
 
 def kept_checksum(path: Path) -> str | None:
-    """The checksum of a file, or None where there is none."""
+    """The checksum of a file, or None where there is none; "" where it is no file."""
     try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            return ""
         with path.open("rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
     except FileNotFoundError:
         return None
 
 
+def leads_away(path: Path) -> bool:
+    """Whether a file is a link whose end lies outside its folder, or nowhere."""
+    if not path.is_symlink():
+        return False
+    try:
+        return path.resolve(strict=True).parent != path.parent.resolve()
+    except (OSError, RuntimeError):
+        return True
+
+
 def ledger_text(entries: Iterable[Entry]) -> str:
     """The ledger as its file holds it."""
     text = StringIO()
-    writer = csv.writer(text, lineterminator="\n")
+    writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(HEAD)
     for entry in entries:
         for file in entry.files:
@@ -101,10 +114,14 @@ def read_ledger(folder: Path) -> Ledger:
     """The ledger of a folder; one without days where there is none yet.
 
     Raises Unreadable, each problem at its line, where it contradicts itself or the files of
-    the folder. That a file is missing is no contradiction.
+    the folder, and where it or one of these is a link to another folder: such a file is not
+    opened. That a file is missing is no contradiction.
     """
     path = folder / FILE_NAME
     name = shown_path(path)
+    if leads_away(path):
+        message = "the ledger is a link to another folder; put the file itself here"
+        raise Unreadable([Problem(Place(name, 1, 1), message)])
     if not path.exists():
         return Ledger(name, ())
     problems = Problems()
@@ -185,7 +202,7 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
         (puzzle, puzzle.strip(), "the id of a puzzle"),
-        (grade, grade in _GRADES, f"a grade: {', '.join(_GRADES)}"),
+        (grade, _GRADE.fullmatch(grade), "a grade: a word in small letters"),
         (file, is_plain_name(file), "the name of a file in the folder of the ledger"),
         (digest, _CHECKSUM.fullmatch(digest), "a checksum of 64 digits 0-9 and a-f"),
         (canonical, canonical.strip(), "the canonical form of the puzzle"),
@@ -248,7 +265,10 @@ def _check_files(ledger: Ledger, folder: Path, problems: Problems) -> None:
     """Holds the ledger against the files that are there."""
     for entry in ledger.entries:
         for file in entry.files:
-            if kept_checksum(folder / file.name) not in (None, file.checksum):
+            if leads_away(folder / file.name):
+                message = f"{file.name} is a link to another folder; put the file itself here"
+                problems.add(ledger.place(file.line), message)
+            elif kept_checksum(folder / file.name) not in (None, file.checksum):
                 message = (
                     f"{file.name} is not the file that was published on {entry.day}: its "
                     "checksum is another; put the published file or the ledger's line back"

@@ -12,7 +12,7 @@ from layout.jobs.chosen_walks import check_walks, chosen_walks
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
-from layout.jobs.output_path import output_path
+from layout.jobs.output_path import output_path, refuse_sources
 from layout.jobs.placing import told_in_place
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
@@ -48,6 +48,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     """Makes the book while its folder is held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, book_groups(job.told), making.root)
+    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in listed))
     with making.progress("reading", len(listed)) as done:
         puzzles = read_listed(listed, making.workers, done)
     check_walks(job, puzzles)

@@ -8,7 +8,7 @@ from typing import Any
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
-from layout.jobs.output_path import output_path
+from layout.jobs.output_path import output_path, refuse_sources
 from layout.jobs.placing import told_in_place
 from layout.jobs.read_back import read_back
 from layout.jobs.sheets import make_sheets, with_symbols
@@ -45,6 +45,8 @@ def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs
     """Makes the sheets while their folders are held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, [Group(("puzzles",), job.told.puzzles)], making.root)
+    keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
+    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in listed))
     with making.progress("reading", len(listed)) as done:
         puzzles = with_symbols(job, read_listed(listed, making.workers, done))
     worksheet = _worksheet(job.told, make_sheets(job, puzzles, making))

@@ -184,5 +184,5 @@ def _is_sound(move: Move, at: int) -> bool:
         and isinstance(move.old, bool)
         and isinstance(move.place, str)
         and not Path(move.place).is_absolute()
-        and bool(Path(move.place).name)
+        and Path(move.place).name not in ("", "..")
     )

@@ -4,11 +4,11 @@ import os
 import shutil
 import tempfile
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from typing import Final, TypeAlias
 
-from layout.interrupts import held
+from layout.interrupts import held, note_moved
 from layout.output.files import made_folder, refuse_unfit, settle, told, write_durably
 from layout.output.folder_lock import WHO, beside_prefix, locked, runs_in
 from layout.output.journal import Move, UnderWay
@@ -33,7 +33,9 @@ def write_whole(path: Path, data: bytes, check: Check | None = None) -> None:
         write_durably(staged, data)
         if check is not None:
             check(staged)
-        os.replace(staged, path)
+        with held():
+            os.replace(staged, path)
+            note_moved()
 
 
 class Outputs:
@@ -59,19 +61,10 @@ class Outputs:
                 self._note(path, new=False)
         if written or self._moves:
             settle(self._under_way.beside)
-            self._move_all()
-        return written
-
-    def _move_all(self) -> None:
-        done = False
-        try:
             with held():
                 self._under_way.move_all(self._moves)
-                done = True
-        except KeyboardInterrupt:
-            if done:
-                raise KeyboardInterrupt("all files were in their places by then") from None
-            raise
+                note_moved()
+        return written
 
     def _stage(self, path: Path, data: bytes, check: Check | None) -> Path:
         refuse_unfit(path)
@@ -148,6 +141,7 @@ def _beside(folder: Path, job: str) -> Iterator[Path]:
             (beside / WHO).write_text(job[:MOST_TOLD], encoding="utf-8", errors="replace")
         yield beside
     finally:
-        with held():
+        # The run ends here anyway, and what it ends with goes before a signal.
+        with suppress(KeyboardInterrupt), held():
             if not UnderWay(beside).has_journal:
                 shutil.rmtree(beside, ignore_errors=True)
