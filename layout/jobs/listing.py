@@ -93,7 +93,7 @@ def read_listed(
     listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
 ) -> list[Puzzle]:
     """The puzzles, in order. Raises Unreadable with the problems of all files together."""
-    read = list(in_order(_read, listed, workers, progress))
+    read = list(in_order(_read, listed, workers, progress, lost=_unread))
     problems = [problem for each in read if isinstance(each, tuple) for problem in each]
     puzzles = [each for each in read if isinstance(each, Puzzle)]
     problems += same_ids(puzzles)
@@ -108,6 +108,11 @@ def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
         return read_puzzle(listed.path, listed.name)
     except Unreadable as unreadable:
         return unreadable.problems
+
+
+def _unread(listed: Listed) -> tuple[Problem, ...]:
+    """What is told of a file that no process lived to read."""
+    return (Problem(Place(listed.name, 1, 1), "the memory there is does not suffice to read it"),)
 
 
 def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
