@@ -14,6 +14,8 @@ ASKING: Final = (signal.SIGINT, signal.SIGTERM)
 
 _waiting: list[int] = []
 _held = 0
+_asked = False
+_moved = False
 
 
 def listen() -> None:
@@ -22,7 +24,27 @@ def listen() -> None:
         signal.signal(number, _answer)
 
 
+def ignore() -> None:
+    """From now on none of `ASKING` is heard: the run has ended already."""
+    for number in ASKING:
+        signal.signal(number, signal.SIG_IGN)
+
+
+def asked() -> bool:
+    """Whether the run was asked to end; what fails after that may have failed for it."""
+    return _asked
+
+
+def told() -> str:
+    """What an interrupted run says at its end."""
+    if _moved:
+        return "interrupted; files that were finished are in their places"
+    return "interrupted; no file was changed"
+
+
 def _answer(number: int, frame: FrameType | None) -> None:
+    global _asked
+    _asked = True
     if _held:
         _waiting.append(number)
         return
@@ -34,12 +56,14 @@ def held() -> Iterator[None]:
     """Lets no signal of `ASKING` break the block; one that came is raised at its end.
 
     Without `listen` before, nothing is held: signals are then someone else's. Blocks may nest;
-    the outermost raises. An exception of the block goes first.
+    the outermost raises. An exception of the block goes first. After a block that ends well,
+    `told` says that files were changed.
     """
-    global _held
+    global _held, _moved
     _held += 1
     try:
         yield
+        _moved = True
     finally:
         _held -= 1
     if not _held and _waiting:

@@ -211,6 +211,9 @@ def _interrupts_wait() -> Iterator[None]:
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
+    from multiprocessing.resource_tracker import ensure_running
+
+    ensure_running()  # else it starts in the block, and lets interrupts through again
     earlier = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
