@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import Final, NoReturn
 
 from layout import interrupts
-from layout.console import AnswerLost, complain, flush_answers
+from layout.console import AnswerLost, answer, complain, flush_answers
 from verify import __version__
 
 COMMANDS: Final[dict[str, str]] = {
@@ -45,6 +45,10 @@ class Parser(argparse.ArgumentParser):
         """Ends the program with exit code 2."""
         complain(f"{self.prog}: {message}; see {self.prog} --help")
         self.exit(CANNOT_BE_USED)
+
+    def _print_message(self, message: str, file: object = None) -> None:
+        """Help is an answer: argparse would pass over a stream that does not take it."""
+        answer(message.rstrip("\n"))
 
 
 def build_parser(asked: str | None) -> Parser:
