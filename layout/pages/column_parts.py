@@ -62,7 +62,7 @@ class Stack:
     @property
     def height(self) -> float:
         """What it needs."""
-        above = sum(part.above for part in self.parts[1:])
+        above = fsum(part.above for part in self.parts[1:])
         return fsum(part.height for part in self.parts) + above * self.gap
 
     def items(self, height: float, most_spread: float) -> Iterator[Item]:
