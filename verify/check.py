@@ -8,8 +8,10 @@ from typing import Literal, TypeAlias
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
+from verify.manifest.words import id_from
 from verify.proof.verdict import Budget, Verdict, Word, prove
 from verify.puzzle import Puzzle
+from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import Grade, grade
 from verify.walk.walk import walk
@@ -26,7 +28,8 @@ class Finding:
     """What is known of one puzzle.
 
     `answers` are rows of symbols; `differs` and `contradicts` are names of cells: those not
-    the same in every answer, and those where the constructor's answer is another.
+    the same in every answer, and those where the constructor's answer is another. `problems` say
+    what can't be read, or why it is undecided if not for its budget.
     """
 
     file: str
@@ -53,7 +56,7 @@ def check(
     progress: Callable[[int], None] = lambda done: None,
 ) -> Iterator[Finding]:
     """A finding for each item, in order."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress)
+    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -79,9 +82,25 @@ def _finding(item: Item, budget: Budget) -> Finding:
             raise item
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
     except Unreadable as unreadable:
-        file = unreadable.problems[0].place.file
-        return Finding(file, "", "", "unreadable", problems=unreadable.problems)
+        return _unreadable(unreadable)
     return _told(puzzle, prove(puzzle, budget))
+
+
+def _unreadable(unreadable: Unreadable) -> Finding:
+    file = unreadable.problems[0].place.file
+    return Finding(file, "", "", "unreadable", problems=unreadable.problems)
+
+
+def _unfinished(item: Item) -> Finding:
+    """What is known of an item whose worker ended, and another's too."""
+    if isinstance(item, Unreadable):
+        return _unreadable(item)
+    if isinstance(item, Found):
+        file, its_id, title = item.name, id_from(item.name), ""
+    else:
+        file, its_id, title = item.file, item.id, item.title
+    problem = Problem(Place(file, 1, 1), "the work on it broke off twice; is there enough memory?")
+    return Finding(file, its_id, title, "undecided", problems=(problem,))
 
 
 def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:

@@ -84,6 +84,7 @@ def _lines(finding: "Finding") -> Iterator[str]:
     elif finding.grade:
         more = f", {finding.grade.band.value}"
     yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
+    yield from map(str, finding.problems)
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:
@@ -104,6 +105,8 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
+    if finding.problems:
+        facts["errors"] = _errors(finding)
     facts["seconds"] = round(finding.seconds, 6)
     if finding.grade:
         facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}

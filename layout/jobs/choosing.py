@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Final
 
-from layout.jobs.proving import refuse_unproved
+from layout.jobs.proving import refuse_unproved, unproved
 from layout.jobs.walking import walked
 from verify.canonical import canonical
 from verify.proof.verdict import Answer, Verdict, prove
@@ -83,7 +83,7 @@ def choose(
     start = 0
     while shelves.lacking and start < len(puzzles):
         some = puzzles[start : start + max(LEAST_LOOKED_AT, shelves.lacking)]
-        for puzzle, found in zip(some, in_order(know, some, workers), strict=True):
+        for puzzle, found in zip(some, in_order(know, some, workers, lost=unproved), strict=True):
             if isinstance(found, Verdict):
                 refused.append((puzzle, found))
             else:

@@ -10,7 +10,7 @@ from layout.jobs.column_job import FORMATS, ColumnJob
 from layout.jobs.job import Job
 from layout.jobs.ledger import FILE_NAME, Entry, Ledger
 from layout.jobs.made import Making
-from layout.jobs.proving import refuse_unproved
+from layout.jobs.proving import refuse_unproved, unproved
 from layout.jobs.schedule import WEEKDAYS, week_of
 from layout.jobs.season import Kind, Season, Slot, kind_of
 from layout.pages.column import ColumnDay, Previous
@@ -197,7 +197,8 @@ class Desk:
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
         recalled: dict[Entry, Known] = {}
-        for entry, known in zip(entries, in_order(know, puzzles, self.making.workers), strict=True):
+        every = in_order(know, puzzles, self.making.workers, lost=unproved)
+        for entry, known in zip(entries, every, strict=True):
             if isinstance(known, Verdict):
                 refuse_unproved([(bank[entry.puzzle], known)])
                 continue

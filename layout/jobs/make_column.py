@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import cast
 
 from layout.jobs.column_job import ColumnJob
-from layout.jobs.day_files import DayTask, Setting, day_files
+from layout.jobs.day_files import DayTask, Setting, day_files, undrawn
 from layout.jobs.issues import Desk, Issue
 from layout.jobs.job import Job
 from layout.jobs.ledger import (
@@ -107,7 +107,7 @@ class _Run:
         misfits: list[tuple[Misfit, Issue]] = []
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
-            drawn = in_order(draw, tasks, making.workers, done)
+            drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
             for issue, made in zip(self.issues, drawn, strict=True):
                 if isinstance(made, tuple):
                     misfits += ((misfit, issue) for misfit in made)

@@ -28,9 +28,14 @@ def prove_all(
     puzzles: Sequence[Puzzle], workers: int | None, progress: Callable[[int], None]
 ) -> list[Verdict]:
     """A verdict for each puzzle. Raises MayNotBePrinted, naming all that stand in the way."""
-    verdicts = list(in_order(prove, puzzles, workers, progress))
+    verdicts = list(in_order(prove, puzzles, workers, progress, lost=unproved))
     refuse_unproved(list(zip(puzzles, verdicts, strict=True)))
     return verdicts
+
+
+def unproved(puzzle: Puzzle) -> Verdict:
+    """The verdict on a puzzle whose proof no process lived to finish."""
+    return Verdict("undecided")
 
 
 def refuse_unproved(pairs: Sequence[tuple[Puzzle, Verdict]]) -> None:
@@ -51,7 +56,7 @@ def _line(puzzle: Puzzle, verdict: Verdict) -> str:
     elif verdict.word == "none":
         why = "no answer"
     elif verdict.word == "undecided":
-        why = "undecided: whether it has one answer could not be found out in time"
+        why = "undecided: time or memory ran out before it was known to have one answer"
     else:
         why = f"the manifest's own answer is wrong in {_some(puzzle, verdict.contradicts)}"
     return f"{puzzle.file}: {puzzle.id}: {why}"

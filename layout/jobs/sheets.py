@@ -94,7 +94,9 @@ def _rungs(
         return [tuple(puzzles)]
     pairs = list(zip(puzzles, answers, strict=True))
     with making.progress("grading", len(pairs)) as done:
-        climbed = list(in_order(partial(_climb, wanted), pairs, making.workers, done))
+        climbed = list(
+            in_order(partial(_climb, wanted), pairs, making.workers, done, lost=_unclimbed)
+        )
     problems = [Problem(job.place(("ladder",)), each) for each in climbed if isinstance(each, str)]
     if problems:
         raise Unreadable(problems)
@@ -112,6 +114,11 @@ def _climb(wanted: Sequence[Band], pair: tuple[Puzzle, Grid]) -> tuple[Puzzle, .
             f"{puzzle.file} can't be made {fault.wanted.value} by giving more digits or fewer; "
             f"it can be {near}"
         )
+
+
+def _unclimbed(pair: tuple[Puzzle, Grid]) -> str:
+    """What is told of a puzzle whose rungs no process lived to find."""
+    return f"{pair[0].file}: its ladder could not be made in the memory there is"
 
 
 def _variants(

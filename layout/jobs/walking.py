@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NoReturn
 
 from layout.jobs.proving import MayNotBePrinted
 from verify.puzzle import Puzzle
@@ -27,14 +27,22 @@ class Walked:
 def walk_all(
     puzzles: Sequence[Puzzle], workers: int | None, progress: Callable[[int], None]
 ) -> list[Walked]:
-    """A walk and a grade for each puzzle, in the order of the puzzles."""
-    return list(in_order(walked, puzzles, workers, progress))
+    """A walk and a grade for each puzzle, in the order of the puzzles.
+
+    Raises MayNotBePrinted for a puzzle whose walk no process lives to finish.
+    """
+    return list(in_order(walked, puzzles, workers, progress, lost=_refuse_lost))
 
 
 def walked(puzzle: Puzzle) -> Walked:
     """The walk and the grade of one puzzle."""
     path = walk(puzzle)
     return Walked(path, grade(path))
+
+
+def _refuse_lost(puzzle: Puzzle) -> NoReturn:
+    line = f"{puzzle.file}: {puzzle.id}: its walk could not be finished in the memory there is"
+    raise MayNotBePrinted([line], [{"file": puzzle.file, "id": puzzle.id, "verdict": "one"}])
 
 
 def refuse_ungraded(puzzles: Sequence[Puzzle], walks: Sequence[Walked]) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache, lru_cache
+from math import fsum
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
@@ -85,7 +86,7 @@ class Font:
 
     def width(self, text: str) -> float:
         """How far the whole text moves the pen."""
-        return sum(_advances(self, text))
+        return fsum(_advances(self, text))
 
     def bounds(self, text: str) -> Bounds:
         """Where the ink of the text lies; all zero where there is none."""
