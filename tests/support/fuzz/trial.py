@@ -1,0 +1,250 @@
+"""A trial: a case is laid out in a folder of its own, its command is run, and what came is judged.
+
+Whatever stands in a file, a command does what it is asked, or refuses with problems that have
+their place. It never tells of a defect, writes nothing where it fails, nothing outside the
+editor's folder, and nothing over what the editor wrote.
+"""
+
+import io
+import os
+import re
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from dataclasses import dataclass
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from typing import Final
+
+from layout.command import main
+from layout.style.sheet import read_style
+from tests.support.books import manifest
+from tests.support.fuzz.cases import Case
+
+DESK: Final = "desk"
+"""The folder that the command works in; beside it lies what is none of its business."""
+
+OUTSIDE: Final = {
+    "outside/secret.yaml": manifest(1, "Secret"),
+    "outside/mine.yaml": "like: paperback\n",
+    "home/x.pdf": "",
+}
+LINKS: Final = {
+    "link": "../outside",
+    "loop": "loop",
+    "links/away.yaml": "../../outside/secret.yaml",
+}
+
+LONGEST_MESSAGE: Final = 2000
+"""Characters of a line that an editor may be expected to read."""
+
+_PLACE: Final = re.compile(r"^.+:[1-9][0-9]*:[1-9][0-9]*: .")
+_NO_WRITING: Final = re.compile(r"^reglet: can't write ")
+_DEFECT: Final = re.compile(r"Traceback|a defect in Reglet|Error:|Warning:")
+
+Tree = Mapping[str, str]
+"""What lies in a folder: what each path is, by a checksum."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How a command ended, and what it said; `before` and `after` are all the files there were."""
+
+    code: object
+    out: str
+    err: str
+    before: Tree
+    after: Tree
+
+
+def run(case: Case, root: Path) -> Outcome:
+    """Lays the case out in an empty folder and runs its command there."""
+    lay_out(case, root)
+    before = tree(root)
+    code, out, err = spoken(case.words, root)
+    return Outcome(code, out, err, before, tree(root))
+
+
+def lay_out(case: Case, root: Path) -> None:
+    """All files and links of a case."""
+    files = {name: text.encode() for name, text in OUTSIDE.items()}
+    if case.made:
+        made = made_desk(case.made, tuple((n, d) for n, d in case.files.items() if n != case.hostile))
+        files |= {f"{DESK}/{name}": data for name, data in made.items()}
+    files |= {f"{DESK}/{name}": data for name, data in case.files.items()}
+    for name, data in files.items():
+        path = root / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data.replace(b"{ROOT}", os.fsencode(root)))
+    for name, target in LINKS.items():
+        (root / DESK / name).parent.mkdir(exist_ok=True)
+        (root / DESK / name).symlink_to(target)
+
+
+@cache
+def made_desk(job: str, files: Sequence[tuple[str, str | bytes]]) -> dict[str, bytes]:
+    """The files of a desk after a job was made there, by their names."""
+    with fresh_folder() as root:
+        for name, text in files:
+            path = root / DESK / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(text if isinstance(text, bytes) else text.encode())
+        code, _, err = spoken(("make", job, "--jobs", "1"), root)
+        if code != 0:
+            raise AssertionError(err)
+        desk = root / DESK
+        paths = (path for path in desk.rglob("*") if path.is_file())
+        return {path.relative_to(desk).as_posix(): path.read_bytes() for path in paths}
+
+
+@contextmanager
+def fresh_folder() -> Iterator[Path]:
+    """An empty folder, gone afterwards."""
+    root = Path(tempfile.mkdtemp(prefix="hostile."))
+    try:
+        yield root
+    finally:
+        shutil.rmtree(root, ignore_errors=True)
+
+
+def spoken(words: Sequence[str], root: Path) -> tuple[object, str, str]:
+    """The exit code of a command run at the desk, and what it printed, as on a terminal."""
+    out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", errors) for errors in ("strict", "replace"))
+    home, here = os.environ.get("HOME"), os.getcwd()
+    os.chdir(root / DESK)
+    os.environ["HOME"] = str(root / "home")
+    try:
+        with redirect_stdout(out), redirect_stderr(err):
+            code = _code(words)
+    finally:
+        os.chdir(here)
+        if home is not None:
+            os.environ["HOME"] = home
+    return code, _text(out), _text(err)
+
+
+def _code(words: Sequence[str]) -> object:
+    try:
+        return main(words)
+    except SystemExit as end:
+        return end.code
+    except Exception as error:  # noqa: BLE001 - what the command let out, whatever it is
+        return f"{type(error).__name__}: {error}"
+
+
+def _text(stream: io.TextIOWrapper) -> str:
+    stream.flush()
+    buffer = stream.buffer
+    assert isinstance(buffer, io.BytesIO)
+    return buffer.getvalue().decode("utf-8", "replace")
+
+
+def tree(root: Path) -> Tree:
+    """Everything below a folder."""
+    found = {}
+    for here, folders, files in os.walk(root):
+        for name in (*folders, *files):
+            path = Path(here, name)
+            found[path.relative_to(root).as_posix()] = _mark(path)
+    return found
+
+
+def _mark(path: Path) -> str:
+    if path.is_symlink():
+        return f"link to {os.readlink(path)}"
+    return "folder" if path.is_dir() else sha256(path.read_bytes()).hexdigest()
+
+
+def faults(case: Case, outcome: Outcome) -> list[str]:
+    """Everything that must not be, in words."""
+    return [*_of_ending(outcome), *_of_messages(case, outcome), *_of_files(case, outcome)]
+
+
+def _of_ending(outcome: Outcome) -> Iterator[str]:
+    if outcome.code not in (0, 1, 2):
+        yield f"ended with {outcome.code}"
+    if outcome.code == 2 and not any(
+        _PLACE.match(line) or _NO_WRITING.match(line) for line in _lines(outcome)
+    ):
+        yield "refused without a place"
+    if outcome.code == 1 and not outcome.err.strip() and not outcome.out.strip():
+        yield "refused without a word"
+
+
+def _of_messages(case: Case, outcome: Outcome) -> Iterator[str]:
+    for line in outcome.err.splitlines():
+        if _DEFECT.search(line):
+            yield f"told of a defect: {line[:300]}"
+    for line in _lines(outcome):
+        if not line.isprintable():
+            yield f"printed what a terminal may obey: {line[:200]!r}"
+    long = [line for line in outcome.err.splitlines() if len(line) > LONGEST_MESSAGE]
+    if long:
+        yield f"a message of {len(long[0])} characters: {long[0][:100]}"
+
+
+def _lines(outcome: Outcome) -> list[str]:
+    return [*outcome.err.split("\n"), *outcome.out.split("\n")]
+
+
+def _of_files(case: Case, outcome: Outcome) -> Iterator[str]:
+    before, after = outcome.before, outcome.after
+    changed = sorted(name for name in {*before, *after} if before.get(name) != after.get(name))
+    if outcome.code != 0 and changed:
+        yield f"failed, and changed {', '.join(changed[:5])}"
+    written = {f"{DESK}/{name}" for name in case.files if not name.startswith("build/")}
+    for name in changed:
+        if not name.startswith(f"{DESK}/"):
+            yield f"changed {name}, outside the editor's folder"
+        elif name in written:
+            yield f"changed {name}, which the editor wrote"
+        elif Path(name).name.startswith((".making", ".x.", ".book", ".sheet", ".key")):
+            yield f"left {name} behind"
+
+
+def read_alone(case: Case, root: Path) -> bool:
+    """Whether the reader of the hostile file takes it; problems are raised by no other way."""
+    from verify.reading.problems import Unreadable
+
+    try:
+        READERS[case.kind](root / DESK / case.hostile)
+    except Unreadable as unreadable:
+        assert unreadable.problems
+        return False
+    return True
+
+
+def _read_manifest(path: Path) -> None:
+    from verify.manifest.read import read_puzzle
+
+    read_puzzle(path)
+
+
+def _read_job(path: Path) -> None:
+    from layout.jobs.read_job import read_job
+
+    read_job(path)
+
+
+def _read_ledger(path: Path) -> None:
+    from layout.jobs.ledger import read_ledger
+
+    read_ledger(path.parent)
+
+
+def _read_bank(path: Path) -> None:
+    from verify.manifest.bank import read_bank
+
+    list(read_bank(path))
+
+
+READERS: Final = {
+    "manifests": _read_manifest,
+    "jobs": _read_job,
+    "ledgers": _read_ledger,
+    "banks": _read_bank,
+    "styles": lambda path: read_style(path.name, path.parent),
+}
