@@ -89,7 +89,7 @@ def tried(case: Case, keep: Path) -> Told:
             code, found = _judged(case, root)
         except TooSlow:
             found = [f"not done after {time.perf_counter() - started:.1f} s"]
-        except Exception as error:  # noqa: BLE001 - whatever the reader let out
+        except Exception as error:
             found = [f"the reader let out {type(error).__name__}: {error}"]
         memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
         if memory > MOST_MEMORY:

@@ -4,7 +4,7 @@ A case is told by its kind, its number and the seed: `case_of` gives the same on
 """
 
 import random
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -132,12 +132,32 @@ PLAIN: Final = {
 }
 """What lies on every desk."""
 
+OBSTACLES: Final = (
+    *("build/book.pdf/", "build/sheet.pdf/", "build/key.pdf/x", "build/2027-02-26-creeks-2.svg/"),
+    *("build > ../outside", "build/book.pdf > ../../outside/secret.yaml", "build > build"),
+    *("build/ledger.csv/", "build/ledger.csv > ../../outside/secret.yaml", "build > job.yaml"),
+)
+"""What may stand where a file is to be written."""
+
+NAMES: Final = (
+    *("puzzles/th\n.yaml", "puzzles/th:1:1.yaml", "puzzles/th{date}.yaml", "puzzles/th\u202e.yaml"),
+    *(
+        "puzzles/th\udcff.yaml",
+        "puzzles/th'\".yaml",
+        "puzzles/th" + "x" * 240 + ".yaml",
+        "bank/-.txt",
+    ),
+    *("puzzles/th .yaml", "puzzles/th\x1b[31m.yaml", "puzzles/Three.yaml", "bank/\udcff\n.txt"),
+)
+"""Names that a puzzle's file may have where the job lists it by a pattern."""
+
 
 @dataclass(frozen=True, slots=True)
 class Case:
     """A command, the files that it finds, and which of them is hostile.
 
-    `made` names a job that is made first, so that its files and its ledger lie there.
+    `made` names a job that is made first, so that its files and its ledger lie there. Where
+    a file will be written an `obstacle` may stand: a folder, or a link (`from > to`).
     """
 
     kind: str
@@ -146,6 +166,7 @@ class Case:
     hostile: str
     files: Mapping[str, bytes]
     made: str = ""
+    obstacle: str = ""
 
     def __str__(self) -> str:
         return f"{self.kind} {self.number}: reglet {' '.join(self.words)} ({self.hostile})"
@@ -186,8 +207,20 @@ def _job_case(dice: Dice) -> Case:
     texts = (BOOK, WORKSHEET, COLUMN, *demo_jobs())
     text = texts[dice.randrange(3)]
     made = "daily.yaml" if text == COLUMN and dice.random() < 0.4 else ""
-    more = {"daily.yaml": COLUMN} if made else {}
-    return _case("jobs", "make job.yaml --jobs 1", "job.yaml", mutated(text, texts, dice), more, made)
+    more = {"job.yaml": text} | ({"daily.yaml": COLUMN} if made else {})
+    words = (
+        f"make job.yaml --jobs 1 {dice.choice(('', '', '', '--json', '--quiet', '--puzzles .'))}"
+    )
+    if text != COLUMN and dice.random() < 0.3:
+        name = dice.choice(("puzzles/two.yaml", "puzzles/three.yaml"))
+        case = _case("jobs", words, name, mutated(PLAIN[name], examples(), dice), more)
+    else:
+        case = _case("jobs", words, "job.yaml", mutated(text, texts, dice), more, made)
+    if dice.random() < 0.1:
+        case = replace(case, obstacle=dice.choice(OBSTACLES))
+    if dice.random() < 0.1:
+        case = replace(case, files=dict(case.files) | {dice.choice(NAMES): manifest(0).encode()})
+    return case
 
 
 def _ledger_case(dice: Dice) -> Case:
@@ -205,7 +238,9 @@ def _bank_case(dice: Dice) -> Case:
     texts = banks()
     data = mutated(dice.choice(texts), texts, dice)
     if dice.random() < 0.3:
-        return _case("banks", "make job.yaml --jobs 1", "bank/creeks.txt", data, {"job.yaml": COLUMN})
+        return _case(
+            "banks", "make job.yaml --jobs 1", "bank/creeks.txt", data, {"job.yaml": COLUMN}
+        )
     words = "check bank/creeks.txt --conflicts 2000 --seconds 2 --jobs 1"
     return _case("banks", words, "bank/creeks.txt", data, {})
 
@@ -214,7 +249,10 @@ def _style_case(dice: Dice) -> Case:
     """A style sheet of one's own, for one image, a column, or a whole job."""
     texts = (STYLE, STYLE, STYLE, *shipped_sheets())
     data = mutated(dice.choice(texts), texts, dice)
-    book, sheet = BOOK.replace("paperback", "mine.yaml"), WORKSHEET.replace("classroom", "mine.yaml")
+    book, sheet = (
+        BOOK.replace("paperback", "mine.yaml"),
+        WORKSHEET.replace("classroom", "mine.yaml"),
+    )
     column = COLUMN.replace("newsprint", "mine.yaml")
     show = "--show heading,grade,grid,rules --heading Tide"
     words, job = dice.choice(

@@ -33,25 +33,68 @@ STRUCTURES: Final = (
     *("{a: 1, a: 2}", "{[a]: b}", "{}: {}", "[a, a, a]", "{1: 2}", "[null, ~]"),
 )
 STRINGS: Final = (
-    *("x" * 300, "x " * 3000, "{date}", "{0}", "{", "}", "%s", "$HOME", "<b>&amp;</b>", "*a*", "**"),
+    *(
+        "x" * 300,
+        "x " * 3000,
+        "{date}",
+        "{0}",
+        "{",
+        "}",
+        "%s",
+        "$HOME",
+        "<b>&amp;</b>",
+        "*a*",
+        "**",
+    ),
     *("---", "...", "# c", ": ", "- -", "@x", "`x`", "%YAML 1.2", "'", '"', "\t", "\\", "\\n"),
     *('"\\0"', '"\\u202e x"', '"\\ud800"', '"\\U0010ffff"', '"\\x1b[31m"', '"\\n\\n"', '"\\u2028"'),
     *("a\x00b", "\x07", "\x1b[31m", "\u202eabc", "\u2028", "\ufeff", "e\u0301" * 50, "🌊" * 20),
     *("潮", "ﬁ", "İ", "ß", "\u200b", "\u00a0", "𝟗", "a\u00adb"),
 )
 PATHS: Final = (
-    *("../outside/x.pdf", "../outside/secret.yaml", "../outside", "{ROOT}/outside/x.pdf", "~/x.pdf"),
+    *(
+        "../outside/x.pdf",
+        "../outside/secret.yaml",
+        "../outside",
+        "{ROOT}/outside/x.pdf",
+        "~/x.pdf",
+    ),
     *("{ROOT}/outside/secret.yaml", "/etc/passwd", "/", ".", "..", "./", "link/x.pdf", "link"),
     *("link/secret.yaml", "links/*.yaml", "loop", "loop/x.pdf", "puzzles", "puzzles/../../x.pdf"),
     *("puzzles/**/*.yaml", "**/**/*.yaml", "*", "**", "[", "[!a]*", "puzzles/[", "?", "bank/*.txt"),
-    *("job.yaml", "mine.yaml", "puzzles/one.yaml", ".pdf", "a/.pdf", ".hidden/x.pdf", "x.pdf/y.pdf"),
+    *(
+        "job.yaml",
+        "mine.yaml",
+        "puzzles/one.yaml",
+        ".pdf",
+        "a/.pdf",
+        ".hidden/x.pdf",
+        "x.pdf/y.pdf",
+    ),
     *("job.yaml/x.pdf", "con.pdf", "a:b.pdf", "x" * 300 + ".pdf", "d/" * 200 + "x.pdf", "//x.pdf"),
     *("file:///x.pdf", "\\\\host\\x.pdf", "C:\\x.pdf", "build/\u202ex.pdf", "build", "build/a.PDF"),
 )
 CELLS: Final = (
     *("r0c0", "r1c99", "r99999999999c1", "r1c1..r25c25", "r9c9..r1c1", "r1c1..", "..", "R1C1"),
-    *("r1c1 1000000000e", "r1c1 0e", "r1c1 e w e w", "r1c1 " + "e " * 500, "r1c1 " * 500, "e", "r1"),
-    *("r-1c1", "r１c１", "r1c1e", "r1c1 ne sw", "r1c1 r1c1", "top c1: 5", "[r1c1, [r1c2]]", "r01c01"),
+    *(
+        "r1c1 1000000000e",
+        "r1c1 0e",
+        "r1c1 e w e w",
+        "r1c1 " + "e " * 500,
+        "r1c1 " * 500,
+        "e",
+        "r1",
+    ),
+    *(
+        "r-1c1",
+        "r１c１",
+        "r1c1e",
+        "r1c1 ne sw",
+        "r1c1 r1c1",
+        "top c1: 5",
+        "[r1c1, [r1c2]]",
+        "r01c01",
+    ),
 )
 DATES: Final = (
     *("0000-00-00", "0001-01-01", "9999-12-31", "9999-W53", "2027-02-30", "2027-W00", "2027-13-01"),
@@ -225,6 +268,59 @@ def _turn(lines: list[str], others: Sequence[str], dice: Dice) -> None:
             return
 
 
+def _extreme(lines: list[str], others: Sequence[str], dice: Dice) -> None:
+    """A key gets a value at the end of what it may have."""
+    keys = [(at, key) for at, line in enumerate(lines) for key in EXTREMES if f"{key}:" in line]
+    if keys:
+        at, key = dice.choice(keys)
+        value = dice.choice(EXTREMES[key])
+        lines[at] = re.sub(rf"(?<![\w-]){key}: *[^,}}\n]*", lambda _: f"{key}: {value}", lines[at])
+
+
+def _other_size(lines: list[str], others: Sequence[str], dice: Dice) -> None:
+    """A board of another size, without the grids that would not fit it."""
+    for at, line in enumerate(lines):
+        if line.startswith("size:"):
+            lines[at] = f"size: {dice.choice((1, 2, 3, 4, 5, 6, 8, 9, 10, 12, 16, 20, 25))}"
+    for at in [n for n, line in enumerate(lines) if line.startswith(("givens:", "answer:"))][::-1]:
+        del lines[at : block_at(lines, at)]
+
+
+EXTREMES: Final = {
+    "dpi": (300, 2400),
+    "width": ("10mm", "1000mm", "25mm"),
+    "depth": ("10mm", "60mm", "5000mm"),
+    "issues": (1, 2000),
+    "forms": (1, 3, 26),
+    "ladder": (2, 3),
+    "per-page": (1, 2, 4, 6, 9, 12),
+    "hints": (0, 5),
+    "bleed": ("0mm", "10mm"),
+    "columns": (1, 16),
+    "measure": ("us-standard", "{column: 5mm, gutter: 30mm}", "{column: 200mm, gutter: 0mm}"),
+    "trim": ("88x88mm", "500x500mm", "88x500mm", "500x88mm", "A6", "legal"),
+    "name": ('"{date}"', '"{id}"', '"{number}-{grade}"', '"{week}{day}"', "one", '"{id}{id}"'),
+    "folder": ("bank", "puzzles", "build/deep/er", "builds", "build/ledger.csv"),
+    "pdf": ("build/key.pdf", "x.pdf", "puzzles/one.yaml.pdf", "build/build/b.pdf"),
+    "first-number": (1, 9_999_999),
+    "from": ("0001-01-01", "9999-12-31", "9999-W52", "2027-W09"),
+    "until": ("9999-12-31", "2027-02-25", "2027-12-31"),
+    "symbols": ("shapes", "ABCD", "ÄÖÜß", "IIII", "1111", '"a b "', "♠♥♦♣", "אבגד", '"1 2 10 x"'),
+    "title": ("W" * 200, '"a\nb"', "ﷺ" * 20, "éﬁ", "⁧x", "M " * 99, '"<x>&"]]>"'),
+    "language": ("de", "de-AT", "en-US"),
+    "size": (1, 2, 3, 5, 7, 16, 25),
+    "sum": (0, 1, 45, 999, 10**9),
+    "leaf": ("0.4mm",),
+    "hidden": ("50%",),
+    "most": ("25mm",),
+    "inside": ("30%", "2%"),
+    "outside": ("30%", "2%"),
+    "smallest": ("1mm", "50mm"),
+    "height": ("5%", "100%"),
+    "leading": ("1pt", "200pt", "60pt"),
+}
+"""What a key may have at the most or the least, or what sits strangely there."""
+
 FAMILIES: Final = (
     ("n", "ne", "e", "se", "s", "sw", "w", "nw"),
     ("true", "false"),
@@ -241,7 +337,9 @@ FAMILIES: Final = (
     ("A4", "A5", "letter", "6x9in", "90x90mm", "500x500mm"),
 )
 
-GENTLE: Final[tuple[Change, ...]] = (_nudge, _nudge, _open_cell, _turn, _swap_words)
+GENTLE: Final[tuple[Change, ...]] = (
+    *(_nudge, _nudge, _open_cell, _turn, _swap_words, _extreme, _extreme, _other_size),
+)
 """What may well be meant."""
 
 CHANGES: Final[tuple[Change, ...]] = (

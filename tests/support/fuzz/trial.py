@@ -9,15 +9,19 @@ import io
 import os
 import re
 import shutil
-import sys
 import tempfile
-from collections.abc import Iterator, Mapping, Sequence
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
+
+import html5lib
+import pypdfium2
+from PIL import Image
 
 from layout.command import main
 from layout.style.sheet import read_style
@@ -43,6 +47,7 @@ LONGEST_MESSAGE: Final = 2000
 
 _PLACE: Final = re.compile(r"^.+:[1-9][0-9]*:[1-9][0-9]*: .")
 _NO_WRITING: Final = re.compile(r"^reglet: can't write ")
+_OWN_WORDS: Final = re.compile(r"^reglet draw: \S+: .")
 _DEFECT: Final = re.compile(r"Traceback|a defect in Reglet|Error:|Warning:")
 
 Tree = Mapping[str, str]
@@ -51,13 +56,17 @@ Tree = Mapping[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How a command ended, and what it said; `before` and `after` are all the files there were."""
+    """How a command ended, and what it said; `before` and `after` are all the files there were.
+
+    `broken` tells which of the new ones can't be read by other programs.
+    """
 
     code: object
     out: str
     err: str
     before: Tree
     after: Tree
+    broken: tuple[str, ...] = ()
 
 
 def run(case: Case, root: Path) -> Outcome:
@@ -65,23 +74,67 @@ def run(case: Case, root: Path) -> Outcome:
     lay_out(case, root)
     before = tree(root)
     code, out, err = spoken(case.words, root)
-    return Outcome(code, out, err, before, tree(root))
+    after = tree(root)
+    new = [root / name for name in sorted(after) if before.get(name) != after[name]]
+    return Outcome(code, out, err, before, after, tuple(broken(new)))
+
+
+def broken(paths: Sequence[Path]) -> Iterator[str]:
+    """Which written files are not what their endings say."""
+    for path in paths:
+        opened = OPENED.get(path.suffix)
+        if opened is not None and path.is_file():
+            try:
+                opened(path)
+            except Exception as error:
+                yield f"wrote {path.name}, which can't be read: {type(error).__name__}: {error}"
+
+
+def _open_image(path: Path) -> None:
+    with Image.open(path) as image:
+        image.verify()
+
+
+OPENED: Final[Mapping[str, Callable[[Path], object]]] = {
+    ".svg": ElementTree.parse,
+    ".pdf": lambda path: len(pypdfium2.PdfDocument(path.read_bytes())),
+    ".png": _open_image,
+    ".tiff": _open_image,
+    ".html": lambda path: html5lib.HTMLParser(strict=True).parseFragment(path.read_text("utf-8")),
+    ".txt": lambda path: path.read_text("utf-8"),
+}
 
 
 def lay_out(case: Case, root: Path) -> None:
     """All files and links of a case."""
     files = {name: text.encode() for name, text in OUTSIDE.items()}
     if case.made:
-        made = made_desk(case.made, tuple((n, d) for n, d in case.files.items() if n != case.hostile))
+        made = made_desk(
+            case.made, tuple((n, d) for n, d in case.files.items() if n != case.hostile)
+        )
         files |= {f"{DESK}/{name}": data for name, data in made.items()}
     files |= {f"{DESK}/{name}": data for name, data in case.files.items()}
     for name, data in files.items():
         path = root / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data.replace(b"{ROOT}", os.fsencode(root)))
+    if case.obstacle:
+        _stand(root / DESK, *case.obstacle.partition(" > "))
     for name, target in LINKS.items():
         (root / DESK / name).parent.mkdir(exist_ok=True)
         (root / DESK / name).symlink_to(target)
+
+
+def _stand(desk: Path, name: str, _: str, target: str) -> None:
+    """A folder, or a link, where nothing of the kind stands."""
+    path = desk / name
+    if path.parent.is_dir() and path.is_file():
+        path.unlink()
+    if not target:
+        path.mkdir(parents=True, exist_ok=True)
+    elif not path.exists():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.symlink_to(target)
 
 
 @cache
@@ -131,7 +184,7 @@ def _code(words: Sequence[str]) -> object:
         return main(words)
     except SystemExit as end:
         return end.code
-    except Exception as error:  # noqa: BLE001 - what the command let out, whatever it is
+    except Exception as error:
         return f"{type(error).__name__}: {error}"
 
 
@@ -160,14 +213,20 @@ def _mark(path: Path) -> str:
 
 def faults(case: Case, outcome: Outcome) -> list[str]:
     """Everything that must not be, in words."""
-    return [*_of_ending(outcome), *_of_messages(case, outcome), *_of_files(case, outcome)]
+    return [
+        *_of_ending(outcome),
+        *_of_messages(case, outcome),
+        *_of_files(case, outcome),
+        *outcome.broken,
+    ]
 
 
 def _of_ending(outcome: Outcome) -> Iterator[str]:
     if outcome.code not in (0, 1, 2):
         yield f"ended with {outcome.code}"
     if outcome.code == 2 and not any(
-        _PLACE.match(line) or _NO_WRITING.match(line) for line in _lines(outcome)
+        any(way.match(line) for way in (_PLACE, _NO_WRITING, _OWN_WORDS))
+        for line in _lines(outcome)
     ):
         yield "refused without a place"
     if outcome.code == 1 and not outcome.err.strip() and not outcome.out.strip():
@@ -210,10 +269,10 @@ def read_alone(case: Case, root: Path) -> bool:
     from verify.reading.problems import Unreadable
 
     try:
-        READERS[case.kind](root / DESK / case.hostile)
+        kind = "manifests" if case.hostile.startswith("puzzle") else case.kind
+        READERS[kind](root / DESK / case.hostile)
     except Unreadable as unreadable:
-        assert unreadable.problems
-        return False
+        return not unreadable.problems
     return True
 
 
