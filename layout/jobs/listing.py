@@ -10,9 +10,9 @@ from layout.jobs.job import AnyJob
 from layout.pages.misfit import JobPath
 from verify.manifest.find import MANIFEST_SUFFIXES, natural_key
 from verify.manifest.read import read_puzzle
-from verify.manifest.source import shown_path
+from verify.manifest.source import lies_in, shown_path
 from verify.puzzle import Puzzle
-from verify.reading.node import Place
+from verify.reading.node import Place, shown
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -73,19 +73,20 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
     pure = PurePath(pattern)
     if pure.is_absolute() or ".." in pure.parts or pattern.count("**") > 1 or "\\" in pattern:
         expected = "a file or a pattern inside the folder of the job, such as puzzles/*.yaml"
-        problems.expected(place, f'"{pattern}"', expected)
+        problems.expected(place, f'"{shown(pattern)}"', expected)
         return []
     try:
         found = sorted(base.glob(pattern), key=lambda path: (natural_key(str(path)), str(path)))
     except (OSError, ValueError, NotImplementedError):
         found = []
-    inside = base.resolve()
     for path in found:
-        if not path.resolve().is_relative_to(inside):
+        if not lies_in(path, base):
             problems.add(place, f"{shown_path(path)} leads out of the folder {shown_path(base)}")
             return []
     if not found:
-        problems.expected(place, f'no file for "{pattern}"', f"one or more in {shown_path(base)}")
+        problems.expected(
+            place, f'no file for "{shown(pattern)}"', f"one or more in {shown_path(base)}"
+        )
     return found
 
 

@@ -1,5 +1,6 @@
 """A worksheet: read, prove, disguise, set, write, read back. Nothing is written but all of it."""
 
+import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -73,7 +74,7 @@ def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
         message = 'the key "key" is missing: the answers go into a file of their own'
         raise Unreadable([Problem(job.place(("output",)), message)])
     key = output_path(job, ("output", "key"), told.key)
-    if key.resolve() == sheets.resolve():
+    if os.path.realpath(key) == os.path.realpath(sheets):
         message = f"found {told.key!r} for the sheets and for their answers, expected two files"
         raise Unreadable([Problem(job.place(("output", "key")), message)])
     return (sheets, key)

@@ -182,11 +182,15 @@ def _glyph(of: Font, char: str) -> int:
     """The number of a character's glyph; raises MissingGlyphError."""
     glyph: int | None = of.shaper.get_nominal_glyph(ord(char))
     if glyph is None:
-        described = unicodedata.name(char, "a character without a name")
-        raise MissingGlyphError(
-            f'the font "{of.name}" has no "{char}" (U+{ord(char):04X}, {described})'
-        )
+        raise MissingGlyphError(f'the font "{of.name}" has no {named(char)}')
     return glyph
+
+
+def named(char: str) -> str:
+    """A character by its number and name, and as it looks where a terminal may print it."""
+    name = unicodedata.name(char, "a character without a name").lower()
+    looks = f'"{char}" ' if char.isprintable() else ""
+    return f"{looks}(U+{ord(char):04X}, {name})"
 
 
 @lru_cache(maxsize=65536)

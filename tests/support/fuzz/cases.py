@@ -100,6 +100,9 @@ output:
   one-bit: true
 """
 
+MADE: Final = "daily.yaml"
+"""The job of a column that was made before."""
+
 STYLE: Final = """\
 like: paperback
 board:
@@ -156,8 +159,8 @@ NAMES: Final = (
 class Case:
     """A command, the files that it finds, and which of them is hostile.
 
-    `made` names a job that is made first, so that its files and its ledger lie there. Where
-    a file will be written an `obstacle` may stand: a folder, or a link (`from > to`).
+    Where a column is `made` before, its job, files and ledger lie there, too. Where a file
+    will be written an `obstacle` may stand: a folder, or a link (`from > to`).
     """
 
     kind: str
@@ -165,7 +168,7 @@ class Case:
     words: tuple[str, ...]
     hostile: str
     files: Mapping[str, bytes]
-    made: str = ""
+    made: bool = False
     obstacle: str = ""
 
     def __str__(self) -> str:
@@ -178,7 +181,7 @@ def case_of(kind: str, number: int, seed: int) -> Case:
 
 
 def _case(
-    kind: str, words: str, hostile: str, data: bytes, more: Mapping[str, str], made: str = ""
+    kind: str, words: str, hostile: str, data: bytes, more: Mapping[str, str], made: bool = False
 ) -> Case:
     files = {name: text.encode() for name, text in (PLAIN | more).items()}
     return Case(kind, 0, tuple(words.split()), hostile, files | {hostile: data}, made)
@@ -206,8 +209,8 @@ def _job_case(dice: Dice) -> Case:
     """A job of one of the three kinds; a column may have been made before."""
     texts = (BOOK, WORKSHEET, COLUMN, *demo_jobs())
     text = texts[dice.randrange(3)]
-    made = "daily.yaml" if text == COLUMN and dice.random() < 0.4 else ""
-    more = {"job.yaml": text} | ({"daily.yaml": COLUMN} if made else {})
+    made = text == COLUMN and dice.random() < 0.4
+    more = {"job.yaml": text}
     words = (
         f"make job.yaml --jobs 1 {dice.choice(('', '', '', '--json', '--quiet', '--puzzles .'))}"
     )
@@ -219,7 +222,9 @@ def _job_case(dice: Dice) -> Case:
     if dice.random() < 0.1:
         case = replace(case, obstacle=dice.choice(OBSTACLES))
     if dice.random() < 0.1:
-        case = replace(case, files=dict(case.files) | {dice.choice(NAMES): manifest(0).encode()})
+        name = dice.choice(NAMES)
+        text = PLAIN["bank/creeks.txt"] if name.endswith(".txt") else manifest(0)
+        case = replace(case, files={**case.files, name: text.encode()})
     return case
 
 
@@ -227,10 +232,10 @@ def _ledger_case(dice: Dice) -> Case:
     """A column whose ledger is not what it was; the ledger's text comes with the first run."""
     words = dice.choice(("", "", "--from 2027-03-01", "--json"))
     longer = COLUMN.replace("issues: 4", "issues: 5")
-    more = {"daily.yaml": COLUMN, "job.yaml": longer if dice.random() < 0.7 else COLUMN}
+    more = {"job.yaml": longer if dice.random() < 0.7 else COLUMN}
     data = mutated(ledger_text(), (ledger_text(),), dice)
     command = f"make job.yaml --jobs 1 {words}"
-    return _case("ledgers", command, "build/ledger.csv", data, more, "daily.yaml")
+    return _case("ledgers", command, "build/ledger.csv", data, more, made=True)
 
 
 def _bank_case(dice: Dice) -> Case:
@@ -312,10 +317,9 @@ def banks() -> tuple[str, ...]:
 @cache
 def ledger_text() -> str:
     """The ledger of the column, as its first run writes it."""
-    from tests.support.fuzz.trial import made_desk
+    from tests.support.fuzz.trial import made_column
 
-    desk = made_desk("daily.yaml", tuple((PLAIN | {"daily.yaml": COLUMN}).items()))
-    return desk["build/ledger.csv"].decode()
+    return made_column()["build/ledger.csv"].decode()
 
 
 def _texts(pattern: str) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ from PIL import Image
 from layout.command import main
 from layout.style.sheet import read_style
 from tests.support.books import manifest
-from tests.support.fuzz.cases import Case
+from tests.support.fuzz.cases import COLUMN, MADE, PLAIN, Case
 
 DESK: Final = "desk"
 """The folder that the command works in; beside it lies what is none of its business."""
@@ -109,10 +109,7 @@ def lay_out(case: Case, root: Path) -> None:
     """All files and links of a case."""
     files = {name: text.encode() for name, text in OUTSIDE.items()}
     if case.made:
-        made = made_desk(
-            case.made, tuple((n, d) for n, d in case.files.items() if n != case.hostile)
-        )
-        files |= {f"{DESK}/{name}": data for name, data in made.items()}
+        files |= {f"{DESK}/{name}": data for name, data in made_column().items()}
     files |= {f"{DESK}/{name}": data for name, data in case.files.items()}
     for name, data in files.items():
         path = root / name
@@ -138,18 +135,18 @@ def _stand(desk: Path, name: str, _: str, target: str) -> None:
 
 
 @cache
-def made_desk(job: str, files: Sequence[tuple[str, str | bytes]]) -> dict[str, bytes]:
-    """The files of a desk after a job was made there, by their names."""
+def made_column() -> Mapping[str, bytes]:
+    """The files of a desk after the column was made there, by their names."""
+    words, files = ("make", MADE, "--jobs", "1"), {MADE: COLUMN.encode()}
     with fresh_folder() as root:
-        for name, text in files:
-            path = root / DESK / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(text if isinstance(text, bytes) else text.encode())
-        code, _, err = spoken(("make", job, "--jobs", "1"), root)
+        lay_out(
+            Case("", 0, words, "", {name: PLAIN[name].encode() for name in PLAIN} | files), root
+        )
+        code, _, err = spoken(words, root)
         if code != 0:
             raise AssertionError(err)
         desk = root / DESK
-        paths = (path for path in desk.rglob("*") if path.is_file())
+        paths = (path for path in desk.rglob("*") if path.is_file() and not path.is_symlink())
         return {path.relative_to(desk).as_posix(): path.read_bytes() for path in paths}
 
 
