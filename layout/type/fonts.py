@@ -14,6 +14,7 @@ from typing import Any, Final, TypeAlias
 
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Contour, Path, Segment
+from verify.reading.node import shown
 
 Bounds: TypeAlias = tuple[float, float, float, float]
 """Left, bottom, right and top of what is inked."""
@@ -175,7 +176,7 @@ def _not_found(name: str) -> str:
         hint = "did you mean " + " or ".join(f'"{each}"' for each in near) + "?"
     else:
         hint = "installed: " + ", ".join(installed_fonts())
-    return f'no font "{name}" is installed; {hint}'
+    return f'no font "{shown(name)}" is installed; {hint}'
 
 
 def _glyph(of: Font, char: str) -> int:
