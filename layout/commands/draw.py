@@ -76,7 +76,7 @@ def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
     # Steps are told together in the same way in every language.
     paragraphs = tell_walk(puzzle, walk(puzzle), read_words("en")).paragraphs
     if number > len(paragraphs):
-        return f"found step {number}, expected one of the {len(paragraphs)} steps of its walk"
+        return f"found step {number}, expected at most {len(paragraphs)}; its walk has no more"
     *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
     return scene
 

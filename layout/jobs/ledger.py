@@ -201,7 +201,7 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
     checks = (
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
-        (puzzle, puzzle.strip(), "the id of a puzzle"),
+        (puzzle, puzzle.strip() and puzzle.isprintable(), "the id of a puzzle"),
         (grade, _GRADE.fullmatch(grade), "a grade: a word in small letters"),
         (file, is_plain_name(file), "the name of a file in the folder of the ledger"),
         (digest, _CHECKSUM.fullmatch(digest), "a checksum of 64 digits 0-9 and a-f"),

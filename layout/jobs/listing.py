@@ -10,7 +10,7 @@ from layout.jobs.job import AnyJob
 from layout.pages.misfit import JobPath
 from verify.manifest.find import MANIFEST_SUFFIXES, natural_key
 from verify.manifest.read import read_puzzle
-from verify.manifest.source import shown_path
+from verify.manifest.source import lies_in, shown_path
 from verify.puzzle import Puzzle
 from verify.reading.node import Place, shown
 from verify.reading.problems import Problem, Problems, Unreadable
@@ -80,9 +80,8 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
         found = sorted(base.glob(pattern), key=lambda path: (natural_key(str(path)), str(path)))
     except (OSError, ValueError, NotImplementedError):
         found = []
-    inside = base.resolve()
     for path in found:
-        if not path.resolve().is_relative_to(inside):
+        if not lies_in(path, base):
             problems.add(place, f"{shown_path(path)} leads out of the folder {shown_path(base)}")
             return []
     if not found:

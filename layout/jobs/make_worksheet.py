@@ -8,7 +8,7 @@ from typing import Any
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
-from layout.jobs.output_path import output_path, refuse_sources
+from layout.jobs.output_path import output_path, real_name, refuse_sources
 from layout.jobs.placing import told_in_place
 from layout.jobs.read_back import read_back
 from layout.jobs.sheets import make_sheets, with_symbols
@@ -71,7 +71,7 @@ def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
         message = 'the key "key" is missing: the answers go into a file of their own'
         raise Unreadable([Problem(job.place(("output",)), message)])
     key = output_path(job, ("output", "key"), told.key)
-    if str(key.resolve()).casefold() == str(sheets.resolve()).casefold():
+    if real_name(key) == real_name(sheets):
         message = f"found {told.key!r} for the sheets and for their answers, expected two files"
         raise Unreadable([Problem(job.place(("output", "key")), message)])
     return (sheets, key)

@@ -22,6 +22,7 @@ from layout.type.words import Words
 from verify.marks import Border
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
+from verify.reading.node import shown
 
 MOST_LINES: Final = 3
 """Lines of a heading or a name."""
@@ -129,7 +130,7 @@ def _fitted(
     try:
         return fit_title(polish(text, words.quote_marks), face, width, least, MOST_LINES)
     except DoesNotFit:
-        message = f'"{text}" is too long for a column of {width:g} mm'
+        message = f'"{shown(text)}" is too long for a column of {width:g} mm'
         raise Misfits([Misfit(message)]) from None
 
 

@@ -13,8 +13,9 @@ from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
 from layout.style.column import ColumnStyle
 from layout.style.page import PageStyle
+from verify.manifest.source import lies_in, shown_path
 from verify.manifest.yaml_text import read_tree
-from verify.reading.node import Fields, Node, Place, Text, describe
+from verify.reading.node import Fields, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems, Unreadable
 
 MOST_LIKENESSES: Final = 4
@@ -75,10 +76,10 @@ def style_of(path: Path, name: str) -> Style:
 
 def _own_sheet(name: str, folder: Path, place: Place) -> tuple[Path, str]:
     """A sheet of the editor's own; it may not lie outside the folder."""
-    path = (folder / name).resolve()
-    if not path.is_relative_to(folder.resolve()):
-        raise _problem(place, f'the style "{name}" lies outside the folder of its job')
-    return path, name
+    path = folder / name
+    if not lies_in(path, folder):
+        raise _problem(place, f'the style "{shown(name)}" lies outside the folder of its job')
+    return path, shown_path(Path(name))
 
 
 def _unknown(name: str, place: Place) -> Style:

@@ -42,7 +42,7 @@ job: book
 title: The Small Almanac
 subtitle: Puzzles for low tide
 author: Edited by Ida Marsh
-imprint: {publisher: Tidewrack Press, edition: First edition, isbn: 978-0-306-40615-7}
+imprint: {publisher: Tidewrack Press, edition: First edition, isbn: 979-4-1706-0345-1}
 trim: 6x9in
 bleed: 3mm
 sections:
@@ -91,7 +91,7 @@ def book_of(sections, title="The Small Almanac", answers=4):
             number += 1
             puzzles.append(Numbered(number, *solved(f"id: reed-{number}\n{text}")))
         made.append(Section(name, intro, tuple(puzzles), per_page))
-    imprint = Imprint("Tidewrack Press", "First edition", "978-0-306-40615-7")
+    imprint = Imprint("Tidewrack Press", "First edition", "979-4-1706-0345-1")
     return Book(title, "Low tide", "Ida Marsh", imprint, tuple(made), answers)
 
 

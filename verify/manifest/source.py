@@ -1,5 +1,6 @@
 """A file's text, read whole and checked before anything tries to understand it."""
 
+import os
 import re
 import stat
 from collections.abc import Iterator
@@ -23,6 +24,14 @@ def shown_path(path: Path) -> str:
     """A path as messages name it: with slashes, and printable."""
     name = path.as_posix()
     return name if name.isprintable() else "/".join(map(shown, name.split("/")))
+
+
+def lies_in(path: Path, folder: Path) -> bool:
+    """Whether a path lies in a folder, after links are followed, as far as they lead somewhere."""
+    try:
+        return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    except ValueError:  # a name that none can have
+        return False
 
 
 def source_text(path: Path, name: str) -> str:

@@ -5,7 +5,7 @@ a column for each cell, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import digits_of, every_digit
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from verify.walk.notes import Notes
 
 Array: TypeAlias = Any
+
+MOST_AT_ONCE: Final = 4_000_000
+"""Numbers in the largest array that is made to see confinements: a board of 25 has too many."""
 
 
 class Layout:
@@ -59,7 +62,14 @@ class Confines:
         self.cells = cells[self.first]
 
     def leaving(self, pencil: Array, every_digit: int) -> Array:
-        """The digits that leave each of `cells`, for each row of candidates."""
+        """The digits that leave each of `cells`, for each row of candidates; some rows at once."""
+        import numpy
+
+        step = max(1, MOST_AT_ONCE // max(self.others.size, self.by.size))
+        parts = (pencil[at : at + step] for at in range(0, max(1, len(pencil)), step))
+        return numpy.concatenate([self._leaving(part, every_digit) for part in parts])
+
+    def _leaving(self, pencil: Array, every_digit: int) -> Array:
         import numpy
 
         nobody = numpy.zeros((len(pencil), 1), numpy.uint32)

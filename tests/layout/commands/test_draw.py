@@ -221,7 +221,7 @@ def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):
     (folder / "step.svg").unlink()
     capsys.readouterr()
     assert drawn(folder, "steps.yaml", "step.svg", "--step", "4") == (2, None)
-    assert "found step 4, expected one of the 3 steps of its walk" in capsys.readouterr().err
+    assert "found step 4, expected at most 3; its walk has no more" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("number", ["0", "-1", "x", "1.5", "99999999999"])

@@ -279,3 +279,40 @@ def test_a_file_is_read_back_before_it_takes_its_name(tmp_path):
         assert list(tmp_path.iterdir()) == [path]
     write_whole(path, data, lambda beside: read_back(beside, document))
     assert path.read_bytes() == data
+
+
+LOOPS = {"a file": ("build/book.pdf", "book.pdf"), "a folder": ("build", "build")}
+
+
+@pytest.mark.parametrize("name", LOOPS)
+def test_a_link_to_itself_where_the_book_would_stand_is_no_defect(tmp_path, capsys, name):
+    path, (link, target) = write_job(tmp_path), LOOPS[name]
+    (tmp_path / link).parent.mkdir(exist_ok=True)
+    (tmp_path / link).symlink_to(target)
+    code = main(["make", str(path), "--quiet"])
+    err = capsys.readouterr().err
+    assert "defect" not in err
+    assert (code, err) == (0, "") if name == "a file" else (code == 2 and "can't write" in err)
+
+
+def test_a_style_that_is_a_link_to_itself_is_told(tmp_path, capsys):
+    path = write_job(tmp_path, JOB.replace("trim:", "style: loop.yaml\ntrim:"))
+    (tmp_path / "loop.yaml").symlink_to("loop.yaml")
+    assert main(["make", str(path)]) == 2
+    assert capsys.readouterr().err.startswith("loop.yaml:1:1: the file can't be read")
+
+
+def test_a_style_named_in_full_is_read_where_it_lies_with_the_job(tmp_path, monkeypatch):
+    path = write_job(tmp_path, JOB.replace("trim:", f"style: {tmp_path / 'mine.yaml'}\ntrim:"))
+    (tmp_path / "mine.yaml").write_text("like: newsprint\n")
+    monkeypatch.chdir(tmp_path)
+    assert main(["make", path.name, "--quiet"]) == 0
+
+
+@pytest.mark.parametrize("key", ["puzzles: [low/*.yaml]", "title: Low Water", "style: paperback"])
+def test_what_a_terminal_may_obey_is_never_printed_back(tmp_path, capsys, key):
+    job = JOB.replace("trim:", "style: paperback\ntrim:")
+    value = '["\\x1b[31m*"]' if "[" in key else '"\\x1b[31m.yaml"'
+    path = write_job(tmp_path, job.replace(key, f"{key.split(':')[0]}: {value}", 1))
+    assert main(["make", str(path)]) == 2
+    assert all(line.isprintable() for line in capsys.readouterr().err.splitlines())

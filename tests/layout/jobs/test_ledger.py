@@ -79,6 +79,7 @@ def test_a_changed_file_is_told_at_its_line(folder):
         ("2027-01-05", "2027-01-03", 4, "2027-01-03 stands behind 2027-01-04"),
         ("2027-01-05,8", "2027-01-05,eight", 4, "expected the number of a puzzle"),
         ("2027-01-05,8", "2027-01-05", 4, "found 6 fields"),
+        (",heron,", ",her\x1b[31mon,", 2, "expected the id of a puzzle"),
         ("5.svg", "../5.svg", 4, "expected the name of a file in the folder"),
         ("5.svg", "4.svg", 4, "4.svg stands in line 2 already"),
         ("calm,5", "clam,5", 4, "expected a grade: calm"),
