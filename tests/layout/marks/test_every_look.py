@@ -70,6 +70,7 @@ class Printed:
         data = pdf_of_picture(draw_board(puzzle, style, width))
         page = pypdfium2.PdfDocument(BytesIO(data))[0]
         self.image = page.render(scale=DOTS_A_MM * 25.4 / 72, grayscale=True).to_pil()
+        self.words = page.get_textpage().get_text_range()
 
     def at(self, name, right=0.0, down=0.0):
         """How dark the paper is so many cells off the middle of a cell, from 0 to 255."""
@@ -169,6 +170,8 @@ def test_a_label_shows_whatever_is_drawn_around_it(kind, dash, ink):
     }[kind]
     bare = replace(mark, label="1" if kind == "clues" else "")
     assert darkness(mark, kind, **changes) != darkness(bare, kind, **changes)
+    look = replace(getattr(board_style().marks, kind)[mark.role], **changes)
+    assert mark.label in Printed(mark, kind, look).words
 
 
 @pytest.mark.parametrize("shape", ["disc", "square", "inward", "outward"])
