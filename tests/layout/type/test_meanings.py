@@ -121,7 +121,7 @@ MORE_MEANINGS = {
     "same-difference": (
         r"differ by (the same|one amount)",
         r"by different",
-        r"denselben Betrag",
+        r"(denselben|einen) Betrag",
         r"versch",
     ),
     "equal-cages": (
