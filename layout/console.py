@@ -82,9 +82,9 @@ def _told() -> Iterator[TextIO]:
         raise AnswerLost(f"can't write to standard output: {reason}") from error
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """`1 page`, `2 pages`; `many` where the plural has more than an s."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
+def counted(count: int, one: str) -> str:
+    """`1 page`, `2 pages`."""
+    return f"{count} {one}" if count == 1 else f"{count} {one}s"
 
 
 def first_of(names: Sequence[str], most: int) -> str:

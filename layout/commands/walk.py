@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from layout.console import answer, answer_json, complain, tell
+from layout.console import answer, answer_json, complain, counted, tell
 
 if TYPE_CHECKING:
     from layout.pages.format import Trim
@@ -105,7 +105,7 @@ def _answer(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> No
     else:
         answer(_text(puzzle, telling))
     state = "finished" if walked.finished else "not finished"
-    tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
+    tell(f"{options.puzzle}: {state}, {counted(len(telling.steps), 'step')}", options.quiet)
 
 
 def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> int:
@@ -126,7 +126,7 @@ def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) 
         complain(f"reglet walk: {options.puzzle}: {fault}")
         return 2
     write_whole(options.pages, data, lambda beside: read_back(beside, laid))
-    tell(f"{options.pages}: {len(laid.leaves)} pages", options.quiet)
+    tell(f"{options.pages}: {counted(len(laid.leaves), 'page')}", options.quiet)
     return 0
 
 

@@ -6,7 +6,7 @@ from math import inf
 from pathlib import Path
 from typing import Final
 
-from layout.console import first_of
+from layout.console import counted, first_of
 from layout.jobs.book_job import BookJob
 from layout.jobs.chosen_walks import check_walks, chosen_walks
 from layout.jobs.job import Job
@@ -85,7 +85,8 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
         }
         for numbered in puzzles
     ]
-    summary = f"{output}: {pages} pages, {len(puzzles)} puzzles, each with one answer"
+    sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
+    summary = f"{output}: {sizes}, each with one answer"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"

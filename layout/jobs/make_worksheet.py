@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from layout.console import counted
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
@@ -131,10 +132,10 @@ def _made(
     counts = [len(document.leaves) for document in documents]
     facts = {"pages": counts[0], "key_pages": counts[1] if len(counts) > 1 else 0, "sheets": sheets}
     puzzles = len(worksheet.sheets[0].exercises)
-    made = f"{len(sheets)} sheets" if len(sheets) > 1 else "1 sheet"
+    made = f"{counted(len(sheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
     summary = (
-        f"{', '.join(map(str, outputs))}: {made} of {puzzles} puzzles, each with one answer, "
-        f"{sum(counts)} pages"
+        f"{', '.join(map(str, outputs))}: {made}, each with one answer, "
+        f"{counted(sum(counts), 'page')}"
     )
     return Made(tuple(outputs), facts, summary)
 
