@@ -6,6 +6,7 @@ With `--show` it is a newspaper's column, with words around the grid.
 import argparse
 from collections.abc import Callable, Mapping
 from math import inf
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.commands.draw_options import (
@@ -34,6 +35,7 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.commands.proved import proved
     from layout.jobs.measure import NoWidth
+    from layout.output.files import refuse_inputs
     from layout.output.write import write_whole
     from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
@@ -45,6 +47,7 @@ def run(options: argparse.Namespace) -> int:
     except (CannotBeUsed, NoWidth) as error:
         complain(f"reglet draw: {error}")
         return 2
+    refuse_inputs(options.output, [options.puzzle, Path(options.style)])
     puzzle = read_puzzle(options.puzzle)
     answer = proved(puzzle)
     if answer is None and (options.answer or not options.draft):

@@ -71,9 +71,12 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable where the manifest or the style can't be read, and OutputError where the
     pages can't be written.
     """
+    from layout.output.files import refuse_inputs
     from verify.manifest.read import read_puzzle
     from verify.walk.walk import walk
 
+    if options.pages is not None:
+        refuse_inputs(options.pages, [options.puzzle, Path(options.style)])
     puzzle = read_puzzle(options.puzzle)
     walked = walk(puzzle)
     if options.pages is not None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 from layout.jobs.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column_job import FORMATS, ColumnJob
@@ -164,7 +165,7 @@ class Desk:
         for entry in self.season.kept:
             missing = [file for file in entry.files if not (self.folder / file.name).exists()]
             for file in missing:
-                if _ending(file.name) not in FORMATS:
+                if _ending(file.name) not in FORMATS or entry.grade not in _GRADES:
                     message = f"{file.name} is missing and can't be made again; put it back"
                     problems.add(self.ledger.place(file.line), message)
             if missing:
@@ -220,6 +221,10 @@ class Desk:
             grade = Band(entry.grade)
             day = self._day(entry.day, entry.number, kind, known, grade, previous)
             yield Issue(entry.day, entry.number, known, day, kind, files, entry)
+
+
+_GRADES: Final = frozenset(band.value for band in Band)
+"""Words that can be printed; a ledger may hold others, of an earlier version."""
 
 
 def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:

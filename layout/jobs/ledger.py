@@ -1,8 +1,9 @@
 """The ledger of a column: what came out on which day, so that no published day ever changes.
 
-A CSV file (RFC 4180, so its lines end with CR LF; LF alone is read, too) with a line for each file
-of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands for
-the puzzle in all its disguises. The grade is the word for it on that day: bands have had others.
+A CSV file (RFC 4180, lines that end with CR LF; LF alone is read as well) with a line for each
+file of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands
+for the puzzle in all its disguises. The grade is the word that was printed that day: any single
+lower-case word, as names of grades may change while a published day may not.
 """
 
 import csv
@@ -19,7 +20,7 @@ from typing import Final
 
 from verify.manifest.source import shown_path, source_lines
 from verify.reading.node import Place, shown
-from verify.reading.problems import MOST_PROBLEMS, Problem, Problems, Unreadable
+from verify.reading.problems import MOST_PROBLEMS, Problem, Problems
 
 FILE_NAME: Final = "ledger.csv"
 
@@ -31,7 +32,7 @@ MOST_LINES: Final = 1_000_000
 
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
-_GRADE: Final = re.compile("[a-z]{1,20}")
+_GRADE: Final = re.compile("[a-z]{1,30}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,24 +79,14 @@ def checksum(data: bytes) -> str:
 
 
 def kept_checksum(path: Path) -> str | None:
-    """The checksum of a file, or None where there is none; "" where it is no file."""
+    """The checksum of a file, or None where there is none; "" for a link, a pipe or a folder."""
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
+        if not stat.S_ISREG(path.lstat().st_mode):
             return ""
         with path.open("rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
     except FileNotFoundError:
         return None
-
-
-def leads_away(path: Path) -> bool:
-    """Whether a file is a link whose end lies outside its folder, or nowhere."""
-    if not path.is_symlink():
-        return False
-    try:
-        return path.resolve(strict=True).parent != path.parent.resolve()
-    except (OSError, RuntimeError):
-        return True
 
 
 def ledger_text(entries: Iterable[Entry]) -> str:
@@ -114,17 +105,17 @@ def read_ledger(folder: Path) -> Ledger:
     """The ledger of a folder; one without days where there is none yet.
 
     Raises Unreadable, each problem at its line, where it contradicts itself or the files of
-    the folder, and where it or one of these is a link to another folder: such a file is not
-    opened. That a file is missing is no contradiction.
+    the folder. That a file is missing is no contradiction.
     """
     path = folder / FILE_NAME
     name = shown_path(path)
-    if leads_away(path):
-        message = "the ledger is a link to another folder; put the file itself here"
-        raise Unreadable([Problem(Place(name, 1, 1), message)])
-    if not path.exists():
-        return Ledger(name, ())
     problems = Problems()
+    if path.is_symlink():
+        problems.add(Place(name, 1, 1), "found a link, expected a file")
+        problems.raise_if_any()
+    if not path.exists():
+        _check_earlier(folder, name, problems)
+        return Ledger(name, ())
     rows = list(_rows(path, name, problems))
     problems.raise_if_any()
     ledger = Ledger(name, tuple(_entries(rows)))
@@ -132,6 +123,14 @@ def read_ledger(folder: Path) -> Ledger:
     _check_files(ledger, folder, problems)
     problems.raise_if_any()
     return ledger
+
+
+def _check_earlier(folder: Path, name: str, problems: Problems) -> None:
+    """Raises Unreadable where a broken run of Reglet 0.4.0 has hidden the ledger."""
+    for hidden in folder.glob(f".making.*/*/{FILE_NAME}"):
+        message = f"a run was broken off; its ledger is {shown_path(hidden)}: put it back here"
+        problems.add(Place(name, 1, 1), message)
+    problems.raise_if_any()
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +201,7 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
         (puzzle, puzzle.strip() and puzzle.isprintable(), "the id of a puzzle"),
-        (grade, _GRADE.fullmatch(grade), "a grade: a word in small letters"),
+        (grade, _GRADE.fullmatch(grade), "a grade, one lower-case word such as calm"),
         (file, is_plain_name(file), "the name of a file in the folder of the ledger"),
         (digest, _CHECKSUM.fullmatch(digest), "a checksum of 64 digits 0-9 and a-f"),
         (canonical, canonical.strip(), "the canonical form of the puzzle"),
@@ -265,10 +264,7 @@ def _check_files(ledger: Ledger, folder: Path, problems: Problems) -> None:
     """Holds the ledger against the files that are there."""
     for entry in ledger.entries:
         for file in entry.files:
-            if leads_away(folder / file.name):
-                message = f"{file.name} is a link to another folder; put the file itself here"
-                problems.add(ledger.place(file.line), message)
-            elif kept_checksum(folder / file.name) not in (None, file.checksum):
+            if kept_checksum(folder / file.name) not in (None, file.checksum):
                 message = (
                     f"{file.name} is not the file that was published on {entry.day}: its "
                     "checksum is another; put the published file or the ledger's line back"

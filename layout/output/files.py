@@ -3,7 +3,7 @@
 import os
 import shutil
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -32,6 +32,16 @@ def refuse_unfit(path: Path) -> None:
         raise OutputError(f"can't write {path}: it is a folder")
     if not stat.S_ISREG(mode):
         raise OutputError(f"can't write {path}: it is a device or a pipe")
+
+
+def refuse_inputs(output: Path, inputs: Iterable[Path]) -> None:
+    """Raises OutputError where a file to be written is one of those read, however it is spelled."""
+    for path in inputs:
+        same = os.path.realpath(output) == os.path.realpath(path)
+        with suppress(OSError):
+            same = same or output.samefile(path)
+        if same:
+            raise OutputError(f"can't write {output}: it is what is read, {path}")
 
 
 def write_durably(path: Path, data: bytes) -> None:

@@ -103,7 +103,9 @@ def _opened(path: Path, name: str) -> Iterator[BinaryIO]:
             raise _unreadable(start, "found a folder, expected a file")
         if not stat.S_ISREG(mode):
             raise _unreadable(start, "found a device or a pipe, expected a file")
-        with path.open("rb") as stream:
+        with open(path, "rb", opener=_at_once) as stream:
+            if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
+                raise _unreadable(start, "found a device or a pipe, expected a file")
             yield stream
     except FileNotFoundError:
         raise _unreadable(start, "no such file") from None
@@ -111,6 +113,11 @@ def _opened(path: Path, name: str) -> Iterator[BinaryIO]:
         reason = error.strerror if isinstance(error, OSError) else None
         message = f"the file can't be read: {reason or 'its name is not valid'}"
         raise _unreadable(start, message) from None
+
+
+def _at_once(path: str, flags: int) -> int:
+    """Opens without waiting, also where a pipe has just taken the file's place."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def _plain_ends(text: str) -> str:

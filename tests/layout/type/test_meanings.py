@@ -1,7 +1,7 @@
 """What sentences mean: a table of our own of words that each must have and must not have.
 
 A sentence with its meaning turned round is still good English or German, so nothing else would
-notice. The table is common knowledge of the rules, written down without looking at the words.
+notice. The table is common knowledge of the rules (common practice, no source).
 """
 
 import re

@@ -24,6 +24,7 @@ import pypdfium2
 from PIL import Image
 
 from layout.command import main
+from layout.output.folder_lock import LOCK
 from layout.style.sheet import read_style
 from tests.support.books import manifest
 from tests.support.fuzz.cases import COLUMN, MADE, PLAIN, Case
@@ -248,7 +249,8 @@ def _lines(outcome: Outcome) -> list[str]:
 
 def _of_files(case: Case, outcome: Outcome) -> Iterator[str]:
     before, after = outcome.before, outcome.after
-    changed = sorted(name for name in {*before, *after} if before.get(name) != after.get(name))
+    names = (name for name in {*before, *after} if Path(name).name != LOCK)
+    changed = sorted(name for name in names if before.get(name) != after.get(name))
     if outcome.code != 0 and changed:
         yield f"failed, and changed {', '.join(changed[:5])}"
     written = {f"{DESK}/{name}" for name in case.files if not name.startswith("build/")}
