@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.support.boards import classic
+from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.published import lines, needs_cases
 from verify.canonical import canonical
 from verify.forms import moved, moves
@@ -16,7 +16,6 @@ from verify.rules import RULES
 
 BOOKS = Path(__file__).parents[2] / "books"
 PATHS = sorted((BOOKS / "gallery" / "puzzles").rglob("*.yaml"))
-CLASSIC = "000000009400009020080100500005008600308600000060015000002000047030500800000070000"
 
 
 def answered(puzzle):
@@ -38,7 +37,7 @@ def test_a_gallery_puzzle_keeps_its_form_in_every_disguise(path):
 
 
 def test_a_hundred_disguises_of_a_classic_puzzle_have_one_form():
-    puzzle = answered(classic(CLASSIC))
+    puzzle = answered(classic(NEEDS_A_WING))
     found = disguises(puzzle, 100)
     assert len({each.givens for each in found}) > 90
     assert {form_of(each) for each in found} == {form_of(puzzle)}
@@ -51,7 +50,7 @@ def test_no_two_puzzles_of_the_gallery_share_a_form():
 
 
 def test_a_given_more_is_another_puzzle():
-    puzzle = answered(classic(CLASSIC))
+    puzzle = answered(classic(NEEDS_A_WING))
     spare = next(cell for cell, digit in enumerate(puzzle.givens) if not digit)
     more = tuple(
         puzzle.answer[cell] if cell == spare else digit for cell, digit in enumerate(puzzle.givens)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support import maker
-from tests.support.boards import classic, plain
+from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.models import puzzle_answers
 from verify.proof.propagate import penciled
@@ -40,9 +40,7 @@ def test_none():
 
 
 def test_undecided_when_the_budget_is_spent():
-    hard = classic(
-        "1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3.."
-    )
+    hard = classic(NEEDS_A_SEARCH)
     assert prove(hard).word == "one"
     assert prove(hard, Budget(conflicts=0)).word == "undecided"
     assert prove(hard, Budget(seconds=0.0)).word == "undecided"

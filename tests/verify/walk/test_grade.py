@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.support.boards import classic
+from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.draws import moves
 from tests.support.published import CASES, needs_cases
 from tests.support.sowing import random_minimal
@@ -25,7 +25,6 @@ ROUNDS = st.builds(
 )
 MANY_ROUNDS = st.lists(ROUNDS, min_size=1, max_size=60)
 SINGLES = (Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE)
-CLASSIC = "000000009400009020080100500005008600308600000060015000002000047030500800000070000"
 
 
 def of(rounds, finished=True):
@@ -131,7 +130,7 @@ def test_a_puzzle_with_many_answers_is_ungraded():
 @lru_cache
 def puzzle_and_grade(rule, size, seed):
     """A puzzle of one rule, or a classic one, with its grade."""
-    puzzle = random_minimal(rule, size, seed) if rule else classic(CLASSIC)
+    puzzle = random_minimal(rule, size, seed) if rule else classic(NEEDS_A_WING)
     return puzzle, grade(walk(puzzle))
 
 
