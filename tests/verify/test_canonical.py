@@ -65,6 +65,57 @@ def test_digits_exchanged_where_a_rule_counts_them_make_another_puzzle():
     assert form_of(other) != form_of(puzzle)
 
 
+SHORE = """\
+kind: latin
+size: 4
+rules:
+  thermometer: [r1c1 e]
+givens: |
+  1 2 3 4
+  . . . .
+  . . . .
+  . . . .
+"""
+SHORE_ANSWER = ((1, 2, 3, 4), (3, 4, 1, 2), (2, 3, 4, 1), (4, 1, 2, 3))
+
+
+def of_rows(text, rows):
+    """A puzzle with its answer, row by row."""
+    return replace(puzzle_from_text(text, "shore.yaml"), answer=sum(rows, ()))
+
+
+def looks(rows, digits=4):
+    """A grid in every turn and reflection, and the same with the order of digits reversed."""
+    every = set()
+    for each in (rows, tuple(tuple(digits + 1 - digit for digit in row) for row in rows)):
+        for turned in (each, tuple(row[::-1] for row in each)):
+            for _ in range(4):
+                turned = tuple(zip(*turned[::-1], strict=True))
+                every.add(turned)
+    return every
+
+
+def test_cells_that_lie_elsewhere_make_another_puzzle_though_every_house_and_mark_is_alike():
+    """Rows 2 and 3 exchanged, or rows 2 and 4: a thermometer forbids such a shuffle."""
+    shore = of_rows(SHORE, SHORE_ANSWER)
+    first, second, third, fourth = SHORE_ANSWER
+    two = (first, third, second, fourth)
+    four = (first, fourth, third, second)
+    assert len(looks(SHORE_ANSWER)) == 16
+    assert not {two, four} & looks(SHORE_ANSWER)
+    assert not {two} & looks(four)
+    found = [shore, of_rows(SHORE, two), of_rows(SHORE, four)]
+    assert all(mark.holds(each.answer) for each in found for mark in each.constraints())
+    assert len(set(map(form_of, found))) == 3
+
+
+def test_without_the_thermometer_rows_exchanged_are_the_same_puzzle():
+    plainly = SHORE.replace("rules:\n  thermometer: [r1c1 e]\n", "")
+    first, second, third, fourth = SHORE_ANSWER
+    same = of_rows(plainly, (first, fourth, third, second))
+    assert form_of(same) == form_of(of_rows(plainly, SHORE_ANSWER))
+
+
 @needs_cases
 def test_published_puzzles_that_are_essentially_different_have_different_forms():
     # G. Royle's collection of puzzles with 17 givens holds none that is another in disguise

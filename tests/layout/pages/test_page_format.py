@@ -18,7 +18,7 @@ from tests.support.drawn import STYLES
 @pytest.mark.parametrize(
     ("pages", "inches"),
     [
-        # common practice: one large printer's table of inside margins
+        # A printer's table of inside margins by pages: from memory, no source at hand.
         (24, 0.375),
         (150, 0.375),
         (151, 0.5),
