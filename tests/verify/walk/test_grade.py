@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
-from statistics import correlation, mean
+from statistics import mean
 
 import pytest
 from hypothesis import given, settings
@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.draws import moves
-from tests.support.published import CASES, needs_cases
+from tests.support.published import RISING, listed, needs_cases, spread
 from tests.support.sowing import random_minimal
+from tests.support.spearman import spearman
 from verify.forms import moved, survived
 from verify.manifest.read import puzzle_from_text
 from verify.proof.propagate import penciled
@@ -245,38 +246,19 @@ def test_a_disguised_puzzle_has_the_same_grade(rule, size, data):
 
 # --- published lists
 
-RISING = ("easy50", "list10k", "top95", "hard375")
-"""Published lists, the easiest first. That they rise in this order: common practice, no source.
-
-Their puzzles of 17 givens have no place among them: few givens don't make a puzzle hard. Nor have
-the five that are left of `hardest11`: they come from many hands, and two of them fall to singles
-and locked candidates."""
-
 SAMPLE = 25
 
 
 @lru_cache
 def grades_of(name):
     """The grades of an even sample of one list."""
-    assert CASES is not None
-    text = (CASES / "classic-lists.txt").read_text(encoding="utf-8")
-    lines = [line.split() for line in text.splitlines()]
-    puzzles = [words[-1] for words in lines if words and words[0] == name]
-    sample = [puzzles[at * len(puzzles) // SAMPLE] for at in range(SAMPLE)]
-    return [grade(walk(classic(puzzle))) for puzzle in sample]
+    sample = spread(listed(name), SAMPLE)
+    return [grade(walk(classic(puzzle), reasons=False)) for puzzle in sample]
 
 
 def or_past_all(found):
     """The score; an ungraded puzzle counts for more than any score there is."""
     return found.score if found.score is not None else 11.0
-
-
-def ranks(values):
-    """The rank of each value; ties share the mean of theirs."""
-    return [
-        sum(other < value for other in values) + (sum(other == value for other in values) + 1) / 2
-        for value in values
-    ]
 
 
 @needs_cases
@@ -289,7 +271,7 @@ def test_scores_rise_from_the_easiest_published_list_to_the_hardest():
 def test_scores_rank_puzzles_as_their_lists_do():
     lists = [at for at, name in enumerate(RISING) for _ in grades_of(name)]
     scores = [or_past_all(found) for name in RISING for found in grades_of(name)]
-    assert correlation(ranks(lists), ranks(scores)) > 0.85
+    assert spearman(lists, scores) > 0.85
 
 
 @needs_cases
