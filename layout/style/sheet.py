@@ -12,6 +12,7 @@ from layout.record import read_record
 from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
 from layout.style.column import ColumnStyle
+from layout.style.hidden import check_looks
 from layout.style.page import PageStyle
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Place, Text, describe
@@ -66,8 +67,12 @@ def style_of(path: Path, name: str) -> Style:
     problems = Problems()
     node = _whole_sheet(path, name, problems, MOST_LIKENESSES)
     style = read_record(node, Style, problems)
-    if path.stem != REFERENCE:
+    is_reference = path == shipped_styles() / f"{REFERENCE}.yaml"
+    if not is_reference:
         _check_roles(node, problems)
+    if style is not None:
+        reference = style if is_reference else _shipped_style(REFERENCE)
+        check_looks(_tables(node), style.board.marks, reference.board.marks, name, problems)
     if style is None or problems.found:
         raise Unreadable(problems.found)
     return style
