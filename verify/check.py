@@ -8,7 +8,8 @@ from typing import Literal, TypeAlias
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
-from verify.proof.verdict import Budget, Verdict, Word, prove
+from verify.proof.budget import Budget, Deadline
+from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import Grade, grade
@@ -26,7 +27,8 @@ class Finding:
     """What is known of one puzzle.
 
     `answers` are rows of symbols; `differs` and `contradicts` are names of cells: those not
-    the same in every answer, and those where the constructor's answer is another.
+    the same in every answer, and those where the constructor's answer is another. Where it is
+    `cut_short`, its time was over before its walk told how hard it is.
     """
 
     file: str
@@ -39,6 +41,7 @@ class Finding:
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
     grade: Grade | None = None
+    cut_short: bool = False
 
     @property
     def printable(self) -> bool:
@@ -52,7 +55,7 @@ def check(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order."""
+    """A finding for each item, in order; reading, proof and walk of each share its budget."""
     return in_order(partial(_finding, budget=budget), items, workers, progress)
 
 
@@ -74,6 +77,7 @@ def _lines_of(found: Found) -> Iterator[Item]:
 
 
 def _finding(item: Item, budget: Budget) -> Finding:
+    deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
             raise item
@@ -81,11 +85,13 @@ def _finding(item: Item, budget: Budget) -> Finding:
     except Unreadable as unreadable:
         file = unreadable.problems[0].place.file
         return Finding(file, "", "", "unreadable", problems=unreadable.problems)
-    return _told(puzzle, prove(puzzle, budget))
+    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
 
 
-def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
-    name = puzzle.board.name
+def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
+    name, path = puzzle.board.name, None
+    if verdict.word == "one":
+        path = walk(puzzle, reasons=False, deadline=deadline)
     return Finding(
         puzzle.file,
         puzzle.id,
@@ -95,5 +101,6 @@ def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
         tuple(map(name, verdict.differs)),
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
-        grade=grade(walk(puzzle, reasons=False)) if verdict.word == "one" else None,
+        grade=grade(path) if path else None,
+        cut_short=path.cut_short if path else False,
     )

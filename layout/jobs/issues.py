@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from layout.jobs.choosing import ANY, Known, TooFew, choose, know
@@ -77,7 +78,9 @@ class Desk:
             with self.making.progress("choosing", len(slots)) as done:
                 wishes = [slot.wish for slot in slots]
                 try:
-                    known = choose(wishes, bank, used, self.making.workers, done)
+                    known = choose(
+                        wishes, bank, used, self.making.workers, done, self.making.budget
+                    )
                 except TooFew as few:
                     self._tell_shortage(few, kind, problems)
                     continue
@@ -197,7 +200,11 @@ class Desk:
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
         recalled: dict[Entry, Known] = {}
-        for entry, known in zip(entries, in_order(know, puzzles, self.making.workers), strict=True):
+        for entry, known in zip(
+            entries,
+            in_order(partial(know, budget=self.making.budget), puzzles, self.making.workers),
+            strict=True,
+        ):
             if isinstance(known, Verdict):
                 refuse_unproved([(bank[entry.puzzle], known)])
                 continue

@@ -248,6 +248,7 @@ def _ways_of_mark(notes: "Notes", link: Link, cells: Sequence[Cell]) -> Iterator
             return
         cell = cells[index]
         for digit in digits_of(pencil[cell]):
+            notes.deadline.check()
             after = pencil.copy()
             after[cell] = bit(digit)
             for other in cells:
