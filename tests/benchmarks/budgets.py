@@ -56,7 +56,8 @@ def hostile(size: int) -> Iterator[tuple[str, str, object]]:
     yield "cages of a row", "cage", cages(size, size)
     yield "cages of 6", "cage", cages(size, 6, sum=3 * (size + 1))
     box = {25: 5, 16: 4}[size]
-    yield "equal sums", "equal-sum", [part for part in snakes(size, 2 * box)]
+    rows = [[cell(row, column) for column in range(size)] for row in range(size)]
+    yield "equal sums", "equal-sum", rows
     yield "equal cages", "equal-cages", [snakes(size, box * 2)]
     yield "equal small cages", "equal-cages", [snakes(size, 2)]
     yield "renban", "renban", snakes(size, size)

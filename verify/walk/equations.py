@@ -161,7 +161,11 @@ def left_overs(
 
     Raises BudgetSpent after the deadline.
     """
-    equations = [equation for link in links for equation in equations_of(link)]
+    equations: list[Equation] = []
+    for link in links:
+        for equation in equations_of(link):
+            deadline.check()
+            equations.append(equation)
     if not equations:
         return ()
     found = (

@@ -99,6 +99,7 @@ class Listed:
         *,
         is_whole: bool = False,
     ) -> None:
+        notes.deadline.check()
         links, houses = notes.sights(cells, cells)[::-1]
         self.cells = tuple(cells)
         self.link = reasons[0][0] if len(reasons[0]) == 1 and not reasons[1] else None
