@@ -12,7 +12,6 @@ from verify.proof.propagate import penciled
 from verify.rules import BY_NAME
 from verify.walk.walk import walk
 
-
 LONGEST_CLAUSE = 100
 
 
@@ -37,10 +36,10 @@ def test_no_rule_makes_many_clauses_after_the_deadline(name):
     clock.now = 2.0
     for constraint in puzzle.constraints():
         before = sum(map(len, formula.clauses))
-        try:
+        with suppress(BudgetSpent):
             constraint.clauses(formula)
-        except BudgetSpent:
-            assert sum(map(len, formula.clauses)) - before <= BETWEEN_LOOKS
+        made = sum(map(len, formula.clauses)) - before
+        assert made <= BETWEEN_LOOKS + LONGEST_CLAUSE
 
 
 @pytest.mark.parametrize("name", sorted(BY_NAME))
