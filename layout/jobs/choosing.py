@@ -13,7 +13,7 @@ from typing import Final
 from layout.jobs.proving import refuse_unproved
 from layout.jobs.walking import walked
 from verify.canonical import canonical
-from verify.proof.budget import Budget
+from verify.proof.budget import USUAL, Budget
 from verify.proof.verdict import Answer, Verdict, prove
 from verify.puzzle import Puzzle
 from verify.walk.grade import GRADED, Band
@@ -59,7 +59,7 @@ class TooFew(Exception):  # noqa: N818 - what befell the season, in the editor's
         super().__init__(f"{len(self.shortages)} grades are short of puzzles")
 
 
-def know(puzzle: Puzzle, budget: Budget) -> Known | Verdict:
+def know(puzzle: Puzzle, budget: Budget = USUAL) -> Known | Verdict:
     """What must be known of a puzzle, or its verdict where it may not be printed."""
     verdict = prove(puzzle, budget)
     if not verdict.printable:
@@ -77,14 +77,14 @@ def choose(
     used: Set[str],
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
-    budget: Budget | None = None,
+    budget: Budget = USUAL,
 ) -> list[Known]:
     """A puzzle for each wish, a grade or `ANY`, none of them in `used` by its canonical form.
 
     `progress` is called with the number of wishes met. Raises MayNotBePrinted for puzzles without
     exactly one answer, and TooFew where the bank runs dry.
     """
-    task = partial(know, budget=budget or Budget())
+    task = partial(know, budget=budget)
     shelves = _Shelves(Counter(wishes), set(used))
     refused: list[tuple[Puzzle, Verdict]] = []
     start = 0

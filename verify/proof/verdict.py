@@ -7,7 +7,7 @@ from typing import Final, Literal, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Pencil, is_single
-from verify.proof.budget import NEVER, Budget, BudgetSpent, Deadline
+from verify.proof.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
 from verify.proof.formula import Formula
 from verify.proof.propagate import penciled, propagate
 from verify.proof.solver import Base, Houses, Purse, Session, forget, shared_base
@@ -58,7 +58,7 @@ def prove(
     The budget's seconds count from now, unless a deadline is given. Raises ProofFault where an
     answer does not pass: a defect of this program.
     """
-    started, budget = monotonic(), budget or Budget()
+    started, budget = monotonic(), budget or USUAL
     word, answers, differs = _decide(puzzle, budget.conflicts, deadline or budget.deadline())
     for answer in answers:
         _check(puzzle, answer)
