@@ -51,7 +51,8 @@ def hostile(size: int) -> Iterator[tuple[str, str, object]]:
     yield "sandwich", "sandwich", outside(size, middle)
     yield "x-sum", "x-sum", outside(size, middle)
     yield "skyscraper", "skyscraper", outside(size, size // 3)
-    yield "edge-sum", "edge-sum", outside(size, 3 * size // 2)
+    sums = outside(size, size * (size + 1) // 2)
+    yield "edge-sum", "edge-sum", {"cells": size - 1, "sums": sums}
     yield "cages of 12", "cage", cages(size, 12, sum=12 * (size + 1) // 2)
     yield "cages of a row", "cage", cages(size, size)
     yield "cages of 6", "cage", cages(size, 6, sum=3 * (size + 1))
@@ -81,7 +82,7 @@ def hostile(size: int) -> Iterator[tuple[str, str, object]]:
     half = [cell(row, column) for row in range(size) for column in range(size) if row % 2]
     yield "count-circles", "count-circles", half[: size * (size + 1) // 2]
     for rule in ("anti-king", "anti-knight", "non-consecutive", "diagonals", "toroidal"):
-        value = {"diagonals": "both"}.get(rule, True)
+        value = {"diagonals": "both", "toroidal": "both"}.get(rule, True)
         yield rule, rule, value
     yield "anti-queen", "anti-queen", list(range(1, size + 1))
     yield "numbered-room", "numbered-room", outside(size, size // 2)

@@ -11,8 +11,11 @@ from verify.proof.solver import BETWEEN_LOOKS, limited, new_solver
 from verify.rules.rule import Constraint
 from verify.walk.step import House
 
-MOST_CONFLICTS: Final = 10_000
-"""Conflicts for one question; what takes more nobody finds by listing arrangements."""
+CONFLICTS: Final = 500
+"""Conflicts between two looks at the clock."""
+
+RUNS: Final = 20
+"""Runs of so many conflicts for one question: what takes more nobody finds by listing."""
 
 
 class Little:
@@ -70,8 +73,12 @@ class Little:
         return self._ruled_out([-self._formula.literal(cell, digit) for cell in cells])
 
     def _ruled_out(self, literals: list[Literal]) -> tuple[House, ...] | None:
-        self._formula.deadline.check()
-        found = limited(self._solver, [*self._guards, *literals], MOST_CONFLICTS)
+        found = None
+        for _ in range(RUNS):
+            self._formula.deadline.check()
+            found = limited(self._solver, [*self._guards, *literals], CONFLICTS)
+            if found is not None:
+                break
         if found:
             self._models.update(self._solver.get_model())
         if found is not False:
