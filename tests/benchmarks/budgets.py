@@ -51,7 +51,7 @@ def hostile(size: int) -> Iterator[tuple[str, str, object]]:
     yield "sandwich", "sandwich", outside(size, middle)
     yield "x-sum", "x-sum", outside(size, middle)
     yield "skyscraper", "skyscraper", outside(size, size // 3)
-    sums = outside(size, size * (size + 1) // 2)
+    sums = outside(size, size * (size + 1) // 2 - size // 2)
     yield "edge-sum", "edge-sum", {"cells": size - 1, "sums": sums}
     yield "cages of 12", "cage", cages(size, 12, sum=12 * (size + 1) // 2)
     yield "cages of a row", "cage", cages(size, size)
@@ -102,7 +102,7 @@ def manifest(size: int, rules: dict[str, object], givens: str = "") -> str:
 def givens_of(size: int, share: float, dice: random.Random) -> str:
     """A cyclic answer with some cells open."""
     box = {25: 5, 16: 4}[size]
-    symbols = [str(digit) for digit in range(1, size + 1)]
+    symbols = "123456789ABCDEFGHIJKLMNOP"[:size]
     rows = []
     for row in range(size):
         shift = box * (row % box) + row // box
