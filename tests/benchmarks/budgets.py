@@ -77,7 +77,6 @@ def hostile(size: int) -> Iterator[tuple[str, str, object]]:
     yield "palindrome", "palindrome", snakes(size, size)
     yield "parity-line", "parity-line", snakes(size, size)
     yield "modular-line", "modular-line", snakes(size, size)
-    yield "entropic-line", "entropic-line", snakes(size, size)
     yield "same-difference", "same-difference", snakes(size, size)
     half = [cell(row, column) for row in range(size) for column in range(size) if row % 2]
     yield "count-circles", "count-circles", half[: size * (size + 1) // 2]
