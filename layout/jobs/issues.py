@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Final
 
@@ -78,7 +79,9 @@ class Desk:
             with self.making.progress("choosing", len(slots)) as done:
                 wishes = [slot.wish for slot in slots]
                 try:
-                    known = choose(wishes, bank, used, self.making.workers, done)
+                    known = choose(
+                        wishes, bank, used, self.making.workers, done, self.making.budget
+                    )
                 except TooFew as few:
                     self._tell_shortage(few, kind, problems)
                     continue
@@ -198,7 +201,8 @@ class Desk:
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
         recalled: dict[Entry, Known] = {}
-        every = in_order(know, puzzles, self.making.workers, lost=unproved)
+        task = partial(know, budget=self.making.budget)
+        every = in_order(task, puzzles, self.making.workers, lost=unproved)
         for entry, known in zip(entries, every, strict=True):
             if isinstance(known, Verdict):
                 refuse_unproved([(bank[entry.puzzle], known)])

@@ -53,9 +53,9 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
         puzzles = read_listed(listed, making.workers, done)
     check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
-        verdicts = prove_all(puzzles, making.workers, done)
+        verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making.workers, done)
+        walks = walk_all(puzzles, making, done)
     if job.told.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     book = plan(job, listed, puzzles, verdicts, walks)

@@ -7,6 +7,7 @@ from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Pencil, bit, digits_of, highest, lowest
+from verify.proof.budget import NEVER, Deadline
 from verify.rules.arrow import Arrow
 from verify.rules.arrows import number_terms
 from verify.rules.cage import Cage
@@ -153,15 +154,24 @@ def ways_to_sum(
     return go_on((), total)
 
 
-def left_overs(houses: Sequence[House], links: Sequence[Link], digits: int) -> tuple[LeftOver, ...]:
-    """All that sums of marks leave of the sums of one to three houses."""
-    equations = [equation for link in links for equation in equations_of(link)]
+def left_overs(
+    houses: Sequence[House], links: Sequence[Link], digits: int, deadline: Deadline = NEVER
+) -> tuple[LeftOver, ...]:
+    """All that sums of marks leave of the sums of one to three houses.
+
+    Raises BudgetSpent after the deadline.
+    """
+    equations: list[Equation] = []
+    for link in links:
+        for equation in equations_of(link):
+            deadline.check()
+            equations.append(equation)
     if not equations:
         return ()
     found = (
         left
         for union in _unions(houses)
-        for chosen in _choices(union, equations)
+        for chosen in _choices(union, equations, deadline)
         if (left := _left_over(union, chosen, digits)) is not None
     )
     return tuple(dict.fromkeys(found))
@@ -191,31 +201,35 @@ def _are_disjoint(groups: Iterable[frozenset[Cell]]) -> bool:
 
 
 def _choices(
-    houses: Sequence[House], equations: Sequence[Equation]
+    houses: Sequence[House], equations: Sequence[Equation], deadline: Deadline
 ) -> Iterator[tuple[Equation, ...]]:
     """Sums within houses that don't overlap, as many as there can be; and all that touch them."""
+    deadline.check()
     area = frozenset(cell for house in houses for cell in house.cells)
     whole = [each for each in equations if each.cells <= area]
-    yield from _most_disjoint(whole)
+    yield from _most_disjoint(whole, deadline)
     touching = [each for each in equations if each.is_plain and each.cells & area]
     more = len(touching) > sum(each.is_plain for each in whole)
     if more and _are_disjoint(each.cells for each in touching):
         yield tuple(touching)
 
 
-def _most_disjoint(equations: Sequence[Equation]) -> Sequence[tuple[Equation, ...]]:
+def _most_disjoint(
+    equations: Sequence[Equation], deadline: Deadline
+) -> Sequence[tuple[Equation, ...]]:
     """Every choice of sums that don't overlap to which no other can be added.
 
     Nothing where there are too many of them, so that the order of the marks does not count.
     """
-    clashes = [
-        sum(1 << at for at, other in enumerate(equations) if one.clashes(other))
-        for one in equations
-    ]
+    clashes = []
+    for one in equations:
+        deadline.check()
+        clashes.append(sum(1 << at for at, other in enumerate(equations) if one.clashes(other)))
     found: dict[int, None] = {}
     waiting = [(0, (1 << len(equations)) - 1)] if equations else []
     seen: set[int] = set()
     while waiting:
+        deadline.check()
         chosen, free = waiting.pop()
         if not free:
             found[chosen] = None

@@ -5,6 +5,7 @@ from functools import cached_property
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, highest
+from verify.proof.budget import NEVER, Deadline
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
 from verify.rules.apart import Apart
@@ -28,12 +29,14 @@ class Notes:
     `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. Without `reasons`, steps whose
-    reasons take long to find may leave them out.
+    reasons take long to find may leave them out. Whatever takes long looks at the `deadline`, and
+    raises BudgetSpent after it.
     """
 
-    def __init__(self, puzzle: Puzzle, *, reasons: bool = True) -> None:
+    def __init__(self, puzzle: Puzzle, *, reasons: bool = True, deadline: Deadline = NEVER) -> None:
         self.puzzle = puzzle
         self.reasons = reasons
+        self.deadline = deadline
         self.digits = puzzle.board.digits
         self.pencil: list[Mask] = penciled(puzzle)
         self.broken = False
@@ -80,12 +83,12 @@ class Notes:
     @cached_property
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
-        return left_overs(self.full, self.links, self.digits)
+        return left_overs(self.full, self.links, self.digits, self.deadline)
 
     @cached_property
     def ranks(self) -> tuple[Rank, ...]:
         """What marks say about the order within houses."""
-        return tuple(ranks(self.houses, self.links))
+        return tuple(ranks(self.houses, self.links, self.deadline))
 
     @cached_property
     def confinements(self) -> tuple[Confinement, ...]:
@@ -149,6 +152,7 @@ class Notes:
         """
         if self._barren.get(place) == state:
             return ()
+        self.deadline.check()
         found = tuple(steps)
         if not found:
             self._barren[place] = state

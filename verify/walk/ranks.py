@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple, TypeAlias
 
 from verify.board import Cell
+from verify.proof.budget import NEVER, Deadline
 from verify.rules.arrow import Arrow
 from verify.rules.extremes import Extreme
 from verify.rules.greater import Greater
@@ -30,11 +31,17 @@ class Rank(NamedTuple):
     links: tuple[Link, ...]
 
 
-def ranks(houses: Sequence[House], links: Sequence[Link]) -> Iterator[Rank]:
-    """All that some marks say about the order within some houses."""
-    larger = _closure(_rises(links))
+def ranks(
+    houses: Sequence[House], links: Sequence[Link], deadline: Deadline = NEVER
+) -> Iterator[Rank]:
+    """All that some marks say about the order within some houses.
+
+    Raises BudgetSpent after the deadline.
+    """
+    larger = _closure(_rises(links), deadline)
     for others, upwards in ((larger, True), (_turned(larger), False)):
         for cell in sorted(others):
+            deadline.check()
             for house in houses:
                 beyond = tuple(other for other in house.cells if other in others[cell])
                 if len(beyond) >= FEWEST_BEYOND:
@@ -71,10 +78,11 @@ def _pairs(link: Link) -> Iterator[tuple[Cell, Cell]]:
         yield from ((cell, constraint.total[0]) for cell in constraint.shaft)
 
 
-def _closure(rises: dict[Cell, dict[Cell, tuple[Link, ...]]]) -> Beyond:
+def _closure(rises: dict[Cell, dict[Cell, tuple[Link, ...]]], deadline: Deadline) -> Beyond:
     """The same over any number of marks."""
     closed: dict[Cell, dict[Cell, tuple[Link, ...]]] = {}
     for start in rises:
+        deadline.check()
         found: dict[Cell, tuple[Link, ...]] = {}
         waiting: list[tuple[Cell, tuple[Link, ...]]] = [(start, ())]
         while waiting:

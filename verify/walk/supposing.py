@@ -127,6 +127,7 @@ class Supposition:
 
     def advance(self) -> None:
         """One more round of consequences."""
+        self.notes.deadline.check()
         self.rounds += 1
         for index, placed in self._fresh:
             self._settle(index, placed.cell, placed.digit)
@@ -172,6 +173,7 @@ class Supposition:
         self._stirred = 0
         for voice in self.notes.choir.every:
             if voice.within & stirred:
+                self.notes.deadline.check()
                 for strike in voice.strikes(before):
                     self._strike(voice, strike, since)
 

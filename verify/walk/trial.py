@@ -35,6 +35,7 @@ class Layout:
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
+        self.widest = max(count, self.seats.size, self.houses.size, self.confined.others.size)
 
 
 class Confines:
@@ -90,13 +91,14 @@ def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
     return [places + [number] * (most - len(places)) for places in seats]
 
 
+MOST_NUMBERS: Final = 4_000_000
+"""Numbers in the largest array that is made of a part of the sheets on the way."""
+
+
 class Trial:
     """Sheets on which something is supposed, each followed until it is refuted or at its end.
 
-    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
-    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
-    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
-    trial counts locked candidates among the consequences.
+    Large boards have more sheets than there is room for at once: they are followed part by part.
     """
 
     def __init__(
@@ -109,13 +111,14 @@ class Trial:
         *,
         watchful: bool = False,
     ) -> None:
-        import numpy
-
         notes.choir.listen()
-        self._layout, self._choir, self._watchful = notes.layout, notes.choir, watchful
-        self._sheets, self._pencil = sheets, sheets.copy()
-        self._placed, self._fresh, self._stirred = placed, fresh, stirred
-        self._awake = numpy.arange(len(sheets))
+        self._deadline = notes.deadline
+        self._step = max(1, MOST_NUMBERS // notes.layout.widest)
+        self._parts = []
+        for first in range(0, max(1, len(sheets)), self._step):
+            rows = slice(first, first + self._step)
+            state = sheets[rows], placed[rows], fresh[rows], stirred[rows]
+            self._parts.append(_Part(notes, *state, watchful=watchful))
 
     @classmethod
     def of(
@@ -167,6 +170,58 @@ class Trial:
             fresh[numpy.arange(count), cells] = 1 << digits
         sheets, done = numpy.tile(sheet, (count, 1)), numpy.tile(placed, (count, 1))
         return cls(notes, sheets, done, fresh, numpy.zeros_like(done), watchful=watchful)
+
+    @property
+    def moving(self) -> bool:
+        """Whether another round can find more."""
+        return any(part.moving for part in self._parts)
+
+    @property
+    def sheets(self) -> Array:
+        """What is left of each cell, on each sheet; as it was when it was refuted."""
+        import numpy
+
+        return numpy.concatenate([part.sheets for part in self._parts])
+
+    def advance(self) -> list[int]:
+        """One more round of consequences; the numbers of the sheets that it refutes.
+
+        Raises BudgetSpent after the deadline of the notes.
+        """
+        refuted: list[int] = []
+        for number, part in enumerate(self._parts):
+            self._deadline.check()
+            if part.moving:
+                refuted += (number * self._step + at for at in part.advance())
+        return refuted
+
+
+class _Part:
+    """Some of the sheets of a trial.
+
+    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
+    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
+    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
+    trial counts locked candidates among the consequences.
+    """
+
+    def __init__(
+        self,
+        notes: "Notes",
+        sheets: Array,
+        placed: Array,
+        fresh: Array,
+        stirred: Array,
+        *,
+        watchful: bool = False,
+    ) -> None:
+        import numpy
+
+        self._layout, self._choir, self._watchful = notes.layout, notes.choir, watchful
+        self._deadline = notes.deadline
+        self._sheets, self._pencil = sheets, sheets.copy()
+        self._placed, self._fresh, self._stirred = placed, fresh, stirred
+        self._awake = numpy.arange(len(sheets))
 
     @property
     def moving(self) -> bool:
@@ -226,10 +281,10 @@ class Trial:
         before, stirred = self._pencil.copy(), self._stirred
         self._stirred = numpy.zeros_like(stirred)
         for tables in self._choir.tables:
-            tables.strike(before, stirred, self._pencil, self._stirred)
+            tables.strike(before, stirred, self._pencil, self._stirred, self._deadline)
         for speaker in self._choir.speakers:
             rows = numpy.flatnonzero(stirred[:, speaker.cells].any(axis=1))
-            struck = speaker.struck(before, rows)
+            struck = speaker.struck(before, rows, self._deadline)
             losing = [at for at, masks in enumerate(struck) if masks is not None]
             if losing:
                 where = rows[losing][:, None], speaker.cells
