@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 Array: TypeAlias = Any
 
-MOST_AT_ONCE: Final = 4_000_000
-"""Numbers in the largest array that is made to see confinements: a board of 25 has too many."""
+MOST_NUMBERS: Final = 4_000_000
+"""Numbers in the largest array that is made of a part of the sheets on the way."""
 
 
 class Layout:
@@ -35,7 +35,9 @@ class Layout:
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
-        self.widest = max(count, self.seats.size, self.houses.size, self.confined.others.size)
+        self.widest = max(
+            self.seats.size, self.houses.size, self.confined.others.size, self.confined.by.size
+        )
 
 
 class Confines:
@@ -63,14 +65,7 @@ class Confines:
         self.cells = cells[self.first]
 
     def leaving(self, pencil: Array, every_digit: int) -> Array:
-        """The digits that leave each of `cells`, for each row of candidates; some rows at once."""
-        import numpy
-
-        step = max(1, MOST_AT_ONCE // max(self.others.size, self.by.size))
-        parts = (pencil[at : at + step] for at in range(0, max(1, len(pencil)), step))
-        return numpy.concatenate([self._leaving(part, every_digit) for part in parts])
-
-    def _leaving(self, pencil: Array, every_digit: int) -> Array:
+        """The digits that leave each of `cells`, for each row of candidates."""
         import numpy
 
         nobody = numpy.zeros((len(pencil), 1), numpy.uint32)
@@ -89,10 +84,6 @@ def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
             number += 1
     most = max(map(len, seats))
     return [places + [number] * (most - len(places)) for places in seats]
-
-
-MOST_NUMBERS: Final = 4_000_000
-"""Numbers in the largest array that is made of a part of the sheets on the way."""
 
 
 class Trial:

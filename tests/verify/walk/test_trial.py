@@ -20,7 +20,7 @@ def test_confinements_are_the_same_however_many_sheets_are_seen_at_once(monkeypa
     assert len(confined.cells)
     pencil = numpy.random.default_rng(1).integers(1, 1 << 7, (40, 36), numpy.uint32)
     whole = confined.leaving(pencil, notes.layout.every_digit)
-    monkeypatch.setattr(trial, "MOST_AT_ONCE", most)
+    monkeypatch.setattr(trial, "MOST_NUMBERS", most)
     assert (confined.leaving(pencil, notes.layout.every_digit) == whole).all()
     assert whole.any()
 
