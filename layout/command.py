@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Final, NoReturn
 
+from layout import interrupts
+from layout.console import AnswerLost, answer, complain, flush_answers
 from verify import __version__
 
 COMMANDS: Final[dict[str, str]] = {
@@ -27,18 +29,36 @@ MAY_NOT_BE_PRINTED: Final = 1
 CANNOT_BE_USED: Final = 2
 INTERRUPTED: Final = 130
 
+EXIT_CODES: Final = """\
+exit codes:
+  0    all is well
+  1    read and understood, but something may not be printed as it is
+  2    the input, the command line or an output can't be used, or Reglet itself has a defect
+  130  ended by Ctrl-C or SIGTERM
+"""
+
 
 class Parser(argparse.ArgumentParser):
     """A parser whose errors are one sentence and a way on."""
 
     def error(self, message: str) -> NoReturn:
         """Ends the program with exit code 2."""
-        self.exit(CANNOT_BE_USED, f"{self.prog}: {message}; see {self.prog} --help\n")
+        complain(f"{self.prog}: {message}; see {self.prog} --help")
+        self.exit(CANNOT_BE_USED)
+
+    def _print_message(self, message: str, file: object = None) -> None:
+        """Help is an answer: argparse would pass over a stream that does not take it."""
+        answer(message.rstrip("\n"))
 
 
 def build_parser(asked: str | None) -> Parser:
     """The parser; only the command that is asked for gets its own arguments."""
-    parser = Parser(prog="reglet", description="The press room of a logic-puzzle editor.")
+    parser = Parser(
+        prog="reglet",
+        description="The press room of a logic-puzzle editor.",
+        epilog=EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("--version", action="version", version=f"reglet {__version__}")
     subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
     for name, summary in COMMANDS.items():
@@ -65,54 +85,66 @@ def _workers(text: str) -> int:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs one command and returns its exit code; never lets a traceback out."""
     words = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        code = _code_of(words)
+        flush_answers()
+    except AnswerLost as lost:
+        complain(f"reglet: {lost}")
+        return CANNOT_BE_USED
+    except BrokenPipeError:
+        return CANNOT_BE_USED
+    except KeyboardInterrupt:
+        complain(f"reglet: {interrupts.told()}")
+        return INTERRUPTED
+    return code
+
+
+def _code_of(words: Sequence[str]) -> int:
     asked = next((word for word in words if not word.startswith("-")), None)
-    _refuse_unknown(asked)
-    parser = build_parser(asked)
-    options = parser.parse_args(words)
+    if asked is not None and asked not in COMMANDS:
+        return _refuse_unknown(asked)
+    try:
+        parser = build_parser(asked)
+        options = parser.parse_args(words)
+    except SystemExit as end:  # help was given, or it was said what is wrong
+        return end.code if isinstance(end.code, int) else CANNOT_BE_USED
     if options.command is None:
         parser.print_help()
         return ALL_WELL
     return _guarded(options)
 
 
-def _refuse_unknown(asked: str | None) -> None:
-    if asked is None or asked in COMMANDS:
-        return
-    from layout.console import complain
+def _refuse_unknown(asked: str) -> int:
+    from verify.reading.node import shown
     from verify.reading.problems import nearest
 
-    complain(f'reglet: unknown command "{asked}"; {nearest(asked, COMMANDS)}')
-    raise SystemExit(CANNOT_BE_USED)
+    complain(f'reglet: unknown command "{shown(asked)}"; {nearest(asked[:80], COMMANDS)}')
+    return CANNOT_BE_USED
 
 
 def _guarded(options: argparse.Namespace) -> int:
-    from layout.console import complain
-    from layout.output import OutputError
+    from layout.output.files import OutputError
     from verify.reading.problems import Unreadable
 
-    module = import_module(f"layout.commands.{options.command}")
     try:
-        code: int = module.run(options)
-        sys.stdout.flush()
+        code: int = import_module(f"layout.commands.{options.command}").run(options)
     except Unreadable as unreadable:
         for problem in unreadable.problems:
             complain(str(problem))
-        return CANNOT_BE_USED
     except OutputError as error:
         complain(f"reglet: {error}")
-        return CANNOT_BE_USED
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return CANNOT_BE_USED
-    except KeyboardInterrupt:
-        complain("reglet: interrupted; no file was changed")
-        return INTERRUPTED
+    except (AnswerLost, BrokenPipeError):
+        raise
     except OSError as error:
         complain(f"reglet: {error.filename or 'the system'}: {error.strerror or error}")
-        return CANNOT_BE_USED
+    except MemoryError:
+        complain("reglet: the memory there is does not suffice")
     except Exception as error:
+        if interrupts.asked():
+            raise KeyboardInterrupt from error
         if "REGLET_TRACEBACK" in os.environ:
             raise
         complain(f"reglet: a defect in Reglet itself: {type(error).__name__}: {error}")
-        return CANNOT_BE_USED
-    return code
+    else:
+        return code
+    return CANNOT_BE_USED

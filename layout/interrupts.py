@@ -14,15 +14,45 @@ ASKING: Final = (signal.SIGINT, signal.SIGTERM)
 
 _waiting: list[int] = []
 _held = 0
+_asked = False
+_moved = False
 
 
 def listen() -> None:
     """From now on each of `ASKING` raises KeyboardInterrupt in the main thread, or waits."""
+    global _asked, _moved
+    _asked = _moved = False
     for number in ASKING:
         signal.signal(number, _answer)
 
 
+def ignore() -> None:
+    """From now on none of `ASKING` is heard: the run has ended already."""
+    for number in ASKING:
+        signal.signal(number, signal.SIG_IGN)
+
+
+def asked() -> bool:
+    """Whether the run was asked to end; what fails after that may have failed for it."""
+    return _asked
+
+
+def note_moved() -> None:
+    """From now on `told` says that files were changed."""
+    global _moved
+    _moved = True
+
+
+def told() -> str:
+    """What an interrupted run says at its end."""
+    if _moved:
+        return "interrupted; files that were finished are in their places"
+    return "interrupted; no file was changed"
+
+
 def _answer(number: int, frame: FrameType | None) -> None:
+    global _asked
+    _asked = True
     if _held:
         _waiting.append(number)
         return

@@ -8,8 +8,11 @@ from typing import Literal, TypeAlias
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
-from verify.proof.verdict import Budget, Verdict, Word, prove
+from verify.manifest.words import id_from
+from verify.proof.budget import Budget, Deadline
+from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle
+from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import Grade, grade
 from verify.walk.walk import walk
@@ -26,7 +29,9 @@ class Finding:
     """What is known of one puzzle.
 
     `answers` are rows of symbols; `differs` and `contradicts` are names of cells: those not
-    the same in every answer, and those where the constructor's answer is another.
+    the same in every answer, and those where the constructor's answer is another. `problems` say
+    what can't be read, or why it is undecided if not for its budget. Where it is `cut_short`, its
+    time was over before its walk told how hard it is.
     """
 
     file: str
@@ -39,6 +44,7 @@ class Finding:
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
     grade: Grade | None = None
+    cut_short: bool = False
 
     @property
     def printable(self) -> bool:
@@ -52,8 +58,8 @@ def check(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress)
+    """A finding for each item, in order; reading, proof and walk of each share its budget."""
+    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -74,18 +80,37 @@ def _lines_of(found: Found) -> Iterator[Item]:
 
 
 def _finding(item: Item, budget: Budget) -> Finding:
+    deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
             raise item
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
     except Unreadable as unreadable:
-        file = unreadable.problems[0].place.file
-        return Finding(file, "", "", "unreadable", problems=unreadable.problems)
-    return _told(puzzle, prove(puzzle, budget))
+        return _unreadable(unreadable)
+    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
 
 
-def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
-    name = puzzle.board.name
+def _unreadable(unreadable: Unreadable) -> Finding:
+    file = unreadable.problems[0].place.file
+    return Finding(file, "", "", "unreadable", problems=unreadable.problems)
+
+
+def _unfinished(item: Item) -> Finding:
+    """What is known of an item whose worker ended, and another's too."""
+    if isinstance(item, Unreadable):
+        return _unreadable(item)
+    if isinstance(item, Found):
+        file, its_id, title = item.name, id_from(item.name), ""
+    else:
+        file, its_id, title = item.file, item.id, item.title
+    problem = Problem(Place(file, 1, 1), "the work on it broke off twice; is there enough memory?")
+    return Finding(file, its_id, title, "undecided", problems=(problem,))
+
+
+def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
+    name, path = puzzle.board.name, None
+    if verdict.word == "one":
+        path = walk(puzzle, reasons=False, deadline=deadline)
     return Finding(
         puzzle.file,
         puzzle.id,
@@ -95,5 +120,6 @@ def _told(puzzle: Puzzle, verdict: Verdict) -> Finding:
         tuple(map(name, verdict.differs)),
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
-        grade=grade(walk(puzzle, reasons=False)) if verdict.word == "one" else None,
+        grade=grade(path) if path else None,
+        cut_short=path.cut_short if path else False,
     )

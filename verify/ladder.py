@@ -12,6 +12,7 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Grid
+from verify.proof.budget import NEVER, BudgetSpent, Deadline
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
@@ -47,21 +48,27 @@ class Rung:
         return _rank(self.grade.band)
 
 
-def ladder(puzzle: Puzzle, answer: Grid, bands: Sequence[Band]) -> tuple[Rung, ...]:
+def ladder(
+    puzzle: Puzzle, answer: Grid, bands: Sequence[Band], deadline: Deadline = NEVER
+) -> tuple[Rung, ...]:
     """A rung for each band, in their order; `bands` go from easy to hard.
 
-    The puzzle must have that one answer, and so has every rung. Raises NoSuchRung.
+    The puzzle must have that one answer, and so has every rung. Raises NoSuchRung, and BudgetSpent
+    after the deadline.
     """
-    rung = _stiff_enough(_rung(replace(puzzle, answer=tuple(answer))), bands[-1])
+    whole = replace(puzzle, answer=tuple(answer))
+    rung = _stiff_enough(_rung(whole, deadline), bands[-1], deadline)
     rungs: list[Rung] = []
     for band in reversed(bands):
-        rung = _eased(rung, answer, band)
+        rung = _eased(rung, answer, band, deadline)
         rungs.append(rung)
     return tuple(reversed(rungs))
 
 
-def _rung(puzzle: Puzzle) -> Rung:
-    path = walk(puzzle)
+def _rung(puzzle: Puzzle, deadline: Deadline) -> Rung:
+    path = walk(puzzle, deadline=deadline)
+    if path.cut_short:
+        raise BudgetSpent
     return Rung(puzzle, path, grade(path))
 
 
@@ -69,11 +76,12 @@ def _rank(band: Band) -> int:
     return (*GRADED, Band.UNGRADED).index(band)
 
 
-def _stiff_enough(rung: Rung, band: Band) -> Rung:
+def _stiff_enough(rung: Rung, band: Band, deadline: Deadline) -> Rung:
     """The puzzle, or with as many givens taken away as it takes. Raises NoSuchRung."""
     stiffest = rung
     for seed in range(ORDERS if rung.rank < _rank(band) else 0):
-        found = _stripped(rung, band, Random(seed))  # noqa: S311 - the same ladder each time
+        chance = Random(seed)  # noqa: S311 - the same ladder each time
+        found = _stripped(rung, band, chance, deadline)
         stiffest = max(stiffest, found, key=lambda each: each.rank)
         if found.rank == _rank(band):
             return found
@@ -82,7 +90,7 @@ def _stiff_enough(rung: Rung, band: Band) -> Rung:
     return stiffest
 
 
-def _stripped(rung: Rung, band: Band, chance: Random) -> Rung:
+def _stripped(rung: Rung, band: Band, chance: Random, deadline: Deadline) -> Rung:
     """Givens taken away in some order until the band is reached or none can be spared."""
     order = [cell for cell, digit in enumerate(rung.puzzle.givens) if digit]
     chance.shuffle(order)
@@ -90,26 +98,27 @@ def _stripped(rung: Rung, band: Band, chance: Random) -> Rung:
         if rung.rank >= _rank(band):
             break
         fewer = _with(rung.puzzle, cell, 0)
-        if prove(fewer).printable:
-            rung = _rung(fewer)
+        deadline.check()
+        if prove(fewer, deadline=deadline).printable:
+            rung = _rung(fewer, deadline)
     return rung
 
 
-def _eased(rung: Rung, answer: Grid, band: Band) -> Rung:
+def _eased(rung: Rung, answer: Grid, band: Band, deadline: Deadline) -> Rung:
     """Digits given back until the band is reached. Raises NoSuchRung where it is leapt over."""
     while rung.rank > _rank(band):
-        eased = _one_given_back(rung, answer, band)
+        eased = _one_given_back(rung, answer, band, deadline)
         if eased.rank < _rank(band):
             raise NoSuchRung(band, eased.grade.band, rung.grade.band)
         rung = eased
     return rung
 
 
-def _one_given_back(rung: Rung, answer: Grid, band: Band) -> Rung:
+def _one_given_back(rung: Rung, answer: Grid, band: Band, deadline: Deadline) -> Rung:
     """The first tight cell's digit given back; another's where that leaps over the band."""
     eased = rung
     for cell in _tight_cells(rung)[:CLOSE_LOOK]:
-        eased = _rung(_with(rung.puzzle, cell, answer[cell]))
+        eased = _rung(_with(rung.puzzle, cell, answer[cell]), deadline)
         if eased.rank >= _rank(band):
             break
     return eased

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
+from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer, answer_json, first_of, progress, tell
 
 if TYPE_CHECKING:
@@ -21,9 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
     )
-    parser.add_argument(
-        "--seconds", type=_positive, metavar="N", help="seconds to spend on a puzzle"
-    )
+    add_seconds(parser, "each puzzle: its reading, its proof and its grade")
 
 
 def _positive(text: str) -> int:
@@ -54,10 +53,8 @@ def run(options: argparse.Namespace) -> int:
 
 def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
     from verify.check import check, items_of
-    from verify.proof.verdict import Budget
 
-    usual = Budget()
-    budget = Budget(options.conflicts or usual.conflicts, options.seconds or usual.seconds)
+    budget = budget_of(options, options.conflicts)
     items = list(items_of(found))
     with progress("checking", len(items), options.quiet) as done:
         yield from check(items, budget, options.jobs, done)
@@ -82,8 +79,9 @@ def _lines(finding: "Finding") -> Iterator[str]:
         cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
         more = f" answer, but the manifest's own is another in {cells}"
     elif finding.grade:
-        more = f", {finding.grade.band.value}"
+        more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
     yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
+    yield from map(str, finding.problems)
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:
@@ -104,6 +102,8 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
+    if finding.problems:
+        facts["errors"] = _errors(finding)
     facts["seconds"] = round(finding.seconds, 6)
     if finding.grade:
         facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}

@@ -6,6 +6,7 @@ With `--show` it is a newspaper's column, with words around the grid.
 import argparse
 from collections.abc import Callable, Mapping
 from math import inf
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.commands.draw_options import (
@@ -15,6 +16,7 @@ from layout.commands.draw_options import (
     check,
     width_of,
 )
+from layout.commands.seconds import budget_of
 from layout.console import answer_json, complain, tell
 
 __all__ = ["add_arguments", "run"]
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from layout.picture.items import Picture
     from layout.style.sheet import Style
     from verify.pencil import Grid
+    from verify.proof.budget import Deadline
     from verify.puzzle import Puzzle
     from verify.walk.replay import Scene
 
@@ -34,7 +37,8 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.commands.proved import proved
     from layout.jobs.measure import NoWidth
-    from layout.output import write_whole
+    from layout.output.files import refuse_inputs
+    from layout.output.write import write_whole
     from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
@@ -45,16 +49,18 @@ def run(options: argparse.Namespace) -> int:
     except (CannotBeUsed, NoWidth) as error:
         complain(f"reglet draw: {error}")
         return 2
+    refuse_inputs(options.output, [options.puzzle, Path(options.style)])
+    deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
-    answer = proved(puzzle)
+    answer = proved(puzzle, deadline)
     if answer is None and (options.answer or not options.draft):
         return 1
-    scene = _scene(puzzle, options.step) if options.step else None
+    scene = _scene(puzzle, options.step, deadline) if options.step else None
     if isinstance(scene, str):
         complain(f"reglet draw: {options.puzzle}: {scene}")
         return 2
     try:
-        picture = _picture(puzzle, answer, scene, width, options)
+        picture = _picture(puzzle, answer, scene, width, deadline, options)
         data = _writers(options)[options.output.suffix.lower()](picture)
     except (CannotDraw, Misfits) as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
@@ -66,7 +72,7 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
+def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str":
     """What a step of the walk shows; where there is no such step, how many there are."""
     from layout.telling.telling import tell_walk
     from layout.type.words import read_words
@@ -74,9 +80,9 @@ def _scene(puzzle: "Puzzle", number: int) -> "Scene | str":
     from verify.walk.walk import walk
 
     # Steps are told together in the same way in every language.
-    paragraphs = tell_walk(puzzle, walk(puzzle), read_words("en")).paragraphs
+    paragraphs = tell_walk(puzzle, walk(puzzle, deadline=deadline), read_words("en")).paragraphs
     if number > len(paragraphs):
-        return f"found step {number}, expected one of the {len(paragraphs)} steps of its walk"
+        return f"found step {number}, expected at most {len(paragraphs)}; its walk has no more"
     *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
     return scene
 
@@ -86,6 +92,7 @@ def _picture(
     answer: "Grid | None",
     scene: "Scene | None",
     width: float,
+    deadline: "Deadline",
     options: argparse.Namespace,
 ) -> "Picture":
     """The clean puzzle, its answer, a step, or the column around it."""
@@ -97,13 +104,18 @@ def _picture(
     if scene is not None:
         return draw_step(puzzle, style.board, width, scene)
     if options.show and answer is not None:
-        return _column(puzzle, answer, style, width, options)
+        return _column(puzzle, answer, style, width, deadline, options)
     shown = answer if options.answer else None
     return draw_board(puzzle, style.board, width, answer=shown, helpers=bool(options.helpers))
 
 
 def _column(
-    puzzle: "Puzzle", answer: "Grid", style: "Style", width: float, options: argparse.Namespace
+    puzzle: "Puzzle",
+    answer: "Grid",
+    style: "Style",
+    width: float,
+    deadline: "Deadline",
+    options: argparse.Namespace,
 ) -> "Picture":
     """One day's column."""
     from layout.pages.column import ColumnDay, column_picture
@@ -111,7 +123,7 @@ def _column(
     from verify.walk.grade import Band, grade
     from verify.walk.walk import walk
 
-    band = grade(walk(puzzle)).band if "grade" in options.show else Band.UNGRADED
+    band = grade(walk(puzzle, deadline=deadline)).band if "grade" in options.show else Band.UNGRADED
     day = ColumnDay(
         options.heading,
         options.date,

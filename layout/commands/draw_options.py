@@ -5,6 +5,8 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from layout.commands.seconds import add_seconds
+
 if TYPE_CHECKING:
     from layout.pages.column import ShowItem
 
@@ -46,6 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--one-bit", action="store_true", help="png and tiff in black and white, tints as dots"
     )
+    add_seconds(parser, "the proof, and the walk where it is asked for")
     _add_width(parser)
     _add_column(parser)
 

@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help="make the days of a column anew from that day on, such as 2027-01-04",
     )
+    add_seconds(parser, "each puzzle's proof, and as many for its walk")
 
 
 def _day(text: str) -> date:
@@ -52,8 +54,10 @@ def run(options: argparse.Namespace) -> int:
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)
+    say = partial(tell, quiet=options.quiet)
+    making = Making(options.puzzles, options.jobs, bars, options.since, budget_of(options), say)
     try:
-        made = make(options.job, Making(options.puzzles, options.jobs, bars, options.since))
+        made = make(options.job, making)
     except MayNotBePrinted as refused:
         return _refuse(refused, options)
     except Unreadable as unreadable:

@@ -2,13 +2,14 @@
 
 from layout.console import complain
 from verify.pencil import Grid
+from verify.proof.budget import Deadline
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 
 
-def proved(puzzle: Puzzle) -> Grid | None:
+def proved(puzzle: Puzzle, deadline: Deadline) -> Grid | None:
     """The one answer; None, and said why, where there is not exactly one."""
-    verdict = prove(puzzle)
+    verdict = prove(puzzle, deadline=deadline)
     if verdict.printable:
         return verdict.answers[0]
     if verdict.contradicts:

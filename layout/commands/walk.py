@@ -4,12 +4,14 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from layout.console import answer, answer_json, complain, tell
+from layout.commands.seconds import add_seconds, budget_of
+from layout.console import answer, answer_json, complain, counted, tell
 
 if TYPE_CHECKING:
     from layout.pages.format import Trim
     from layout.picture.document import Document
     from layout.telling.telling import Telling
+    from verify.proof.budget import Deadline
     from verify.puzzle import Puzzle
     from verify.walk.walk import Walk
 
@@ -36,6 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
     )
+    add_seconds(parser, "the walk, and the proof where there are pages")
 
 
 def _language(text: str) -> str:
@@ -71,13 +74,19 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable where the manifest or the style can't be read, and OutputError where the
     pages can't be written.
     """
+    from layout.output.files import refuse_inputs
     from verify.manifest.read import read_puzzle
     from verify.walk.walk import walk
 
-    puzzle = read_puzzle(options.puzzle)
-    walked = walk(puzzle)
     if options.pages is not None:
-        code = _write_pages(puzzle, walked, options)
+        refuse_inputs(options.pages, [options.puzzle, Path(options.style)])
+    deadline = budget_of(options).deadline()
+    puzzle = read_puzzle(options.puzzle)
+    walked = walk(puzzle, deadline=deadline)
+    if walked.cut_short:
+        complain(f"{options.puzzle}: its walk ends where {options.seconds:g} seconds were over")
+    if options.pages is not None:
+        code = _write_pages(puzzle, walked, deadline, options)
         if code:
             return code
     if options.json or options.report or options.pages is None:
@@ -105,19 +114,21 @@ def _answer(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> No
     else:
         answer(_text(puzzle, telling))
     state = "finished" if walked.finished else "not finished"
-    tell(f"{options.puzzle}: {state}, {len(telling.steps)} steps", options.quiet)
+    tell(f"{options.puzzle}: {state}, {counted(len(telling.steps), 'step')}", options.quiet)
 
 
-def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> int:
+def _write_pages(
+    puzzle: "Puzzle", walked: "Walk", deadline: "Deadline", options: argparse.Namespace
+) -> int:
     """Writes the pages whole, read back, or not at all; the exit code."""
     from layout.commands.proved import proved
     from layout.jobs.read_back import read_back
-    from layout.output import write_whole
+    from layout.output.write import write_whole
     from layout.pages.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from layout.picture.pdf import pdf_of_document
 
-    if proved(puzzle) is None:
+    if proved(puzzle, deadline) is None:
         return 1
     try:
         laid = _laid_out(puzzle, walked, options)
@@ -126,7 +137,7 @@ def _write_pages(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) 
         complain(f"reglet walk: {options.puzzle}: {fault}")
         return 2
     write_whole(options.pages, data, lambda beside: read_back(beside, laid))
-    tell(f"{options.pages}: {len(laid.leaves)} pages", options.quiet)
+    tell(f"{options.pages}: {counted(len(laid.leaves), 'page')}", options.quiet)
     return 0
 
 

@@ -6,12 +6,14 @@ day has one, so that a large bank costs no more than a small one.
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Final
 
-from layout.jobs.proving import refuse_unproved
+from layout.jobs.proving import refuse_unproved, unproved
 from layout.jobs.walking import walked
 from verify.canonical import canonical
+from verify.proof.budget import USUAL, Budget
 from verify.proof.verdict import Answer, Verdict, prove
 from verify.puzzle import Puzzle
 from verify.walk.grade import GRADED, Band
@@ -57,13 +59,16 @@ class TooFew(Exception):  # noqa: N818 - what befell the season, in the editor's
         super().__init__(f"{len(self.shortages)} grades are short of puzzles")
 
 
-def know(puzzle: Puzzle) -> Known | Verdict:
+def know(puzzle: Puzzle, budget: Budget = USUAL) -> Known | Verdict:
     """What must be known of a puzzle, or its verdict where it may not be printed."""
-    verdict = prove(puzzle)
+    verdict = prove(puzzle, budget)
     if not verdict.printable:
         return verdict
     (answer,) = verdict.answers
-    return Known(puzzle, answer, walked(puzzle).grade.band, canonical(puzzle, answer))
+    told = walked(puzzle, budget)
+    if told.walk.cut_short:
+        return replace(verdict, word="undecided")
+    return Known(puzzle, answer, told.grade.band, canonical(puzzle, answer))
 
 
 def choose(
@@ -72,18 +77,20 @@ def choose(
     used: Set[str],
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
+    budget: Budget = USUAL,
 ) -> list[Known]:
     """A puzzle for each wish, a grade or `ANY`, none of them in `used` by its canonical form.
 
     `progress` is called with the number of wishes met. Raises MayNotBePrinted for puzzles without
     exactly one answer, and TooFew where the bank runs dry.
     """
+    task = partial(know, budget=budget)
     shelves = _Shelves(Counter(wishes), set(used))
     refused: list[tuple[Puzzle, Verdict]] = []
     start = 0
     while shelves.lacking and start < len(puzzles):
         some = puzzles[start : start + max(LEAST_LOOKED_AT, shelves.lacking)]
-        for puzzle, found in zip(some, in_order(know, some, workers), strict=True):
+        for puzzle, found in zip(some, in_order(task, some, workers, lost=unproved), strict=True):
             if isinstance(found, Verdict):
                 refused.append((puzzle, found))
             else:

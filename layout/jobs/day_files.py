@@ -62,6 +62,11 @@ def day_files(task: DayTask, setting: Setting) -> DayFiles | tuple[Misfit, ...]:
         return (Misfit(str(fault), puzzle=task.day.puzzle),)
 
 
+def undrawn(task: DayTask) -> tuple[Misfit, ...]:
+    """What is told of a day that no process lived to draw."""
+    return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
+
+
 def _bytes(task: DayTask, setting: Setting) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
     wanted = task.files.values()

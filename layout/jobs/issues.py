@@ -3,14 +3,16 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
+from typing import Final
 
 from layout.jobs.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column_job import FORMATS, ColumnJob
 from layout.jobs.job import Job
 from layout.jobs.ledger import FILE_NAME, Entry, Ledger
 from layout.jobs.made import Making
-from layout.jobs.proving import refuse_unproved
+from layout.jobs.proving import refuse_unproved, unproved
 from layout.jobs.schedule import WEEKDAYS, week_of
 from layout.jobs.season import Kind, Season, Slot, kind_of
 from layout.pages.column import ColumnDay, Previous
@@ -77,7 +79,9 @@ class Desk:
             with self.making.progress("choosing", len(slots)) as done:
                 wishes = [slot.wish for slot in slots]
                 try:
-                    known = choose(wishes, bank, used, self.making.workers, done)
+                    known = choose(
+                        wishes, bank, used, self.making.workers, done, self.making.budget
+                    )
                 except TooFew as few:
                     self._tell_shortage(few, kind, problems)
                     continue
@@ -164,7 +168,7 @@ class Desk:
         for entry in self.season.kept:
             missing = [file for file in entry.files if not (self.folder / file.name).exists()]
             for file in missing:
-                if _ending(file.name) not in FORMATS:
+                if _ending(file.name) not in FORMATS or entry.grade not in _GRADES:
                     message = f"{file.name} is missing and can't be made again; put it back"
                     problems.add(self.ledger.place(file.line), message)
             if missing:
@@ -197,7 +201,9 @@ class Desk:
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
         recalled: dict[Entry, Known] = {}
-        for entry, known in zip(entries, in_order(know, puzzles, self.making.workers), strict=True):
+        task = partial(know, budget=self.making.budget)
+        every = in_order(task, puzzles, self.making.workers, lost=unproved)
+        for entry, known in zip(entries, every, strict=True):
             if isinstance(known, Verdict):
                 refuse_unproved([(bank[entry.puzzle], known)])
                 continue
@@ -219,6 +225,10 @@ class Desk:
             grade = Band(entry.grade)
             day = self._day(entry.day, entry.number, kind, known, grade, previous)
             yield Issue(entry.day, entry.number, known, day, kind, files, entry)
+
+
+_GRADES: Final = frozenset(band.value for band in Band)
+"""Words that can be printed; a ledger may hold others, of an earlier version."""
 
 
 def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:

@@ -1,12 +1,15 @@
 """The ledger of a column: what came out on which day, so that no published day ever changes.
 
-A CSV file (RFC 4180) with a line for each file of a day, days in their order. The checksum is
-that of the file by SHA-256; `canonical` stands for the puzzle in all its disguises.
+A CSV file (RFC 4180, lines that end with CR LF; LF alone is read as well) with a line for each
+file of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands
+for the puzzle in all its disguises. The grade is the word that was printed that day: any single
+lower-case word, as names of grades may change while a published day may not.
 """
 
 import csv
 import hashlib
 import re
+import stat
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -18,7 +21,6 @@ from typing import Final
 from verify.manifest.source import shown_path, source_lines
 from verify.reading.node import Place, shown
 from verify.reading.problems import MOST_PROBLEMS, Problem, Problems
-from verify.walk.grade import Band
 
 FILE_NAME: Final = "ledger.csv"
 
@@ -30,7 +32,7 @@ MOST_LINES: Final = 1_000_000
 
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
-_GRADES: Final = tuple(band.value for band in Band)
+_GRADE: Final = re.compile("[a-z]{1,30}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +79,10 @@ def checksum(data: bytes) -> str:
 
 
 def kept_checksum(path: Path) -> str | None:
-    """The checksum of a file, or None where there is none."""
+    """The checksum of a file, or None where there is none; "" for a link, a pipe or a folder."""
     try:
+        if not stat.S_ISREG(path.lstat().st_mode):
+            return ""
         with path.open("rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
     except FileNotFoundError:
@@ -88,7 +92,7 @@ def kept_checksum(path: Path) -> str | None:
 def ledger_text(entries: Iterable[Entry]) -> str:
     """The ledger as its file holds it."""
     text = StringIO()
-    writer = csv.writer(text, lineterminator="\n")
+    writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(HEAD)
     for entry in entries:
         for file in entry.files:
@@ -105,9 +109,13 @@ def read_ledger(folder: Path) -> Ledger:
     """
     path = folder / FILE_NAME
     name = shown_path(path)
-    if not path.exists():
-        return Ledger(name, ())
     problems = Problems()
+    if path.is_symlink():
+        problems.add(Place(name, 1, 1), "found a link, expected a file")
+        problems.raise_if_any()
+    if not path.exists():
+        _check_earlier(folder, name, problems)
+        return Ledger(name, ())
     rows = list(_rows(path, name, problems))
     problems.raise_if_any()
     ledger = Ledger(name, tuple(_entries(rows)))
@@ -115,6 +123,14 @@ def read_ledger(folder: Path) -> Ledger:
     _check_files(ledger, folder, problems)
     problems.raise_if_any()
     return ledger
+
+
+def _check_earlier(folder: Path, name: str, problems: Problems) -> None:
+    """Raises Unreadable where a broken run of Reglet 0.4.0 has hidden the ledger."""
+    for hidden in folder.glob(f".making.*/*/{FILE_NAME}"):
+        message = f"a run was broken off; its ledger is {shown_path(hidden)}: put it back here"
+        problems.add(Place(name, 1, 1), message)
+    problems.raise_if_any()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,8 +200,8 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
     checks = (
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
-        (puzzle, puzzle.strip(), "the id of a puzzle"),
-        (grade, grade in _GRADES, f"a grade: {', '.join(_GRADES)}"),
+        (puzzle, puzzle.strip() and puzzle.isprintable(), "the id of a puzzle"),
+        (grade, _GRADE.fullmatch(grade), "a grade, one lower-case word such as calm"),
         (file, is_plain_name(file), "the name of a file in the folder of the ledger"),
         (digest, _CHECKSUM.fullmatch(digest), "a checksum of 64 digits 0-9 and a-f"),
         (canonical, canonical.strip(), "the canonical form of the puzzle"),

@@ -10,9 +10,9 @@ from layout.jobs.job import AnyJob
 from layout.pages.misfit import JobPath
 from verify.manifest.find import MANIFEST_SUFFIXES, natural_key
 from verify.manifest.read import read_puzzle
-from verify.manifest.source import shown_path
+from verify.manifest.source import lies_in, shown_path
 from verify.puzzle import Puzzle
-from verify.reading.node import Place
+from verify.reading.node import Place, shown
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -71,21 +71,23 @@ def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list
 def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list[Path]:
     """The files that a pattern matches; noted where there are none or one leads out."""
     pure = PurePath(pattern)
-    if pure.is_absolute() or ".." in pure.parts or pattern.count("**") > 1 or "\\" in pattern:
+    leads_out = pure.is_absolute() or ".." in pure.parts
+    if leads_out or not pure.parts or pattern.count("**") > 1 or "\\" in pattern:
         expected = "a file or a pattern inside the folder of the job, such as puzzles/*.yaml"
-        problems.expected(place, f'"{pattern}"', expected)
+        problems.expected(place, f'"{shown(pattern)}"', expected)
         return []
     try:
         found = sorted(base.glob(pattern), key=lambda path: (natural_key(str(path)), str(path)))
     except (OSError, ValueError, NotImplementedError):
         found = []
-    inside = base.resolve()
     for path in found:
-        if not path.resolve().is_relative_to(inside):
+        if not lies_in(path, base):
             problems.add(place, f"{shown_path(path)} leads out of the folder {shown_path(base)}")
             return []
     if not found:
-        problems.expected(place, f'no file for "{pattern}"', f"one or more in {shown_path(base)}")
+        problems.expected(
+            place, f'no file for "{shown(pattern)}"', f"one or more in {shown_path(base)}"
+        )
     return found
 
 
@@ -93,7 +95,7 @@ def read_listed(
     listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
 ) -> list[Puzzle]:
     """The puzzles, in order. Raises Unreadable with the problems of all files together."""
-    read = list(in_order(_read, listed, workers, progress))
+    read = list(in_order(_read, listed, workers, progress, lost=_unread))
     problems = [problem for each in read if isinstance(each, tuple) for problem in each]
     puzzles = [each for each in read if isinstance(each, Puzzle)]
     problems += same_ids(puzzles)
@@ -108,6 +110,11 @@ def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
         return read_puzzle(listed.path, listed.name)
     except Unreadable as unreadable:
         return unreadable.problems
+
+
+def _unread(listed: Listed) -> tuple[Problem, ...]:
+    """What is told of a file that no process lived to read."""
+    return (Problem(Place(listed.name, 1, 1), "the memory there is does not suffice to read it"),)
 
 
 def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:

@@ -7,6 +7,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from verify.proof.budget import USUAL, Budget
+
 Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int], None]]]
 """Opens a bar with a label and a total, and gives a function to call with what is done."""
 
@@ -15,13 +17,16 @@ Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int]
 class Making:
     """How a job is made: `root` is where its puzzles lie if not in its own folder.
 
-    Of a column the days from `since` on are made anew.
+    Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
+    `tell` is told what an editor must know beside what comes of it.
     """
 
     root: Path | None
     workers: int | None
     progress: Progress
     since: date | None = None
+    budget: Budget = USUAL
+    tell: Callable[[str], None] = lambda sentence: None
 
 
 @dataclass(frozen=True, slots=True)

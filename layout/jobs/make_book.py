@@ -6,18 +6,18 @@ from math import inf
 from pathlib import Path
 from typing import Final
 
-from layout.console import first_of
+from layout.console import counted, first_of
 from layout.jobs.book_job import BookJob
 from layout.jobs.chosen_walks import check_walks, chosen_walks
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
-from layout.jobs.output_path import output_path
+from layout.jobs.output_path import output_path, refuse_sources
 from layout.jobs.placing import told_in_place
 from layout.jobs.proving import prove_all
 from layout.jobs.read_back import read_back
 from layout.jobs.walking import Walked, facts_of, refuse_ungraded, walk_all
-from layout.output import write_whole
+from layout.output.write import Outputs, outputs_in
 from layout.pages.book import Book, Imprint, Numbered, Section
 from layout.pages.letters import check_letters
 from layout.pages.pagination import Paginated, paginate
@@ -40,22 +40,29 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
     file can't be written. The earlier file then stands.
     """
     output = output_path(job, ("output", "pdf"), job.told.output.pdf)
+    with outputs_in([output.parent], job.name, making.tell) as outputs:
+        return _make(job, making, output, outputs)
+
+
+def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
+    """Makes the book while its folder is held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, book_groups(job.told), making.root)
+    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in listed))
     with making.progress("reading", len(listed)) as done:
         puzzles = read_listed(listed, making.workers, done)
     check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
-        verdicts = prove_all(puzzles, making.workers, done)
+        verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making.workers, done)
+        walks = walk_all(puzzles, making, done)
     if job.told.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     book = plan(job, listed, puzzles, verdicts, walks)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style, listed)
         data = pdf_of_document(laid.document)
-    write_whole(output, data, lambda beside: read_back(beside, laid.document))
+    outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
     return _made(output, tuple(book.puzzles()), laid)
 
 
@@ -78,7 +85,8 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
         }
         for numbered in puzzles
     ]
-    summary = f"{output}: {pages} pages, {len(puzzles)} puzzles, each with one answer"
+    sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
+    summary = f"{output}: {sizes}, each with one answer"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import cast
 
 from layout.jobs.column_job import ColumnJob
-from layout.jobs.day_files import DayTask, Setting, day_files
+from layout.jobs.day_files import DayTask, Setting, day_files, undrawn
 from layout.jobs.issues import Desk, Issue
 from layout.jobs.job import Job
 from layout.jobs.ledger import (
@@ -26,7 +26,7 @@ from layout.jobs.placing import placed
 from layout.jobs.schedule import Schedule
 from layout.jobs.season import kinds_of, plan_season, schedule_of
 from layout.jobs.supply import read_supply
-from layout.output import write_all_whole
+from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column import ShowItem
 from layout.pages.misfit import JobPath, Misfit
 from layout.style.sheet import read_style
@@ -41,6 +41,12 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
     answer, and OutputError where a file can't be written. All earlier files then stand.
     """
     folder = output_path(job, ("output", "folder"), job.told.output.folder)
+    with outputs_in([folder], job.name, making.tell) as outputs:
+        return _make(job, making, folder, outputs)
+
+
+def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Made:
+    """Makes the days while their folder is held: nobody else writes its ledger."""
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
@@ -51,8 +57,8 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
     run = _Run(desk, setting, listed, desk.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
-        unwanted = [file.name for entry in season.dropped for file in entry.files]
-        written = write_all_whole(folder, run.files(), unwanted)
+        unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
+        written = outputs.write_all(run.files(), unwanted)
     return _made(desk, schedule, written, (*season.kept, *run.entries))
 
 
@@ -90,8 +96,8 @@ class _Run:
     entries: list[Entry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
 
-    def files(self) -> Iterator[tuple[str, bytes]]:
-        """Every file by its name as it is made, the ledger last.
+    def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
+        """Every file as it is made, the ledger last.
 
         Raises Unreadable, after all were made, for what does not fit, for a published file that
         does not come out as it was, and for one that stands where a new one would.
@@ -101,17 +107,19 @@ class _Run:
         misfits: list[tuple[Misfit, Issue]] = []
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
-            drawn = in_order(draw, tasks, making.workers, done)
+            drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
             for issue, made in zip(self.issues, drawn, strict=True):
                 if isinstance(made, tuple):
                     misfits += ((misfit, issue) for misfit in made)
                     continue
-                yield from made.items()
+                for name, data in made.items():
+                    yield self.desk.folder / name, data, None
                 self._note(issue, {name: checksum(data) for name, data in made.items()})
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         kept = self.desk.season.kept
-        yield FILE_NAME, ledger_text((*kept, *self.entries)).encode("utf-8")
+        text = ledger_text((*kept, *self.entries))
+        yield self.desk.folder / FILE_NAME, text.encode("utf-8"), None
 
     def _note(self, issue: Issue, sums: Mapping[str, str]) -> None:
         """A new day for the ledger; a published one is held against it."""

@@ -1,20 +1,22 @@
 """A worksheet: read, prove, disguise, set, write, read back. Nothing is written but all of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
+from layout.console import counted
 from layout.jobs.job import Job
 from layout.jobs.listing import Group, Listed, find_listed, read_listed
 from layout.jobs.made import Made, Making
-from layout.jobs.output_path import output_path
+from layout.jobs.output_path import output_path, real_name, refuse_sources
 from layout.jobs.placing import told_in_place
 from layout.jobs.read_back import read_back
 from layout.jobs.sheets import make_sheets, with_symbols
 from layout.jobs.values import TRIMS
 from layout.jobs.walking import facts_of
 from layout.jobs.worksheet_job import WorksheetJob
-from layout.output import write_whole
+from layout.output.write import Outputs, outputs_in
 from layout.pages.design import Design
 from layout.pages.format import Trim
 from layout.pages.letters import check_texts
@@ -35,29 +37,26 @@ def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
     answer, and OutputError where a file can't be written.
     """
-    outputs = _outputs(job)
+    paths = _outputs(job)
+    with outputs_in([path.parent for path in paths], job.name, making.tell) as outputs:
+        return _make(job, making, paths, outputs)
+
+
+def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs) -> Made:
+    """Makes the sheets while their folders are held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     listed = find_listed(job, [Group(("puzzles",), job.told.puzzles)], making.root)
+    keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
+    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in listed))
     with making.progress("reading", len(listed)) as done:
         puzzles = with_symbols(job, read_listed(listed, making.workers, done))
     worksheet = _worksheet(job.told, make_sheets(job, puzzles, making))
     with making.progress("setting", 0):
         documents, pages = _lay_out(job, worksheet, style, listed)
         whole = [pdf_of_document(document) for document in documents]
-    _write(list(zip(outputs, documents, whole, strict=True)))
-    return _made(outputs, worksheet, documents, pages)
-
-
-def _write(files: Sequence[tuple[Path, Document, bytes]]) -> None:
-    """Writes the sheets and their key; neither takes its name where one can't be written."""
-    (path, document, whole), *others = files
-
-    def check(beside: Path) -> None:
-        read_back(beside, document)
-        if others:
-            _write(others)
-
-    write_whole(path, whole, check)
+    checks = [partial(read_back, document=document) for document in documents]
+    outputs.write_all(zip(paths, whole, checks, strict=True))
+    return _made(paths, worksheet, documents, pages)
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
@@ -73,7 +72,7 @@ def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
         message = 'the key "key" is missing: the answers go into a file of their own'
         raise Unreadable([Problem(job.place(("output",)), message)])
     key = output_path(job, ("output", "key"), told.key)
-    if key.resolve() == sheets.resolve():
+    if real_name(key) == real_name(sheets):
         message = f"found {told.key!r} for the sheets and for their answers, expected two files"
         raise Unreadable([Problem(job.place(("output", "key")), message)])
     return (sheets, key)
@@ -133,10 +132,10 @@ def _made(
     counts = [len(document.leaves) for document in documents]
     facts = {"pages": counts[0], "key_pages": counts[1] if len(counts) > 1 else 0, "sheets": sheets}
     puzzles = len(worksheet.sheets[0].exercises)
-    made = f"{len(sheets)} sheets" if len(sheets) > 1 else "1 sheet"
+    made = f"{counted(len(sheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
     summary = (
-        f"{', '.join(map(str, outputs))}: {made} of {puzzles} puzzles, each with one answer, "
-        f"{sum(counts)} pages"
+        f"{', '.join(map(str, outputs))}: {made}, each with one answer, "
+        f"{counted(sum(counts), 'page')}"
     )
     return Made(tuple(outputs), facts, summary)
 

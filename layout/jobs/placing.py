@@ -8,6 +8,7 @@ from layout.jobs.job import AnyJob
 from layout.jobs.listing import Listed, is_bank
 from layout.pages.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
+from verify.manifest.bank import line_of
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Place
 from verify.reading.problems import Problem, Problems, Unreadable
@@ -33,7 +34,8 @@ def placed(found: Sequence[Misfit], job: AnyJob, listed: Sequence[Listed]) -> It
             continue
         file = files[misfit.puzzle.file]
         if is_bank(file):
-            yield Problem(Place(file.name, 1, 1), f"{misfit.puzzle.id}: {misfit.message}")
+            place = Place(file.name, line_of(misfit.puzzle), 1)
+            yield Problem(place, f"{misfit.puzzle.id}: {misfit.message}")
         else:
             place = _manifest_place(file.path, file.name, misfit.field)
             yield Problem(place, misfit.message)

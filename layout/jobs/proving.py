@@ -1,9 +1,11 @@
 """Nothing prints before it is proved: verdicts on all puzzles of a job."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import Any, Final
 
 from layout.console import first_of
+from layout.jobs.made import Making
 from verify.board import Cell
 from verify.proof.verdict import Verdict, prove
 from verify.puzzle import Puzzle
@@ -25,12 +27,18 @@ class MayNotBePrinted(Exception):  # noqa: N818 - what befell the job, in the ed
 
 
 def prove_all(
-    puzzles: Sequence[Puzzle], workers: int | None, progress: Callable[[int], None]
+    puzzles: Sequence[Puzzle], making: Making, progress: Callable[[int], None]
 ) -> list[Verdict]:
     """A verdict for each puzzle. Raises MayNotBePrinted, naming all that stand in the way."""
-    verdicts = list(in_order(prove, puzzles, workers, progress))
+    task = partial(prove, budget=making.budget)
+    verdicts = list(in_order(task, puzzles, making.workers, progress, lost=unproved))
     refuse_unproved(list(zip(puzzles, verdicts, strict=True)))
     return verdicts
+
+
+def unproved(puzzle: Puzzle) -> Verdict:
+    """The verdict on a puzzle whose proof no process lived to finish."""
+    return Verdict("undecided")
 
 
 def refuse_unproved(pairs: Sequence[tuple[Puzzle, Verdict]]) -> None:
@@ -51,7 +59,7 @@ def _line(puzzle: Puzzle, verdict: Verdict) -> str:
     elif verdict.word == "none":
         why = "no answer"
     elif verdict.word == "undecided":
-        why = "undecided: whether it has one answer could not be found out in time"
+        why = "undecided: time or memory was over before all was known; --seconds gives more time"
     else:
         why = f"the manifest's own answer is wrong in {_some(puzzle, verdict.contradicts)}"
     return f"{puzzle.file}: {puzzle.id}: {why}"

@@ -16,6 +16,7 @@ from verify.disguise import Disguise
 from verify.forms import TooFewForms, forms
 from verify.ladder import NoSuchRung, ladder
 from verify.pencil import Grid
+from verify.proof.budget import Budget, BudgetSpent
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
 from verify.walk.grade import GRADED, Band
@@ -69,14 +70,14 @@ def make_sheets(
     too few forms or can't be as stiff as wanted.
     """
     with making.progress("proving", len(puzzles)) as done:
-        answers = [each.answers[0] for each in prove_all(puzzles, making.workers, done)]
+        answers = [each.answers[0] for each in prove_all(puzzles, making, done)]
     rungs = _rungs(job, puzzles, answers, making)
     variants = _variants(job, rungs, answers)
     every = [each.puzzle for each in variants]
     with making.progress("proving forms", len(every)) as done:
-        verdicts = prove_all(every, making.workers, done)
+        verdicts = prove_all(every, making, done)
     with making.progress("walking", len(every)) as done:
-        walks = walk_all(every, making.workers, done)
+        walks = walk_all(every, making, done)
     exercises = [
         Exercise(0, puzzle, verdict.answers[0], walked.grade)
         for puzzle, verdict, walked in zip(every, verdicts, walks, strict=True)
@@ -94,24 +95,37 @@ def _rungs(
         return [tuple(puzzles)]
     pairs = list(zip(puzzles, answers, strict=True))
     with making.progress("grading", len(pairs)) as done:
-        climbed = list(in_order(partial(_climb, wanted), pairs, making.workers, done))
+        climbed = list(
+            in_order(
+                partial(_climb, wanted, making.budget), pairs, making.workers, done, lost=_unclimbed
+            )
+        )
     problems = [Problem(job.place(("ladder",)), each) for each in climbed if isinstance(each, str)]
     if problems:
         raise Unreadable(problems)
     return list(zip(*(each for each in climbed if isinstance(each, tuple)), strict=True))
 
 
-def _climb(wanted: Sequence[Band], pair: tuple[Puzzle, Grid]) -> tuple[Puzzle, ...] | str:
+def _climb(
+    wanted: Sequence[Band], budget: Budget, pair: tuple[Puzzle, Grid]
+) -> tuple[Puzzle, ...] | str:
     """A puzzle's rungs, or why it has not all of them."""
     puzzle, answer = pair
     try:
-        return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted))
+        return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted, budget.deadline()))
+    except BudgetSpent:
+        return f"{puzzle.file}: its ladder was not found in time; --seconds gives more"
     except NoSuchRung as fault:
         near = " or ".join(band.value for band in fault.near)
         return (
             f"{puzzle.file} can't be made {fault.wanted.value} by giving more digits or fewer; "
             f"it can be {near}"
         )
+
+
+def _unclimbed(pair: tuple[Puzzle, Grid]) -> str:
+    """What is told of a puzzle whose rungs no process lived to find."""
+    return f"{pair[0].file}: its ladder could not be made in the memory there is"
 
 
 def _variants(

@@ -166,7 +166,7 @@ class Isbn:
         text = "-".join(node.text.split()) if isinstance(node, Text) else ""
         digits = text.replace("-", "")
         if not re.fullmatch(r"97[89][0-9]{10}", digits) or not re.fullmatch("[0-9-]{13,17}", text):
-            expected = "an ISBN of 13 digits such as 978-0-306-40615-7"
+            expected = "an ISBN of 13 digits such as 979-4-1706-0345-1"
             problems.expected(node.place, describe(node), expected)
             return None
         check = isbn_check_digit(digits)

@@ -2,9 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import partial
+from typing import Any, NoReturn
 
+from layout.jobs.made import Making
 from layout.jobs.proving import MayNotBePrinted
+from verify.proof.budget import Budget
 from verify.puzzle import Puzzle
 from verify.walk.grade import Band, Grade, grade
 from verify.walk.walk import Walk, walk
@@ -25,16 +28,40 @@ class Walked:
 
 
 def walk_all(
-    puzzles: Sequence[Puzzle], workers: int | None, progress: Callable[[int], None]
+    puzzles: Sequence[Puzzle], making: Making, progress: Callable[[int], None]
 ) -> list[Walked]:
-    """A walk and a grade for each puzzle, in the order of the puzzles."""
-    return list(in_order(walked, puzzles, workers, progress))
+    """A walk and a grade for each puzzle, in the order of the puzzles.
+
+    Raises MayNotBePrinted for a puzzle whose walk no process lives to finish, and where the time is
+    over before a walk ends: what would be printed then were another on another machine.
+    """
+    task = partial(walked, budget=making.budget)
+    walks = list(in_order(task, puzzles, making.workers, progress, lost=_refuse_lost))
+    refuse_cut_short(list(zip(puzzles, walks, strict=True)))
+    return walks
 
 
-def walked(puzzle: Puzzle) -> Walked:
+def walked(puzzle: Puzzle, budget: Budget) -> Walked:
     """The walk and the grade of one puzzle."""
-    path = walk(puzzle)
+    path = walk(puzzle, deadline=budget.deadline())
     return Walked(path, grade(path))
+
+
+def _refuse_lost(puzzle: Puzzle) -> NoReturn:
+    line = f"{puzzle.file}: {puzzle.id}: its walk could not be finished in the memory there is"
+    raise MayNotBePrinted([line], [{"file": puzzle.file, "id": puzzle.id, "verdict": "one"}])
+
+
+def refuse_cut_short(pairs: Sequence[tuple[Puzzle, Walked]]) -> None:
+    """Raises MayNotBePrinted, naming all puzzles whose time was over before their walks ended."""
+    why = "the time was over before its walk ended; --seconds gives more"
+    lines = [
+        f"{puzzle.file}: {puzzle.id}: ungraded: {why}"
+        for puzzle, each in pairs
+        if each.walk.cut_short
+    ]
+    if lines:
+        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in pairs))
 
 
 def refuse_ungraded(puzzles: Sequence[Puzzle], walks: Sequence[Walked]) -> None:

@@ -5,7 +5,7 @@ Each clears the lines below it with a white ground of its own.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import hypot, sqrt
+from math import fsum, hypot, sqrt
 from typing import Final
 
 from layout.marks.label import centred
@@ -99,7 +99,7 @@ def _room(label: str, look: BadgeLook, side: float) -> _Room:
 def _middle(mark: Badge, lattice: Lattice) -> Point:
     """The middle of its cells: on an edge or a corner."""
     xs, ys = zip(*lattice.centres(mark.cells), strict=True)
-    return sum(xs) / len(xs), sum(ys) / len(ys)
+    return fsum(xs) / len(xs), fsum(ys) / len(ys)
 
 
 def _pill(middle: Point, reach: float, radius: float) -> Contour:

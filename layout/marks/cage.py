@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import fsum
 
 from layout.marks.label import Box, corner_label, ink_box
 from layout.marks.lattice import Lattice
@@ -93,7 +94,7 @@ def _clear_of(line: list[Point], room: Box | None, stub: float) -> Iterator[list
 
 def _length(line: list[Point]) -> float:
     """How long a line of upright and level steps is."""
-    return sum(abs(x2 - x1) + abs(y2 - y1) for (x1, y1), (x2, y2) in pairwise(line))
+    return fsum(abs(x2 - x1) + abs(y2 - y1) for (x1, y1), (x2, y2) in pairwise(line))
 
 
 def _touches(step: tuple[Point, Point], room: Box) -> bool:

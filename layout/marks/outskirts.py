@@ -8,6 +8,7 @@ further ones where several of these stand at the same place.
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import fsum
 from typing import Final
 
 from layout.style.board import ClueLook
@@ -74,7 +75,7 @@ def outskirts(marks: Iterable[Mark], looks: Mapping[str, ClueLook], board: Board
     stands = []
     for clue, strip in strips.items():
         side = side_of(clue.outside, board)
-        off = sum(depths.get((side, nearer), 0.0) for nearer in range(strip))
+        off = fsum(depths.get((side, nearer), 0.0) for nearer in range(strip))
         alone = shared[clue.outside.row, clue.outside.column, strip] == 1
         stands.append((clue, Stand(off, depths[side, strip], alone)))
     left, right, top, bottom = (_room(depths, side) for side in SIDES)
@@ -109,4 +110,4 @@ def _strips(clues: Iterable[Clue]) -> list[int]:
 
 def _room(depths: Mapping[tuple[str, int], float], side: str) -> float:
     """What the strips of a side take."""
-    return sum(depth for (each, _), depth in depths.items() if each == side)
+    return fsum(depth for (each, _), depth in depths.items() if each == side)

@@ -13,7 +13,7 @@ from typing import Literal
 
 from layout.marks.course import circled, crossings, lines
 from layout.marks.lattice import Lattice
-from layout.marks.pattern import broken, cross_strokes, dotted, stroke_across
+from layout.marks.pattern import Broken, broken, cross_strokes, dotted, stroke_across
 from layout.picture.items import Contour, Fill, Item, Path, Point, Stroke
 from layout.picture.order import Layer, Painted
 from layout.picture.shapes import HEAD_ANGLE, along, arrowhead, capsule, disc, polyline, unit
@@ -68,7 +68,9 @@ def tell(mark: Trail, board: Board) -> str:
 
 def _items(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
     side = lattice.side
-    line, ink, clear = look.ring_line.at(side), 1 - look.ink, look.clear * side
+    line, clear = look.ring_line.at(side), look.clear * side
+    # A white body is told by its edge line, and so is what it ends on.
+    ink = 1 - (look.ink or look.edge_ink)
     ring = (capsule(lattice.centres(mark.ring), look.ring * side / 2),) if mark.ring else ()
     circles = tuple(
         disc(lattice.centre(cell), look.circle * side / 2 - line / 2) for cell in circled(mark)
@@ -86,12 +88,24 @@ def _items(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
 
 
 def _broken(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
-    """Dashes, dots or both, on a white ground of their own."""
-    side = lattice.side
+    """Dashes, dots or both, on a white ground of their own; bulb and heads are whole."""
+    side, body = lattice.side, _body(mark, look, lattice)
+    edge, clear = look.edge.at(side), look.clear * side
+    pattern = _pattern(lines(mark, look, lattice), look, side)
+    yield Stroke(body.lines, body.width + 2 * (edge + clear), 1.0, "round", "round")
+    yield from _features(body, edge + clear, 1.0)
+    if edge:
+        yield from _pieces(pattern, body.width, edge, 1 - look.edge_ink)
+        yield from _features(body, edge, 1 - look.edge_ink)
+    yield from _pieces(pattern, body.width, 0.0, 1 - look.ink)
+    yield from _features(body, 0.0, 1 - look.ink)
+
+
+def _pattern(courses: list[list[Point]], look: TrailLook, side: float) -> Broken:
+    """What the line is made of."""
     width, dash, gap = look.width.at(side), look.dash * side, look.gap * side
     dashes: Path = ()
     dots: tuple[Point, ...] = ()
-    courses = lines(mark, look, lattice)
     for course in courses:
         if dash:
             found = broken(course, dash, 2 * gap + width if look.dots else gap)
@@ -99,12 +113,26 @@ def _broken(mark: Trail, look: TrailLook, lattice: Lattice) -> Iterator[Item]:
             dots += found.dots if look.dots else ()
         else:
             dots += dotted(course, gap + width)
-    ground = tuple(map(polyline, courses))
-    yield Stroke(ground, width + 2 * look.clear * side, 1.0, "round", "round")
-    if dashes:
-        yield Stroke(dashes, width, 1 - look.ink, join="round")
-    if dots:
-        yield Fill(tuple(disc(dot, width / 2) for dot in dots), 1 - look.ink)
+    return Broken(dashes, dots)
+
+
+def _pieces(pattern: Broken, width: float, beyond: float, grey: float) -> Iterator[Item]:
+    """Dashes and dots in one grey, each so much larger all round."""
+    if pattern.dashes:
+        dashes = tuple(_drawn_out(dash, beyond) for dash in pattern.dashes)
+        yield Stroke(dashes, width + 2 * beyond, grey, join="round")
+    if pattern.dots:
+        yield Fill(tuple(disc(dot, width / 2 + beyond) for dot in pattern.dots), grey)
+
+
+def _drawn_out(dash: Contour, beyond: float) -> Contour:
+    """A dash that is so much longer at both ends."""
+    if not beyond:
+        return dash
+    corners = [dash.start, *((segment[-2], segment[-1]) for segment in dash.segments)]
+    start = along(corners[0], unit(corners[1], corners[0]), beyond)
+    end = along(corners[-1], unit(corners[-2], corners[-1]), beyond)
+    return polyline([start, *corners[1:-1], end])
 
 
 def _whole(body: Body, look: TrailLook, side: float) -> Iterator[Item]:
@@ -131,6 +159,11 @@ def _whole(body: Body, look: TrailLook, side: float) -> Iterator[Item]:
 def _coat(body: Body, beyond: float, grey: float) -> Iterator[Item]:
     """The whole body in one grey, so much larger all round."""
     yield Stroke(body.lines, body.width + 2 * beyond, grey, body.cap, "round")
+    yield from _features(body, beyond, grey)
+
+
+def _features(body: Body, beyond: float, grey: float) -> Iterator[Item]:
+    """What a body has besides its line: heads, rungs and bulbs."""
     if body.heads:
         yield Stroke(body.heads, body.pen + 2 * beyond, grey)
     if body.rungs and beyond:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from math import fsum
 from typing import Final
 
 from layout.pages.design import cap, stacked
@@ -21,6 +22,7 @@ from layout.type.words import Words
 from verify.marks import Border
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
+from verify.reading.node import shown
 
 MOST_LINES: Final = 3
 """Lines of a heading or a name."""
@@ -61,8 +63,8 @@ class Stack:
     @property
     def height(self) -> float:
         """What it needs."""
-        above = sum(part.above for part in self.parts[1:])
-        return sum(part.height for part in self.parts) + above * self.gap
+        above = fsum(part.above for part in self.parts[1:])
+        return fsum(part.height for part in self.parts) + above * self.gap
 
     def items(self, height: float, most_spread: float) -> Iterator[Item]:
         """The parts in a height that is at least what they need; gaps grow so many gaps at most."""
@@ -110,7 +112,7 @@ def strip_part(said: Sequence[tuple[str, Face]], width: float, least: float, wor
     """Short texts, as many on a line as it holds, spread from its left end to its right."""
     rows = list(_rows([_fitted(text, face, width, least, words) for text, face in said], width))
     first, leadings = rows[0][1], [face.leading for _, face in rows[1:]]
-    height = cap(first) + sum(leadings)
+    height = cap(first) + fsum(leadings)
 
     def draw() -> Iterator[Item]:
         y = cap(first)
@@ -128,7 +130,7 @@ def _fitted(
     try:
         return fit_title(polish(text, words.quote_marks), face, width, least, MOST_LINES)
     except DoesNotFit:
-        message = f'"{text}" is too long for a column of {width:g} mm'
+        message = f'"{shown(text)}" is too long for a column of {width:g} mm'
         raise Misfits([Misfit(message)]) from None
 
 
@@ -139,7 +141,7 @@ def _rows(
     row: list[Line] = []
     faces: list[Face] = []
     for lines, face in fitted:
-        taken = sum(line.width + APART * line.size for line in row) + lines[0].width
+        taken = fsum(line.width + APART * line.size for line in row) + lines[0].width
         if row and (len(lines) > 1 or taken > width):
             yield row, faces[0]
             row, faces = [], []
@@ -153,7 +155,7 @@ def _rows(
 
 def _spread(row: Sequence[Line], width: float, y: float) -> Iterator[Item]:
     """Lines on one baseline, the last of several flush right."""
-    free = (width - sum(line.width for line in row)) / max(len(row) - 1, 1)
+    free = (width - fsum(line.width for line in row)) / max(len(row) - 1, 1)
     x = 0.0
     for line in row:
         yield from line.at(x, y)
@@ -222,7 +224,7 @@ def _caption(said: Sequence[tuple[str, Face]], width: float) -> Part:
     """Short texts below one another."""
     lines = [(line, face) for text, face in said for line in set_words(text, face, width)]
     first = cap(lines[0][1])
-    height = first + sum(face.leading for _, face in lines[1:])
+    height = first + fsum(face.leading for _, face in lines[1:])
 
     def draw() -> Iterator[Item]:
         y = first

@@ -3,12 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
-from layout.style.page import PageStyle
-
-GUTTERS: Final = ((150, 0.375), (300, 0.5), (500, 0.625), (700, 0.75))
-"""Pages up to which an inside margin of so many inches will do (a large printer's rule)."""
-
-WIDEST_GUTTER: Final = 0.875
+from layout.style.page import Binding, PageStyle
 
 SAFE: Final = 6.35
 """Millimetres from the trim that nothing printed may come closer than: a quarter of an inch."""
@@ -58,16 +53,19 @@ class Format:
         return self.inside if recto else self.outside
 
 
-def gutter(pages: int) -> float:
-    """The least inside margin, in millimetres, of a book with so many pages."""
-    inches = next((inches for most, inches in GUTTERS if pages <= most), WIDEST_GUTTER)
-    return inches * 25.4
+def hidden(binding: Binding, pages: int) -> float:
+    """What the back of a book of so many pages hides of its inside margins, in millimetres."""
+    thickness = pages / 2 * binding.leaf
+    return min(binding.hidden * thickness, binding.most)
 
 
 def page_format(trim: Trim, style: PageStyle, pages: int) -> Format:
-    """The format of a book of so many pages: margins by the sheet, none under what is safe."""
+    """The format of a book of so many pages: margins by the sheet, none under what is safe.
+
+    With 0 pages it is that of loose sheets, whose margins are seen whole.
+    """
     margins, faces = style.margins, style.faces
-    inside = max(margins.inside * trim.width, gutter(pages), SAFE)
+    inside = max(margins.inside * trim.width, SAFE) + hidden(style.binding, pages)
     outside = max(margins.outside * trim.width, SAFE)
     head = max(margins.head * trim.height, SAFE + ASCENT * faces.head.size)
     folio = max(

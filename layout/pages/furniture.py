@@ -1,6 +1,7 @@
 """What is printed around the text area: running heads, folios, references in the foot."""
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 from typing import Final
 
 from layout.pages.design import Design, refer
@@ -47,11 +48,11 @@ def _references(
         one_line(fill(each.sentence, page=labels.get(each.anchor, "")), face).width
         for each in references
     ]
-    taken = sum(widths) + apart * len(widths) + one_line(label, design.faces.folio).width
+    taken = fsum(widths) + apart * len(widths) + one_line(label, design.faces.folio).width
     if taken > layout.measure:
         references, widths = references[-1:], widths[-1:]
     left = layout.left(recto)
-    x = left if recto else left + layout.measure - sum(widths) - apart * (len(widths) - 1)
+    x = left if recto else left + layout.measure - fsum(widths) - apart * (len(widths) - 1)
     for each, width in zip(references, widths, strict=True):
         yield from refer(each, labels, face, x, layout.folio, layout.measure)
         x += width + apart

@@ -11,7 +11,7 @@ from layout.style.board import BoardStyle
 from layout.style.page import Faces
 from layout.style.sheet import Style
 from layout.type.face import Face
-from layout.type.fonts import font
+from layout.type.fonts import font, named
 from verify.puzzle import Puzzle
 
 IGNORED: Final = "\n\t\u00ad"
@@ -86,10 +86,6 @@ def _misfit(
     for char in unicodedata.normalize("NFC", text):
         lacking = next((name for name in names if not font(name).has(char)), None)
         if lacking is not None and char not in IGNORED:
-            described = unicodedata.name(char, "a character without a name").lower()
-            message = (
-                f'found "{char}" (U+{ord(char):04X}, {described}), '
-                f'which the font "{lacking}" of this style has not'
-            )
+            message = f'found {named(char)}, which the font "{lacking}" of this style has not'
             return Misfit(message, path, puzzle, field)
     return None

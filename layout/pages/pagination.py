@@ -1,7 +1,7 @@
 """From a book to its leaves: collect the parts, arrange their pages, finish each page.
 
 Page numbers, mirrored margins and blanks come in the last two stages only. What depends on
-page numbers (the index, the gutter) is collected again until the numbers stay the same.
+page numbers (the index, the inside margin) is collected again until the numbers stay the same.
 """
 
 from collections.abc import Callable, Sequence
@@ -74,7 +74,11 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
 def _settle(
     book: Book, style: Style, words: Words, language: str, trim: Trim
 ) -> tuple[Design, Sequence[Placed], Labels]:
-    """Collects and arranges until neither the numbers nor the format change any more."""
+    """Collects and arranges until neither the numbers nor the format change any more.
+
+    The inside margin is that of the most pages there were in any round: it may only grow, or a
+    narrower column that happens to need fewer pages would send it to and fro.
+    """
     labels: dict[str, str] = {}
     pages = 0
     told = hinted(book, words)
@@ -83,9 +87,10 @@ def _settle(
         design = Design(layout, style.page, style.board, words, language)
         placed = arrange(_collect(book, told, design, labels))
         found = labels_of(placed)
-        if found == labels and layout == page_format(trim, style.page, len(placed)):
+        pages = max(pages, len(placed))
+        if found == labels and layout == page_format(trim, style.page, pages):
             return design, placed, labels
-        labels, pages = found, len(placed)
+        labels = found
     raise RuntimeError("the page numbers of the contents do not settle")
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from math import fsum
 from typing import Final
 
 from layout.pages.caption import Fitted, fitted_title, rounded_down, rule_lines
@@ -120,11 +121,11 @@ def _arranged(
     words = gathered(partial(_words, each, own, width, design) for each, own in said)
     depths = [each.depth(design) for each in words]
     above = [max(depths[row * columns :][:columns] or depths) for row in range(rows)]
-    room = (most.height - (rows - 1) * gap - sum(above)) / rows
+    room = (most.height - (rows - 1) * gap - fsum(above)) / rows
     found: list[_Block] = []
     for index, each in enumerate(words):
         row, column = divmod(index, columns)
-        x, y = column * (width + gap), most.y + sum(above[:row]) + row * (room + gap)
+        x, y = column * (width + gap), most.y + fsum(above[:row]) + row * (room + gap)
         place = _Place(x, y, width, above[row] + room)
         found.append(_Block(each, place, _Place(x, y + above[row], width, max(room, 1.0))))
     return found

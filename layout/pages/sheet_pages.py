@@ -66,10 +66,10 @@ def worksheet_design(style: Style, words: Words, language: str, trim: Trim) -> D
 
 
 def _format(trim: Trim, style: PageStyle) -> Format:
-    bound = page_format(trim, style, 1)
-    side = max((bound.inside + bound.outside) / 2, SAFE)
-    foot = trim.height - bound.folio + FOOT + style.faces.note.size
-    return replace(bound, inside=side, outside=side, top=bound.head, foot=foot)
+    loose = page_format(trim, style, pages=0)
+    side = max((loose.inside + loose.outside) / 2, SAFE)
+    foot = trim.height - loose.folio + FOOT + style.faces.note.size
+    return replace(loose, inside=side, outside=side, top=loose.head, foot=foot)
 
 
 def _first(worksheet: Worksheet, design: Design) -> list[_Page]:

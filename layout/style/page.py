@@ -16,7 +16,8 @@ Ink: TypeAlias = Annotated[float, Share(0, 100)]
 class Margins:
     """What stays free around the words and grids of a page.
 
-    `inside` is next to the spine. The running head stands in the top margin and the folio in
+    `inside` is next to the spine, and is all of it in a thin booklet; in a thicker book the
+    back hides some more (`Binding`). The running head stands in the top margin and the folio in
     the foot margin: `head` and `folio` are how far their baselines lie from the trim.
     """
 
@@ -26,6 +27,20 @@ class Margins:
     foot: OfTrim
     head: OfTrim
     folio: OfTrim
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """How much of an inside margin the back of a book hides, so that it is added.
+
+    A book of many leaves opens less: `hidden` is what goes under in the fold, as a share of the
+    book's thickness, up to `most` millimetres; `leaf` is how thick one leaf is. By these bounds
+    no leaf adds more than 0.2 mm.
+    """
+
+    leaf: Annotated[float, Length(0.03, 0.4)]
+    hidden: Annotated[float, Share(0, 50)]
+    most: Annotated[float, Length(0, 25)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +110,7 @@ class PageStyle:
     """
 
     margins: Margins
+    binding: Binding
     cells: Cells
     least: Annotated[float, Length(1.4, 20)]
     measure: Annotated[float, Length(20, 400)]

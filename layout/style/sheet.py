@@ -12,9 +12,11 @@ from layout.record import read_record
 from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
 from layout.style.column import ColumnStyle
+from layout.style.hidden import check_looks
 from layout.style.page import PageStyle
+from verify.manifest.source import lies_in, shown_path
 from verify.manifest.yaml_text import read_tree
-from verify.reading.node import Fields, Node, Place, Text, describe
+from verify.reading.node import Fields, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems, Unreadable
 
 MOST_LIKENESSES: Final = 4
@@ -66,8 +68,12 @@ def style_of(path: Path, name: str) -> Style:
     problems = Problems()
     node = _whole_sheet(path, name, problems, MOST_LIKENESSES)
     style = read_record(node, Style, problems)
-    if path.stem != REFERENCE:
+    is_reference = path == shipped_styles() / f"{REFERENCE}.yaml"
+    if not is_reference:
         _check_roles(node, problems)
+    if style is not None:
+        reference = style if is_reference else _shipped_style(REFERENCE)
+        check_looks(_tables(node), style.board.marks, reference.board.marks, name, problems)
     if style is None or problems.found:
         raise Unreadable(problems.found)
     return style
@@ -75,10 +81,10 @@ def style_of(path: Path, name: str) -> Style:
 
 def _own_sheet(name: str, folder: Path, place: Place) -> tuple[Path, str]:
     """A sheet of the editor's own; it may not lie outside the folder."""
-    path = (folder / name).resolve()
-    if not path.is_relative_to(folder.resolve()):
-        raise _problem(place, f'the style "{name}" lies outside the folder of its job')
-    return path, name
+    path = folder / name
+    if not lies_in(path, folder):
+        raise _problem(place, f'the style "{shown(name)}" lies outside the folder of its job')
+    return path, shown_path(Path(name))
 
 
 def _unknown(name: str, place: Place) -> Style:

@@ -9,11 +9,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache, lru_cache
+from math import fsum
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Contour, Path, Segment
+from verify.reading.node import shown
 
 Bounds: TypeAlias = tuple[float, float, float, float]
 """Left, bottom, right and top of what is inked."""
@@ -85,7 +87,7 @@ class Font:
 
     def width(self, text: str) -> float:
         """How far the whole text moves the pen."""
-        return sum(_advances(self, text))
+        return fsum(_advances(self, text))
 
     def bounds(self, text: str) -> Bounds:
         """Where the ink of the text lies; all zero where there is none."""
@@ -175,18 +177,22 @@ def _not_found(name: str) -> str:
         hint = "did you mean " + " or ".join(f'"{each}"' for each in near) + "?"
     else:
         hint = "installed: " + ", ".join(installed_fonts())
-    return f'no font "{name}" is installed; {hint}'
+    return f'no font "{shown(name)}" is installed; {hint}'
 
 
 def _glyph(of: Font, char: str) -> int:
     """The number of a character's glyph; raises MissingGlyphError."""
     glyph: int | None = of.shaper.get_nominal_glyph(ord(char))
     if glyph is None:
-        described = unicodedata.name(char, "a character without a name")
-        raise MissingGlyphError(
-            f'the font "{of.name}" has no "{char}" (U+{ord(char):04X}, {described})'
-        )
+        raise MissingGlyphError(f'the font "{of.name}" has no {named(char)}')
     return glyph
+
+
+def named(char: str) -> str:
+    """A character by its number and name, and as it looks where a terminal may print it."""
+    name = unicodedata.name(char, "a character without a name").lower()
+    looks = f'"{char}" ' if char.isprintable() else ""
+    return f"{looks}(U+{ord(char):04X}, {name})"
 
 
 @lru_cache(maxsize=65536)

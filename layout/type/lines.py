@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from layout.picture.items import Text
 
@@ -43,7 +44,7 @@ def set_line(pieces: Sequence[tuple[str, str]], em: float, width: float | None =
     from layout.type.fonts import font
 
     spread = [(name, text, font(name).advances(text)) for name, text in pieces if text]
-    natural = sum(sum(advances) for _, _, advances in spread) * em
+    natural = fsum(fsum(advances) for _, _, advances in spread) * em
     spaces = sum(text.count(" ") for _, text in pieces)
     give = (width - natural) / em / spaces if width is not None and spaces else 0.0
     spans, x = [], 0.0
@@ -54,5 +55,5 @@ def set_line(pieces: Sequence[tuple[str, str]], em: float, width: float | None =
                 for char, advance in zip(text, advances, strict=True)
             )
         spans.append(Span(x, text, name, advances))
-        x += sum(advances) * em
+        x += fsum(advances) * em
     return Line(x, em, tuple(spans))

@@ -8,6 +8,8 @@ import pytest
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
+from verify.walk.grade import grade
+from verify.walk.walk import walk
 
 FOLDER = Path(__file__).parents[2] / "books" / "saltmarsh" / "puzzles"
 FILES = sorted(FOLDER.glob("*/*.yaml"))
@@ -74,3 +76,41 @@ def test_the_lettered_puzzle_spells_its_word_in_a_row() -> None:
     (lettered,) = (puzzle for puzzle in puzzles() if puzzle.symbols[0] == "S")
     (answer,) = prove(lettered).answers
     assert "SLUICE" in lettered.rows_of(answer)
+
+
+# What the introductions say of the puzzles.
+
+
+@cache
+def scores(section: str) -> tuple[float, ...]:
+    """How hard the puzzles of a section are, in the order in which they are printed."""
+    paths = (path for path in FILES if path.parent.name == section)
+    found = (grade(walk(read_puzzle(path))).score for path in paths)
+    return tuple(score for score in found if score is not None)
+
+
+def test_only_the_last_of_dry_shod_needs_more_than_a_patient_eye() -> None:
+    *calm, last = scores("dry-shod")
+    assert max(calm) < 2 <= last
+
+
+def test_the_lock_cottage_opens_calm_and_ends_with_its_most_obstinate_padlock() -> None:
+    first, *others, padlock = scores("lock-cottage")
+    assert first < 2
+    assert max(others) < padlock < 4
+
+
+def test_the_last_two_of_slack_water_are_slow_going() -> None:
+    *others, catch, streams = scores("slack-water")
+    assert max(others) < catch < streams
+
+
+def test_one_puzzle_of_the_flood_has_six_digits_and_no_more() -> None:
+    flood = (read_puzzle(path) for path in FILES if path.parent.name == "the-flood")
+    assert sorted(sum(map(bool, puzzle.givens)) for puzzle in flood)[:2] == [6, 7]
+
+
+def test_three_pictures_of_low_water_carry_marks_of_another_kind() -> None:
+    low = (read_puzzle(path) for path in FILES if path.parent.name == "low-water")
+    drawn = {"thermometer", "slow-thermometer", "rows", "columns", "boxes"}
+    assert sum(bool(rules_of(puzzle) - drawn) for puzzle in low) == 3

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-RUN = "import sys; from layout.command import main; sys.exit(main())"
+RUN = "import sys; from layout.start import main; sys.exit(main())"
 
 # Fifteen whole rows of a size of 25 are not fixed by anything: far too hard to settle in a while.
 HARD = "kind: sudoku\nsize: 25\nrules:\n  cage:\n" + "".join(

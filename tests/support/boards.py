@@ -23,3 +23,11 @@ def plain(
 def classic(line: str) -> Puzzle:
     """A 9x9 puzzle from 81 characters; 0 or a full stop for empty."""
     return plain(9, (3, 3), [int(char) if char.isdecimal() else 0 for char in line])
+
+
+NEEDS_A_WING = "000300800004000000000975600047003100200008097000000050002000500070040006008507040"
+"""A classic puzzle of our own with one answer and 25 givens, of which none can be spared; its walk
+needs a wing. From `tests.support.maker`, seed 703, on an empty 9x9 board."""
+
+NEEDS_A_SEARCH = "040900000700010040601008900002300700000405200410020000930000070000000080000007026"
+"""The same from seed 742: its one answer is not found without a conflict of the solver."""

@@ -22,15 +22,15 @@ from verify.walk.walk import walk
 POINT = 25.4 / 72
 SIX_BY_NINE = Trim(152.4, 228.6, 3.0)
 
-GRID = ("1234", "3412", "2143", "4321")
-OPEN = ("1..4", "..1.", "2...", ".3..")
-"""A 4x4 puzzle with one answer, and that answer."""
+GRID = ("1234", "3412", "2341", "4123")
+OPEN = ("1..4", "..1.", "2...", "...3")
+"""A 4x4 puzzle with one answer, and that answer, which reads otherwise however it is turned."""
 
 
 def manifest(number, title=None, constructor="Ida Marsh", answers=1):
     """A 4x4 puzzle of its own for each number; with `answers` not 1 it has many, or none."""
     order = "1234"[number % 4 :] + "1234"[: number % 4]
-    rows = {1: OPEN, 2: ("....", "....", "2...", ".3.."), 0: ("11..", *OPEN[1:])}[answers]
+    rows = {1: OPEN, 2: ("....", "....", "2...", "...3"), 0: ("11..", *OPEN[1:])}[answers]
     grid = "\n".join("  " + row.translate(str.maketrans("1234", order)) for row in rows)
     lines = [f'title: "{title or f"Reed {number}"}"', "kind: sudoku", "size: 4"]
     lines += [f"constructor: {constructor}"] if constructor else []
@@ -42,7 +42,7 @@ job: book
 title: The Small Almanac
 subtitle: Puzzles for low tide
 author: Edited by Ida Marsh
-imprint: {publisher: Tidewrack Press, edition: First edition, isbn: 978-0-306-40615-7}
+imprint: {publisher: Tidewrack Press, edition: First edition, isbn: 979-4-1706-0345-1}
 trim: 6x9in
 bleed: 3mm
 sections:
@@ -91,7 +91,7 @@ def book_of(sections, title="The Small Almanac", answers=4):
             number += 1
             puzzles.append(Numbered(number, *solved(f"id: reed-{number}\n{text}")))
         made.append(Section(name, intro, tuple(puzzles), per_page))
-    imprint = Imprint("Tidewrack Press", "First edition", "978-0-306-40615-7")
+    imprint = Imprint("Tidewrack Press", "First edition", "979-4-1706-0345-1")
     return Book(title, "Low tide", "Ida Marsh", imprint, tuple(made), answers)
 
 

@@ -1,6 +1,7 @@
 """Small columns for the tests: banks of 4x4 puzzles, of which no two are disguises."""
 
 from functools import cache
+from itertools import permutations
 from pathlib import Path
 
 from tests.support.boards import plain
@@ -9,7 +10,8 @@ from tests.support.maker import answers, with_givens
 BANK = Path(__file__).parents[2] / "books" / "daily" / "bank" / "creeks.txt"
 """The bank of the demo."""
 
-ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
+ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 3, 4, 1, 4, 1, 2, 3)
+"""Reads otherwise however it is turned or reflected."""
 
 JOB = """\
 job: column
@@ -29,12 +31,15 @@ output:
 
 @cache
 def small_bank(count: int) -> tuple[str, ...]:
-    """Lines of as many 4x4 puzzles, each with another number of givens."""
+    """Lines of as many 4x4 puzzles, each with another number of givens and another answer.
+
+    The first has `ANSWER`.
+    """
     board = plain(4, (2, 2))
     lines = []
-    for givens in range(16, 16 - count, -1):
+    for digits, givens in zip(permutations((1, 2, 3, 4)), range(16, 16 - count, -1), strict=False):
         order = [(7 * cell + 3) % 16 for cell in range(16)]
-        kept = [ANSWER[cell] if order[cell] < givens else 0 for cell in range(16)]
+        kept = [digits[ANSWER[cell] - 1] if order[cell] < givens else 0 for cell in range(16)]
         assert len(answers(with_givens(board, kept))) == 1
         lines.append("".join(map(str, kept)))
     return tuple(lines)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.support.boards import classic
+from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.published import lines, needs_cases
 from verify.canonical import canonical
 from verify.forms import moved, moves
@@ -16,7 +16,6 @@ from verify.rules import RULES
 
 BOOKS = Path(__file__).parents[2] / "books"
 PATHS = sorted((BOOKS / "gallery" / "puzzles").rglob("*.yaml"))
-CLASSIC = "000000009400009020080100500005008600308600000060015000002000047030500800000070000"
 
 
 def answered(puzzle):
@@ -38,7 +37,7 @@ def test_a_gallery_puzzle_keeps_its_form_in_every_disguise(path):
 
 
 def test_a_hundred_disguises_of_a_classic_puzzle_have_one_form():
-    puzzle = answered(classic(CLASSIC))
+    puzzle = answered(classic(NEEDS_A_WING))
     found = disguises(puzzle, 100)
     assert len({each.givens for each in found}) > 90
     assert {form_of(each) for each in found} == {form_of(puzzle)}
@@ -51,7 +50,7 @@ def test_no_two_puzzles_of_the_gallery_share_a_form():
 
 
 def test_a_given_more_is_another_puzzle():
-    puzzle = answered(classic(CLASSIC))
+    puzzle = answered(classic(NEEDS_A_WING))
     spare = next(cell for cell, digit in enumerate(puzzle.givens) if not digit)
     more = tuple(
         puzzle.answer[cell] if cell == spare else digit for cell, digit in enumerate(puzzle.givens)
@@ -64,6 +63,57 @@ def test_digits_exchanged_where_a_rule_counts_them_make_another_puzzle():
     odd = next(r for r in RULES if r.name == "odd")
     other = answered(puzzle_from_text(odd.example, "y"))
     assert form_of(other) != form_of(puzzle)
+
+
+SHORE = """\
+kind: latin
+size: 4
+rules:
+  thermometer: [r1c1 e]
+givens: |
+  1 2 3 4
+  . . . .
+  . . . .
+  . . . .
+"""
+SHORE_ANSWER = ((1, 2, 3, 4), (3, 4, 1, 2), (2, 3, 4, 1), (4, 1, 2, 3))
+
+
+def of_rows(text, rows):
+    """A puzzle with its answer, row by row."""
+    return replace(puzzle_from_text(text, "shore.yaml"), answer=sum(rows, ()))
+
+
+def looks(rows, digits=4):
+    """A grid in every turn and reflection, and the same with the order of digits reversed."""
+    every = set()
+    for each in (rows, tuple(tuple(digits + 1 - digit for digit in row) for row in rows)):
+        for turned in (each, tuple(row[::-1] for row in each)):
+            for _ in range(4):
+                turned = tuple(zip(*turned[::-1], strict=True))
+                every.add(turned)
+    return every
+
+
+def test_cells_that_lie_elsewhere_make_another_puzzle_though_every_house_and_mark_is_alike():
+    """Rows 2 and 3 exchanged, or rows 2 and 4: a thermometer forbids such a shuffle."""
+    shore = of_rows(SHORE, SHORE_ANSWER)
+    first, second, third, fourth = SHORE_ANSWER
+    two = (first, third, second, fourth)
+    four = (first, fourth, third, second)
+    assert len(looks(SHORE_ANSWER)) == 16
+    assert not {two, four} & looks(SHORE_ANSWER)
+    assert not {two} & looks(four)
+    found = [shore, of_rows(SHORE, two), of_rows(SHORE, four)]
+    assert all(mark.holds(each.answer) for each in found for mark in each.constraints())
+    assert len(set(map(form_of, found))) == 3
+
+
+def test_without_the_thermometer_rows_exchanged_are_the_same_puzzle():
+    plainly = SHORE.replace("rules:\n  thermometer: [r1c1 e]\n", "")
+    first, second, third, fourth = SHORE_ANSWER
+    same = of_rows(plainly, (first, fourth, third, second))
+    assert form_of(same) == form_of(of_rows(plainly, SHORE_ANSWER))
 
 
 @needs_cases

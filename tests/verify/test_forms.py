@@ -5,7 +5,7 @@ from itertools import islice
 
 import pytest
 
-from tests.support.boards import classic
+from tests.support.boards import NEEDS_A_WING, classic
 from verify.forms import TooFewForms, forms, moved, moves, survived
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
@@ -13,7 +13,6 @@ from verify.rules import BY_NAME, RULES
 from verify.walk.grade import grade
 from verify.walk.walk import walk
 
-CLASSIC = "000000009400009020080100500005008600308600000060015000002000047030500800000070000"
 NAMES = [rule.name for rule in RULES]
 
 WIDE_TOTALS = """\
@@ -89,7 +88,7 @@ def test_forms_are_the_same_each_time():
 
 
 def test_a_classic_puzzle_has_as_many_forms_as_anyone_asks_for():
-    puzzle = classic(CLASSIC)
+    puzzle = classic(NEEDS_A_WING)
     assert len(forms(puzzle, prove(puzzle).answers[0], 30)) == 30
 
 

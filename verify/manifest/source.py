@@ -1,5 +1,6 @@
 """A file's text, read whole and checked before anything tries to understand it."""
 
+import os
 import re
 import stat
 from collections.abc import Iterator
@@ -23,6 +24,14 @@ def shown_path(path: Path) -> str:
     """A path as messages name it: with slashes, and printable."""
     name = path.as_posix()
     return name if name.isprintable() else "/".join(map(shown, name.split("/")))
+
+
+def lies_in(path: Path, folder: Path) -> bool:
+    """Whether a path lies in a folder, after links are followed, as far as they lead somewhere."""
+    try:
+        return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    except ValueError:  # a name that none can have
+        return False
 
 
 def source_text(path: Path, name: str) -> str:
@@ -94,7 +103,9 @@ def _opened(path: Path, name: str) -> Iterator[BinaryIO]:
             raise _unreadable(start, "found a folder, expected a file")
         if not stat.S_ISREG(mode):
             raise _unreadable(start, "found a device or a pipe, expected a file")
-        with path.open("rb") as stream:
+        with open(path, "rb", opener=_at_once) as stream:
+            if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
+                raise _unreadable(start, "found a device or a pipe, expected a file")
             yield stream
     except FileNotFoundError:
         raise _unreadable(start, "no such file") from None
@@ -102,6 +113,11 @@ def _opened(path: Path, name: str) -> Iterator[BinaryIO]:
         reason = error.strerror if isinstance(error, OSError) else None
         message = f"the file can't be read: {reason or 'its name is not valid'}"
         raise _unreadable(start, message) from None
+
+
+def _at_once(path: str, flags: int) -> int:
+    """Opens without waiting, also where a pipe has just taken the file's place."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def _plain_ends(text: str) -> str:

@@ -11,6 +11,7 @@ from typing import Final, TypeAlias, TypeVar
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
+from verify.proof.budget import MOST_LITERALS, NEVER, BudgetSpent, Deadline
 from verify.proof.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live, total_scan
 
 Literal: TypeAlias = int
@@ -20,6 +21,9 @@ S = TypeVar("S", bound=Hashable)
 GUARDS: Final = 256
 """Variables kept free behind the digits for the solver's own use."""
 
+BETWEEN_LOOKS: Final = 1_000
+"""Literals that are added between two looks at the clock."""
+
 MOST_EXCLUDED: Final = 32
 """States of a scan's layer that are said to exclude each other, two by two."""
 
@@ -28,13 +32,17 @@ class Formula:
     """Clauses over the digits of cells and over fresh variables.
 
     Variable `cell * digits + digit` says that the cell holds the digit. `true` is a literal
-    that always holds.
+    that always holds. Whatever adds clauses raises BudgetSpent after the deadline, or where there
+    are too many of them.
     """
 
-    def __init__(self, digits: int, pencil: Pencil) -> None:
+    def __init__(self, digits: int, pencil: Pencil, deadline: Deadline = NEVER) -> None:
         self.digits = digits
         self.pencil = pencil
+        self.deadline = deadline
         self.clauses: list[list[Literal]] = []
+        self._literals = 0
+        self._next_look = 0
         self.true: Literal = len(pencil) * digits + 1
         self._last = self.true + GUARDS
 
@@ -60,6 +68,16 @@ class Formula:
             if literal != -true:
                 clause.append(literal)
         self.clauses.append(clause)
+        self._count(len(clause))
+
+    def _count(self, literals: int) -> None:
+        """Counts what was added, and looks at the clock from time to time."""
+        self._literals += literals
+        if self._literals >= self._next_look:
+            self._next_look = self._literals + BETWEEN_LOOKS
+            self.deadline.check()
+            if self._literals > MOST_LITERALS:
+                raise BudgetSpent
 
     def implies(self, literal: Literal, literals: Iterable[Literal]) -> None:
         """Where `literal` holds, at least one of the literals holds."""
@@ -83,7 +101,9 @@ class Formula:
                 self.not_all(self.literal(one, digit), self.literal(other, digit))
             return
         base, across = one * self.digits, other * self.digits
-        self.clauses += [[-base - digit, -across - digit] for digit in digits_of(here & there)]
+        clauses = [[-base - digit, -across - digit] for digit in digits_of(here & there)]
+        self.clauses += clauses
+        self._count(2 * len(clauses))
 
     def chosen(self, cell: Cell, digits: Mask) -> list[Literal]:
         """The literals that put one of these digits in the cell, for a clause."""
@@ -91,7 +111,7 @@ class Formula:
 
     def scan(self, scan: Scan[S], where: Literal | None = None) -> None:
         """The cells hold one of the scan's ways; with `where`, they do where it holds."""
-        self._follow(diagram(scan, self.pencil), scan.cells, where=where)
+        self._follow(diagram(scan, self.pencil, self.deadline), scan.cells, where=where)
 
     def ways(self, ways: Diagram, cells: Sequence[Cell]) -> None:
         """The cells hold one of the diagram's ways.
@@ -107,7 +127,7 @@ class Formula:
 
         The cells hold one of the scan's ways, and the literal of its end holds.
         """
-        ways, ends = diagram_to_ends(scan, self.pencil)
+        ways, ends = diagram_to_ends(scan, self.pencil, self.deadline)
         nodes = self._follow(ways, scan.cells, apart=True)
         return {ends[number]: node for number, node in nodes.items()}
 

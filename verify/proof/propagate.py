@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from verify.board import Cell
 from verify.pencil import ABSENT, Mask, bit, every_digit
+from verify.proof.budget import NEVER, Deadline
 from verify.puzzle import Puzzle
 from verify.rules.rule import Constraint
 
@@ -17,10 +18,13 @@ def penciled(puzzle: Puzzle) -> list[Mask]:
     return pencil
 
 
-def propagate(constraints: Sequence[Constraint], pencil: list[Mask]) -> bool:
+def propagate(
+    constraints: Sequence[Constraint], pencil: list[Mask], deadline: Deadline = NEVER
+) -> bool:
     """Strikes from `pencil`, in place, all that constraints strike one by one, again and again.
 
-    Returns False as soon as a cell has no candidate left: then there is no answer.
+    Returns False as soon as a cell has no candidate left: then there is no answer. Raises
+    BudgetSpent after the deadline.
     """
     speaking: dict[Cell, list[int]] = {}
     for number, constraint in enumerate(constraints):
@@ -28,6 +32,7 @@ def propagate(constraints: Sequence[Constraint], pencil: list[Mask]) -> bool:
             speaking.setdefault(cell, []).append(number)
     waiting = dict.fromkeys(range(len(constraints)))
     while waiting:
+        deadline.check()
         number = next(iter(waiting))
         del waiting[number]
         for strike in constraints[number].strikes(pencil):

@@ -14,6 +14,7 @@ from typing import Generic, TypeAlias, TypeVar
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, bit, digits_of, every_digit, highest, lowest
+from verify.proof.budget import MOST_EDGES, NEVER, BudgetSpent, Deadline
 
 S = TypeVar("S", bound=Hashable)
 
@@ -39,26 +40,36 @@ class Scan(Generic[S]):
     ends: Callable[[S], bool]
 
 
-def diagram(scan: Scan[S], pencil: Pencil) -> Diagram:
-    """All ways through the marks that end well; no edges at all where there is none."""
-    return diagram_to_ends(scan, pencil)[0]
+def diagram(scan: Scan[S], pencil: Pencil, deadline: Deadline = NEVER) -> Diagram:
+    """All ways through the marks that end well; no edges at all where there is none.
+
+    Raises BudgetSpent after the deadline, or where it has too many edges.
+    """
+    return diagram_to_ends(scan, pencil, deadline)[0]
 
 
-def diagram_to_ends(scan: Scan[S], pencil: Pencil) -> tuple[Diagram, dict[int, S]]:
+def diagram_to_ends(
+    scan: Scan[S], pencil: Pencil, deadline: Deadline = NEVER
+) -> tuple[Diagram, dict[int, S]]:
     """The same, and what each number behind the last cell stands for."""
     layers: list[list[Edge]] = []
+    room = MOST_EDGES
     states: dict[S, int] = {scan.start: 0}
     for index, cell in enumerate(scan.cells):
         digits = tuple(digits_of(pencil[cell]))
         following: dict[S, int] = {}
         edges: dict[tuple[int, int], Mask] = {}
         for state, number in states.items():
+            deadline.check()
+            if len(edges) > room:
+                raise BudgetSpent
             for digit in digits:
                 after = scan.step(state, index, digit)
                 if after is not None:
                     edge = number, following.setdefault(after, len(following))
                     edges[edge] = edges.get(edge, 0) | bit(digit)
         layers.append([(before, after, mask) for (before, after), mask in edges.items()])
+        room -= len(edges)
         states = following
     ends = {number: state for state, number in states.items() if scan.ends(state)}
     return _leading_on(layers, set(ends)), ends

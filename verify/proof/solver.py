@@ -6,13 +6,15 @@ solver's native at-most-one constraints. It is built once and kept, with what it
 
 import atexit
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
-from time import monotonic
+from math import inf
+from threading import TIMEOUT_MAX, Timer
 from typing import Any, Final, TypeAlias
 
 from verify.board import Board, Cell
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
+from verify.proof.budget import NEVER, BudgetSpent, Deadline
 from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
@@ -20,24 +22,27 @@ Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 SLICE: Final = 2000
 """Conflicts between two looks at the clock."""
 
+BETWEEN_LOOKS: Final = 1_000
+"""Clauses handed to the solver between two looks at the clock."""
+
+LARGE: Final = 50_000
+"""Clauses of a formula past which the conflicts between two looks may take seconds."""
+
 MOST_CLAUSES: Final = 100_000
 """Clauses of finished puzzles that a shared base may carry before it is built anew."""
 
 
-class BudgetSpent(Exception):  # noqa: N818 - not an error: the answer is "undecided"
-    """The conflicts or the seconds ran out before the solver could tell."""
-
-
 @dataclass(slots=True)
 class Purse:
-    """What may still be spent on one puzzle: conflicts, and seconds up to a deadline."""
+    """What may still be spent on one puzzle: conflicts, and time up to a deadline."""
 
     conflicts: int
-    deadline: float = field(default=float("inf"))
+    deadline: Deadline = NEVER
 
     def slice(self) -> int:
         """Conflicts for the next run; raises BudgetSpent where there are none."""
-        if self.conflicts <= 0 or monotonic() > self.deadline:
+        self.deadline.check()
+        if self.conflicts <= 0:
             raise BudgetSpent
         return min(SLICE, self.conflicts)
 
@@ -47,6 +52,29 @@ def new_solver() -> Any:
     from pysat.solvers import Minicard
 
     return Minicard()
+
+
+def limited(
+    solver: Any, assumed: Sequence[Literal], conflicts: int, deadline: Deadline = NEVER
+) -> bool | None:
+    """Whether there is a model, or None where that takes more conflicts, or more time.
+
+    A deadline costs a thread that wakes the solver: the solver itself knows no clock.
+    """
+    solver.conf_budget(conflicts)
+    timer = None
+    if deadline.at < inf:
+        timer = Timer(min(max(deadline.left, 0.0), TIMEOUT_MAX), solver.interrupt)
+        timer.start()
+    try:
+        # Without `expect_interrupt` the solver would take Ctrl-C for itself.
+        found: bool | None = solver.solve_limited(assumptions=assumed, expect_interrupt=True)
+    finally:
+        if timer is not None:
+            timer.cancel()
+            timer.join()
+            solver.clear_interrupt()
+    return found
 
 
 class Base:
@@ -98,10 +126,12 @@ class Base:
         return self.clauses > MOST_CLAUSES or not self._guards
 
     def open(self, formula: Formula) -> "Session":
-        """Adds a formula; close the session before the next one is opened."""
-        session = Session(self._solver, self._guards.pop(), formula)
+        """Adds a formula; close the session before the next one is opened.
+
+        Raises BudgetSpent after the formula's deadline.
+        """
         self.clauses += len(formula.clauses)
-        return session
+        return Session(self._solver, self._guards.pop(), formula)
 
 
 class Session:
@@ -114,8 +144,11 @@ class Session:
         self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
         self._width = self._places * formula.digits
         self._digits = formula.digits
+        self._large = len(formula.clauses) > LARGE
         self._assumed = [guard, *self._settled(formula.pencil)]
-        for clause in formula.clauses:
+        for number, clause in enumerate(formula.clauses):
+            if number % BETWEEN_LOOKS == 0:
+                formula.deadline.check()
             solver.add_clause([-guard, *clause])
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
@@ -143,14 +176,16 @@ class Session:
         found = None
         while found is None:
             before = purse.slice()
-            self._solver.conf_budget(before)
-            # Without `expect_interrupt` the solver would take Ctrl-C for itself.
-            found = self._solver.solve_limited(assumptions=self._assumed, expect_interrupt=True)
+            found = limited(self._solver, self._assumed, before, self._deadline_of(purse))
             if found is None:
                 purse.conflicts -= before
         if not found:
             return None
         return self._grid(self._solver.get_model()[: self._width])
+
+    def _deadline_of(self, purse: Purse) -> Deadline:
+        """The deadline, where the formula is so large that a run may go on far beyond it."""
+        return purse.deadline if self._large else NEVER
 
     def _grid(self, literals: Sequence[Literal]) -> tuple[int, ...]:
         digits = self._digits

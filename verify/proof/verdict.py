@@ -7,9 +7,10 @@ from typing import Final, Literal, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Pencil, is_single
+from verify.proof.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
 from verify.proof.formula import Formula
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Base, BudgetSpent, Houses, Purse, Session, shared_base
+from verify.proof.solver import Base, Houses, Purse, Session, forget, shared_base
 from verify.puzzle import Puzzle
 from verify.rules.distinct import Distinct
 
@@ -26,14 +27,6 @@ differently from run to run.
 
 class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
     """Clauses and plain check disagree about an answer: nothing may be said of the puzzle."""
-
-
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """How long to try for one puzzle: conflicts of the solver, and seconds."""
-
-    conflicts: int = 2_000_000
-    seconds: float = 60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +50,16 @@ class Verdict:
         return self.word == "one" and not self.contradicts
 
 
-def prove(puzzle: Puzzle, budget: Budget | None = None) -> Verdict:
+def prove(
+    puzzle: Puzzle, budget: Budget | None = None, deadline: Deadline | None = None
+) -> Verdict:
     """The verdict on a puzzle; every answer in it has passed the rules' plain check.
 
-    Raises ProofFault where an answer does not pass: a defect of this program.
+    The budget's seconds count from now, unless a deadline is given. Raises ProofFault where an
+    answer does not pass: a defect of this program.
     """
-    started = monotonic()
-    word, answers, differs = _decide(puzzle, budget or Budget(), started)
+    started, budget = monotonic(), budget or USUAL
+    word, answers, differs = _decide(puzzle, budget.conflicts, deadline or budget.deadline())
     for answer in answers:
         _check(puzzle, answer)
     contradicts: tuple[Cell, ...] = ()
@@ -75,15 +71,17 @@ def prove(puzzle: Puzzle, budget: Budget | None = None) -> Verdict:
 _Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...]]
 
 
-def _decide(puzzle: Puzzle, budget: Budget, started: float) -> _Decision:
-    deadline = started + budget.seconds
+def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
     try:
-        answers = first_answers(puzzle, Purse(min(QUICK_CONFLICTS, budget.conflicts), deadline))
+        answers = first_answers(puzzle, Purse(min(QUICK_CONFLICTS, conflicts), deadline))
         if len(answers) < 2:
             return ("one", answers, ()) if answers else ("none", (), ())
     except BudgetSpent:
         pass
-    return _decide_alone(puzzle, Purse(budget.conflicts, deadline))
+    try:
+        return _decide_alone(puzzle, Purse(conflicts, deadline))
+    except BudgetSpent:
+        return "undecided", (), ()
 
 
 def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
@@ -93,15 +91,19 @@ def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
     are found depends on the puzzles before.
     """
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses)
+    formula = _formula(puzzle, houses, purse.deadline)
     if formula is None:
         return ()
     base = shared_base(puzzle.board, houses)
-    session = base.open(formula)
     try:
-        return _two_answers(session, formula.pencil, purse)
+        session = base.open(formula)
+        try:
+            return _two_answers(session, formula.pencil, purse)
+        finally:
+            session.close()
     finally:
-        session.close()
+        if base.spent:
+            forget()
 
 
 def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer, ...]:
@@ -116,7 +118,9 @@ def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer
     return (first,) if second is None else (first, second)
 
 
-def _formula(puzzle: Puzzle, houses: Houses, settle: bool = False) -> Formula | None:
+def _formula(
+    puzzle: Puzzle, houses: Houses, deadline: Deadline = NEVER, settle: bool = False
+) -> Formula | None:
     """All that the houses do not say, or None where propagation finds no answer.
 
     Where the houses say everything the solver propagates faster than we do, so that
@@ -126,10 +130,11 @@ def _formula(puzzle: Puzzle, houses: Houses, settle: bool = False) -> Formula | 
     every = list(puzzle.constraints())
     others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
     pencil = penciled(puzzle)
-    if not propagate(every if settle else others, pencil):
+    if not propagate(every if settle else others, pencil, deadline):
         return None
-    formula = Formula(puzzle.board.digits, pencil)
+    formula = Formula(puzzle.board.digits, pencil, deadline)
     for constraint in others:
+        deadline.check()
         constraint.clauses(formula)
     return formula
 
@@ -137,14 +142,11 @@ def _formula(puzzle: Puzzle, houses: Houses, settle: bool = False) -> Formula | 
 def _decide_alone(puzzle: Puzzle, purse: Purse) -> _Decision:
     """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses, settle=True)
+    formula = _formula(puzzle, houses, purse.deadline, settle=True)
     if formula is None:
         return "none", (), ()
     session = Base(puzzle.board.digits, houses, formula.pencil).open(formula)
-    try:
-        answers = _two_answers(session, formula.pencil, purse)
-    except BudgetSpent:
-        return "undecided", (), ()
+    answers = _two_answers(session, formula.pencil, purse)
     if len(answers) < 2:
         return ("one", answers, ()) if answers else ("none", (), ())
     return "many", answers, _every_difference(session, (answers[0], answers[1]), purse)

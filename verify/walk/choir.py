@@ -1,6 +1,7 @@
 """All that speaks on a sheet at one moment: the marks of rules, and the lists made so far."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Final
 
 from verify.walk.listed import Listed, Ways, listings
 from verify.walk.notes import Notes
@@ -8,6 +9,15 @@ from verify.walk.speaker import Speaker
 from verify.walk.step import Link
 from verify.walk.tables import Tables, tables_of
 from verify.walk.voices import Voice, voices_of_lists, voices_of_marks
+
+MOST_REMEMBERED: Final = 4_000_000
+"""Masks of cells that all marks together remember having been asked about."""
+
+
+def _speakers(voices: Mapping[Link, Voice]) -> dict[Link, Speaker]:
+    """Speakers that share the room there is to remember."""
+    cells = sum(len(voice.cells) for voice in voices.values())
+    return {link: Speaker(voice, MOST_REMEMBERED // cells) for link, voice in voices.items()}
 
 
 class Choir:
@@ -18,8 +28,9 @@ class Choir:
     """
 
     def __init__(self, notes: Notes) -> None:
+        self._deadline = notes.deadline
         self._marks = voices_of_marks(notes)
-        self._speakers = {link: Speaker(voice) for link, voice in self._marks.items()}
+        self._speakers = _speakers(self._marks)
         self._listings = tuple(listings(notes))
         self._heard: list[Ways | None] | None = None
         self.every: tuple[Voice, ...] = ()
@@ -30,6 +41,7 @@ class Choir:
     def listen(self) -> None:
         """Looks at the lists anew, by the sheet as it stands."""
         for each in self._listings:
+            self._deadline.check()
             each.look()
         heard = [each.ways for each in self._listings]
         if heard != self._heard:

@@ -7,6 +7,7 @@ from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Pencil, bit, digits_of, highest, lowest
+from verify.proof.budget import NEVER, Deadline
 from verify.rules.facets import Sum
 from verify.walk.step import House, Link
 
@@ -83,15 +84,21 @@ def ways_to_sum(
 
 
 def left_overs(
-    houses: Sequence[House], equations: Sequence[Equation], digits: int
+    houses: Sequence[House],
+    equations: Sequence[Equation],
+    digits: int,
+    deadline: Deadline = NEVER,
 ) -> tuple[LeftOver, ...]:
-    """All that sums of marks leave of the sums of one to three houses."""
+    """All that sums of marks leave of the sums of one to three houses.
+
+    Raises BudgetSpent after the deadline.
+    """
     if not equations:
         return ()
     found = (
         left
         for union in _unions(houses)
-        for chosen in _choices(union, equations)
+        for chosen in _choices(union, equations, deadline)
         if (left := _left_over(union, chosen, digits)) is not None
     )
     return tuple(dict.fromkeys(found))
@@ -121,31 +128,35 @@ def _are_disjoint(groups: Iterable[frozenset[Cell]]) -> bool:
 
 
 def _choices(
-    houses: Sequence[House], equations: Sequence[Equation]
+    houses: Sequence[House], equations: Sequence[Equation], deadline: Deadline
 ) -> Iterator[tuple[Equation, ...]]:
     """Sums within houses that don't overlap, as many as there can be; and all that touch them."""
+    deadline.check()
     area = frozenset(cell for house in houses for cell in house.cells)
     whole = [each for each in equations if each.said.cells <= area]
-    yield from _most_disjoint(whole)
+    yield from _most_disjoint(whole, deadline)
     touching = [each for each in equations if not each.said.others and each.said.cells & area]
     more = len(touching) > sum(not each.said.others for each in whole)
     if more and _are_disjoint(each.said.cells for each in touching):
         yield tuple(touching)
 
 
-def _most_disjoint(equations: Sequence[Equation]) -> Sequence[tuple[Equation, ...]]:
+def _most_disjoint(
+    equations: Sequence[Equation], deadline: Deadline
+) -> Sequence[tuple[Equation, ...]]:
     """Every choice of sums that don't overlap to which no other can be added.
 
     Nothing where there are too many of them, so that the order of the marks does not count.
     """
-    clashes = [
-        sum(1 << at for at, other in enumerate(equations) if one.clashes(other))
-        for one in equations
-    ]
+    clashes = []
+    for one in equations:
+        deadline.check()
+        clashes.append(sum(1 << at for at, other in enumerate(equations) if one.clashes(other)))
     found: dict[int, None] = {}
     waiting = [(0, (1 << len(equations)) - 1)] if equations else []
     seen: set[int] = set()
     while waiting:
+        deadline.check()
         chosen, free = waiting.pop()
         if not free:
             found[chosen] = None

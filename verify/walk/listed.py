@@ -96,6 +96,7 @@ class Listed:
         *,
         is_whole: bool = False,
     ) -> None:
+        notes.deadline.check()
         links, houses = notes.sights(cells, cells)[::-1]
         self.cells = tuple(cells)
         self.link = reasons[0][0] if len(reasons[0]) == 1 and not reasons[1] else None
@@ -241,6 +242,7 @@ def _ways_of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Iterator[W
             return
         cell = cells[index]
         for digit in digits_of(pencil[cell]):
+            notes.deadline.check()
             after = pencil.copy()
             after[cell] = bit(digit)
             for other in cells:

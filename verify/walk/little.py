@@ -1,27 +1,40 @@
 """A little solver over the cells of one mark: which candidates stand in some arrangement."""
 
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, digits_of, is_single
+from verify.proof.budget import NEVER, Deadline
 from verify.proof.formula import Formula, Literal
-from verify.proof.solver import new_solver
+from verify.proof.solver import BETWEEN_LOOKS, limited, new_solver
 from verify.rules.rule import Constraint
 from verify.walk.step import House
+
+CONFLICTS: Final = 500
+"""Conflicts between two looks at the clock."""
+
+RUNS: Final = 20
+"""Runs of so many conflicts for one question: what takes more nobody finds by listing."""
 
 
 class Little:
     """All arrangements of some cells under one mark of a rule and the houses that it crosses.
 
     Each house hangs on a literal of its own, so that what it takes to rule something out is
-    told by the houses that were needed for it.
+    told by the houses that were needed for it. Raises BudgetSpent after the deadline.
     """
 
     def __init__(
-        self, digits: int, pencil: Pencil, constraint: Constraint, houses: Sequence[House]
+        self,
+        digits: int,
+        pencil: Pencil,
+        constraint: Constraint,
+        houses: Sequence[House],
+        deadline: Deadline = NEVER,
     ) -> None:
         self._solver = new_solver()
-        self._formula = formula = Formula(digits, pencil)
+        self._formula = formula = Formula(digits, pencil, deadline)
         constraint.clauses(formula)
         inside = frozenset(constraint.cells)
         self._guards = {formula.fresh(): house for house in houses}
@@ -33,7 +46,9 @@ class Little:
         self._solver.add_clause([formula.true])
         for cell in sorted(inside):
             self._add_cell(cell, pencil[cell])
-        for clause in formula.clauses:
+        for number, clause in enumerate(formula.clauses):
+            if number % BETWEEN_LOOKS == 0:
+                deadline.check()
             self._solver.add_clause(clause)
         self._models: set[Literal] = set()
 
@@ -44,7 +59,10 @@ class Little:
             self._solver.add_atmost(literals, 1)
 
     def without(self, cell: Cell, digit: int) -> tuple[House, ...] | None:
-        """The houses needed to rule out a digit in a cell; None where it has an arrangement."""
+        """The houses needed to rule out a digit in a cell; None where it has an arrangement.
+
+        So it is where that is too hard to tell.
+        """
         literal = self._formula.literal(cell, digit)
         if literal in self._models:
             return None
@@ -55,8 +73,15 @@ class Little:
         return self._ruled_out([-self._formula.literal(cell, digit) for cell in cells])
 
     def _ruled_out(self, literals: list[Literal]) -> tuple[House, ...] | None:
-        if self._solver.solve(assumptions=[*self._guards, *literals]):
+        found = None
+        for _ in range(RUNS):
+            self._formula.deadline.check()
+            found = limited(self._solver, [*self._guards, *literals], CONFLICTS)
+            if found is not None:
+                break
+        if found:
             self._models.update(self._solver.get_model())
+        if found is not False:
             return None
         core = self._solver.get_core() or ()
         return tuple(self._guards[literal] for literal in core if literal in self._guards)

@@ -6,6 +6,7 @@ from typing import Any, TypeVar, cast
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, highest
+from verify.proof.budget import NEVER, Deadline
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
 from verify.rules.facets import Facets, Form, facets_of
@@ -23,12 +24,14 @@ class Notes:
     `placed` are the cells whose digit is written in; a digit that is placed leaves all cells
     that see it at once. `where[d]` are the cells that still hold candidate d. `broken` is set
     when a cell has no candidate left: the puzzle has no answer. Without `reasons`, steps whose
-    reasons take long to find may leave them out.
+    reasons take long to find may leave them out. Whatever takes long looks at the `deadline`, and
+    raises BudgetSpent after it.
     """
 
-    def __init__(self, puzzle: Puzzle, *, reasons: bool = True) -> None:
+    def __init__(self, puzzle: Puzzle, *, reasons: bool = True, deadline: Deadline = NEVER) -> None:
         self.puzzle = puzzle
         self.reasons = reasons
+        self.deadline = deadline
         self.digits = puzzle.board.digits
         self.pencil: list[Mask] = penciled(puzzle)
         self.broken = False
@@ -79,15 +82,16 @@ class Notes:
     @cached_property
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
-        equations = [
-            Equation(link, said) for link, facets in self.facets.items() for said in facets.sums
-        ]
-        return left_overs(self.full, equations, self.digits)
+        equations: list[Equation] = []
+        for link, facets in self.facets.items():
+            self.deadline.check()
+            equations += (Equation(link, said) for said in facets.sums)
+        return left_overs(self.full, equations, self.digits, self.deadline)
 
     @cached_property
     def ranks(self) -> tuple[Rank, ...]:
         """What marks say about the order within houses."""
-        return tuple(ranks(self.houses, self.facets))
+        return tuple(ranks(self.houses, self.facets, self.deadline))
 
     @property
     def finished(self) -> bool:
@@ -141,6 +145,7 @@ class Notes:
         """
         if self._barren.get(place) == state:
             return ()
+        self.deadline.check()
         found = tuple(steps)
         if not found:
             self._barren[place] = state

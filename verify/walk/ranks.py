@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final, NamedTuple, TypeAlias
 
 from verify.board import Cell
+from verify.proof.budget import NEVER, Deadline
 from verify.rules.facets import Facets
 from verify.walk.step import House, Link
 
@@ -24,11 +25,17 @@ class Rank(NamedTuple):
     links: tuple[Link, ...]
 
 
-def ranks(houses: Sequence[House], facets: Mapping[Link, Facets]) -> Iterator[Rank]:
-    """All that some marks say about the order within some houses."""
-    larger = _closure(_rises(facets))
+def ranks(
+    houses: Sequence[House], facets: Mapping[Link, Facets], deadline: Deadline = NEVER
+) -> Iterator[Rank]:
+    """All that some marks say about the order within some houses.
+
+    Raises BudgetSpent after the deadline.
+    """
+    larger = _closure(_rises(facets), deadline)
     for others, upwards in ((larger, True), (_turned(larger), False)):
         for cell in sorted(others):
+            deadline.check()
             for house in houses:
                 beyond = tuple(other for other in house.cells if other in others[cell])
                 if len(beyond) >= FEWEST_BEYOND:
@@ -45,10 +52,11 @@ def _rises(facets: Mapping[Link, Facets]) -> dict[Cell, dict[Cell, tuple[Link, .
     return rises
 
 
-def _closure(rises: dict[Cell, dict[Cell, tuple[Link, ...]]]) -> Beyond:
+def _closure(rises: dict[Cell, dict[Cell, tuple[Link, ...]]], deadline: Deadline) -> Beyond:
     """The same over any number of marks."""
     closed: dict[Cell, dict[Cell, tuple[Link, ...]]] = {}
     for start in rises:
+        deadline.check()
         found: dict[Cell, tuple[Link, ...]] = {}
         waiting: list[tuple[Cell, tuple[Link, ...]]] = [(start, ())]
         while waiting:

@@ -1,32 +1,40 @@
 """A mark of a rule that is asked about many sheets: what it struck once is remembered."""
 
-from typing import Any, Final, TypeAlias
+from typing import Any, TypeAlias
 
 from verify.board import Cell
+from verify.proof.budget import NEVER, Deadline
 from verify.walk.voices import Voice
 
 Array: TypeAlias = Any
 
-MOST_REMEMBERED: Final = 20_000
-"""Looks at a mark whose strikes are kept; then it is forgotten, and remembered anew."""
-
 
 class Speaker:
-    """Remembers what a voice strikes, by what its cells hold."""
+    """Remembers what a voice strikes, by what its cells hold.
 
-    def __init__(self, voice: Voice) -> None:
+    After `most` looks it forgets them all, and remembers anew.
+    """
+
+    def __init__(self, voice: Voice, most: int) -> None:
         self.cells = list(voice.cells)
+        self._most = most
         self._strikes_of = voice.strikes
         self._known: dict[bytes, list[int] | None] = {}
 
-    def struck(self, sheets: Array, rows: Array) -> list[list[int] | None]:
-        """What leaves each of its cells, on some sheets; None where nothing does."""
+    def struck(
+        self, sheets: Array, rows: Array, deadline: Deadline = NEVER
+    ) -> list[list[int] | None]:
+        """What leaves each of its cells, on some sheets; None where nothing does.
+
+        Raises BudgetSpent after the deadline.
+        """
         held, width = sheets[rows[:, None], self.cells].tobytes(), 4 * len(self.cells)
         keys = [held[at : at + width] for at in range(0, len(held), width)]
-        if len(self._known) > MOST_REMEMBERED:
+        if len(self._known) > self._most:
             self._known.clear()
         for row, key in zip(rows, keys, strict=True):
             if key not in self._known:
+                deadline.check()
                 self._known[key] = self._strikes(sheets[row].tolist())
         return [self._known[key] for key in keys]
 

@@ -129,6 +129,7 @@ class Supposition:
 
     def advance(self) -> None:
         """One more round of consequences."""
+        self.notes.deadline.check()
         self.rounds += 1
         for index, placed in self._fresh:
             self._settle(index, placed.cell, placed.digit)
@@ -174,6 +175,7 @@ class Supposition:
         self._stirred = 0
         for voice in choir_of(self.notes).every:
             if voice.within & stirred:
+                self.notes.deadline.check()
                 for strike in voice.strikes(before):
                     self._strike(voice, strike, since)
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Any, Final, TypeAlias
 
+from verify.proof.budget import NEVER, Deadline
 from verify.walk.listed import Listed
 
 Array: TypeAlias = Any
@@ -49,17 +50,25 @@ class Tables:
             for first in range(0, self.standing.shape[2], TOGETHER)
         ]
 
-    def strike(self, before: Array, stirred: Array, pencil: Array, losing: Array) -> None:
+    def strike(
+        self,
+        before: Array,
+        stirred: Array,
+        pencil: Array,
+        losing: Array,
+        deadline: Deadline = NEVER,
+    ) -> None:
         """Takes from `pencil` what stands in no way that `before` leaves, where cells are stirred.
 
         All have a row for each sheet and a column for each cell; `losing` is set where a cell
-        loses something.
+        loses something. Raises BudgetSpent after the deadline.
         """
         import numpy
 
         rows, lists = stirred[:, self.cells].any(axis=2).nonzero()
         step = max(1, MOST_AT_ONCE // self.standing[0, :, :, 0].size)
         for first in range(0, len(rows), step):
+            deadline.check()
             some, of = rows[first : first + step], lists[first : first + step]
             cells = self.cells[of].T
             held = before[some, cells]

@@ -5,7 +5,7 @@ a column for each cell, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import digits_of, every_digit
@@ -15,6 +15,9 @@ from verify.walk.confined import confinements
 from verify.walk.notes import Notes
 
 Array: TypeAlias = Any
+
+MOST_NUMBERS: Final = 4_000_000
+"""Numbers in the largest array that is made of a part of the sheets on the way."""
 
 
 class Layout:
@@ -32,6 +35,9 @@ class Layout:
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
+        self.widest = max(
+            self.seats.size, self.houses.size, self.confined.others.size, self.confined.by.size
+        )
 
 
 class Confines:
@@ -83,10 +89,7 @@ def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
 class Trial:
     """Sheets on which something is supposed, each followed until it is refuted or at its end.
 
-    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
-    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
-    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
-    trial counts locked candidates among the consequences.
+    Large boards have more sheets than there is room for at once: they are followed part by part.
     """
 
     def __init__(
@@ -99,13 +102,14 @@ class Trial:
         *,
         watchful: bool = False,
     ) -> None:
-        import numpy
-
-        self._layout, self._choir, self._watchful = notes.once(Layout), choir_of(notes), watchful
-        self._choir.listen()
-        self._sheets, self._pencil = sheets, sheets.copy()
-        self._placed, self._fresh, self._stirred = placed, fresh, stirred
-        self._awake = numpy.arange(len(sheets))
+        choir_of(notes).listen()
+        self._deadline = notes.deadline
+        self._step = max(1, MOST_NUMBERS // notes.once(Layout).widest)
+        self._parts = []
+        for first in range(0, max(1, len(sheets)), self._step):
+            rows = slice(first, first + self._step)
+            state = sheets[rows], placed[rows], fresh[rows], stirred[rows]
+            self._parts.append(_Part(notes, *state, watchful=watchful))
 
     @classmethod
     def of(
@@ -157,6 +161,58 @@ class Trial:
             fresh[numpy.arange(count), cells] = 1 << digits
         sheets, done = numpy.tile(sheet, (count, 1)), numpy.tile(placed, (count, 1))
         return cls(notes, sheets, done, fresh, numpy.zeros_like(done), watchful=watchful)
+
+    @property
+    def moving(self) -> bool:
+        """Whether another round can find more."""
+        return any(part.moving for part in self._parts)
+
+    @property
+    def sheets(self) -> Array:
+        """What is left of each cell, on each sheet; as it was when it was refuted."""
+        import numpy
+
+        return numpy.concatenate([part.sheets for part in self._parts])
+
+    def advance(self) -> list[int]:
+        """One more round of consequences; the numbers of the sheets that it refutes.
+
+        Raises BudgetSpent after the deadline of the notes.
+        """
+        refuted: list[int] = []
+        for number, part in enumerate(self._parts):
+            self._deadline.check()
+            if part.moving:
+                refuted += (number * self._step + at for at in part.advance())
+        return refuted
+
+
+class _Part:
+    """Some of the sheets of a trial.
+
+    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
+    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
+    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
+    trial counts locked candidates among the consequences.
+    """
+
+    def __init__(
+        self,
+        notes: Notes,
+        sheets: Array,
+        placed: Array,
+        fresh: Array,
+        stirred: Array,
+        *,
+        watchful: bool = False,
+    ) -> None:
+        import numpy
+
+        self._layout, self._choir, self._watchful = notes.once(Layout), choir_of(notes), watchful
+        self._deadline = notes.deadline
+        self._sheets, self._pencil = sheets, sheets.copy()
+        self._placed, self._fresh, self._stirred = placed, fresh, stirred
+        self._awake = numpy.arange(len(sheets))
 
     @property
     def moving(self) -> bool:
@@ -216,10 +272,10 @@ class Trial:
         before, stirred = self._pencil.copy(), self._stirred
         self._stirred = numpy.zeros_like(stirred)
         for tables in self._choir.tables:
-            tables.strike(before, stirred, self._pencil, self._stirred)
+            tables.strike(before, stirred, self._pencil, self._stirred, self._deadline)
         for speaker in self._choir.speakers:
             rows = numpy.flatnonzero(stirred[:, speaker.cells].any(axis=1))
-            struck = speaker.struck(before, rows)
+            struck = speaker.struck(before, rows, self._deadline)
             losing = [at for at, masks in enumerate(struck) if masks is not None]
             if losing:
                 where = rows[losing][:, None], speaker.cells

@@ -6,6 +6,7 @@ from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask
+from verify.proof.budget import NEVER, BudgetSpent, Deadline
 from verify.puzzle import Puzzle
 from verify.walk.notes import Notes
 from verify.walk.step import Step, Technique, cells_touched
@@ -76,12 +77,13 @@ class Walk:
     """A walk as far as it goes.
 
     `pencil` holds the marks at its end; `finished` is set where every cell is placed and
-    the grid keeps the rules.
+    the grid keeps the rules. It is `cut_short` where its time was over, not its techniques.
     """
 
     rounds: tuple[Round, ...]
     pencil: tuple[Mask, ...]
     finished: bool
+    cut_short: bool = False
 
     @property
     def every_step(self) -> Iterator[Step]:
@@ -89,28 +91,46 @@ class Walk:
         return (step for each in self.rounds for step in each.steps)
 
 
-def walk(puzzle: Puzzle, most_looked_at: int = MOST_LOOKED_AT, *, reasons: bool = True) -> Walk:
+def walk(
+    puzzle: Puzzle,
+    most_looked_at: int = MOST_LOOKED_AT,
+    *,
+    reasons: bool = True,
+    deadline: Deadline = NEVER,
+) -> Walk:
     """Walks a puzzle from its givens, without a thought of how many answers it has.
 
-    Past `most_looked_at` candidates it ends unfinished. Without `reasons` it has the same rounds,
-    which strike and place the same, sooner: some steps don't say why.
+    Past `most_looked_at` candidates it ends unfinished, and so it does after the deadline. Without
+    `reasons` it has the same rounds, which strike and place the same, sooner: some steps don't say
+    why.
     """
-    notes = Notes(puzzle, reasons=reasons)
+    notes = Notes(puzzle, reasons=reasons, deadline=deadline)
     rounds: list[Round] = []
+    cut_short = False
+    try:
+        for found in _rounds(notes, most_looked_at):
+            rounds.append(found)
+    except BudgetSpent:
+        cut_short = True
+    return Walk(tuple(rounds), tuple(notes.pencil), notes.finished, cut_short)
+
+
+def _rounds(notes: Notes, most_looked_at: int) -> Iterator[Round]:
+    """Round after round, each applied to the sheet. Raises BudgetSpent after the deadline."""
     looked_at = 0
     while notes.open and not notes.broken and looked_at <= most_looked_at:
         looked_at += sum(mask.bit_count() for mask in notes.pencil)
         found = _next_round(notes)
         if found is None:
-            break
+            return
         notes.apply(found.steps)
-        rounds.append(found)
-    return Walk(tuple(rounds), tuple(notes.pencil), notes.finished)
+        yield found
 
 
 def _next_round(notes: Notes) -> Round | None:
     """What the easiest technique that gets on finds; None where none does."""
     for find in LADDER:
+        notes.deadline.check()
         steps = sorted(find(notes), key=_told_first)
         if steps:
             kept = tuple(_each_once(steps))

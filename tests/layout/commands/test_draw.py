@@ -36,9 +36,7 @@ def drawn(folder, puzzle, name, *more):
 
 
 def refused(*words):
-    with pytest.raises(SystemExit) as error:
-        main(["draw", *map(str, words)])
-    return error.value.code
+    return main(["draw", *map(str, words)])
 
 
 def test_svg(folder):
@@ -174,7 +172,7 @@ def test_a_command_line_that_can_t_be_used(capsys, words, said):
         ("one.yaml", "x.svg", ("--style", "paperbck"), '"paperback"'),
         ("one.yaml", "x.svg", ("--style", "absent.yaml"), "absent.yaml"),
         ("one.yaml", "x.svg", ("--dpi", "300"), "--dpi is for png and tiff"),
-        ("star.yaml", "x.svg", (), "BLACK STAR"),
+        ("star.yaml", "x.svg", (), "black star"),
         ("one.yaml", "x.png", ("--width", "1000mm", "--dpi", "2400"), "fewer dots"),
         ("one.yaml", "one.yaml/x.svg", (), "can't write"),
         ("one.yaml", "x.svg", ("--one-bit",), "--one-bit is for png and tiff"),
@@ -185,7 +183,7 @@ def test_a_command_line_that_can_t_be_used(capsys, words, said):
         ("one.yaml", "x.svg", ("--columns", "7", "--measure", "us-standard"), "from 1 to 6"),
         ("one.yaml", "x.svg", ("--show", "grid,date"), "--date"),
         ("one.yaml", "x.svg", ("--show", "grid,number"), "--number"),
-        ("one.yaml", "x.svg", ("--show", "heading,grid", "--heading", "Ebb ☂"), "UMBRELLA"),
+        ("one.yaml", "x.svg", ("--show", "heading,grid", "--heading", "Ebb ☂"), "umbrella"),
         ("one.yaml", "x.svg", ("--show", "grid", "--step", "1"), "without its answer"),
         ("one.yaml", "x.svg", ("--depth", "60mm"), "--show"),
         ("one.yaml", "x.svg", ("--show", "grid", "--answer"), "without its answer"),
@@ -221,7 +219,7 @@ def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):
     (folder / "step.svg").unlink()
     capsys.readouterr()
     assert drawn(folder, "steps.yaml", "step.svg", "--step", "4") == (2, None)
-    assert "found step 4, expected one of the 3 steps of its walk" in capsys.readouterr().err
+    assert "found step 4, expected at most 3; its walk has no more" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("number", ["0", "-1", "x", "1.5", "99999999999"])
@@ -244,3 +242,14 @@ def test_small_digits_to_cross_out(folder):
     assert counts[1] == counts[0] + 4 * 4
     assert refused(folder / "one.yaml", "-o", folder / "x.svg", "--helpers", "middle") == 2
     assert drawn(folder, "one.yaml", "x.svg", "--helpers", "edges", "--width", "10mm")[0] == 2
+
+
+@pytest.mark.parametrize("target", ["p.svg", "link.svg", "hard.svg"])
+def test_a_puzzle_is_never_written_over(folder, capsys, target):
+    text = (folder / "one.yaml").read_bytes()
+    (folder / "p.svg").write_bytes(text)
+    (folder / "link.svg").symlink_to("p.svg")
+    (folder / "hard.svg").hardlink_to(folder / "p.svg")
+    assert main(["draw", str(folder / "p.svg"), "-o", str(folder / target)]) == 2
+    assert "it is what is read" in capsys.readouterr().err
+    assert (folder / "p.svg").read_bytes() == text

@@ -5,11 +5,12 @@ import os
 
 import pytest
 
-import layout.output
 from layout.command import main
 from layout.jobs import make_book as making
 from layout.jobs.read_back import FaultyFile, read_back
-from layout.output import write_whole
+from layout.output import journal
+from layout.output.folder_lock import LOCK
+from layout.output.write import Outputs, write_whole
 from layout.pages.format import Trim
 from layout.picture.document import Document, Info, Leaf
 from layout.picture.pdf import pdf_of_document
@@ -41,7 +42,8 @@ def earlier(job):
 
 
 def untouched(output):
-    return output.read_bytes() == EARLIER and os.listdir(output.parent) == [output.name]
+    beside = set(os.listdir(output.parent)) - {LOCK}
+    return output.read_bytes() == EARLIER and beside == {output.name}
 
 
 def test_a_book_is_made(job, capsys):
@@ -90,7 +92,7 @@ def test_puzzles_from_another_root(tmp_path, capsys):
 def test_all_puzzles_without_one_answer_are_listed_together(job, earlier, capsys):
     (job.parent / "low" / "reed-2.yaml").write_text(manifest(2, answers=2))
     (job.parent / "high" / "reed-5.yaml").write_text(manifest(5, answers=0))
-    wrong = manifest(4) + "answer: |\n  1 3 2 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 1\n"
+    wrong = manifest(4) + "answer: |\n  1 3 2 4\n  3 4 1 2\n  2 1 4 3\n  4 1 2 3\n"
     (job.parent / "high" / "reed-4.yaml").write_text(wrong)
     code, out, err = told(capsys, job)
     assert (code, out) == (1, "")
@@ -108,7 +110,7 @@ def test_all_puzzles_without_one_answer_are_listed_together(job, earlier, capsys
 
 def easy(number):
     """A puzzle of which a single cell is open."""
-    return manifest(number).replace("\n  ".join(OPEN), "\n  ".join((*GRID[:3], "432.")))
+    return manifest(number).replace("\n  ".join(OPEN), "\n  ".join((*GRID[:3], "412.")))
 
 
 @pytest.fixture
@@ -239,7 +241,7 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     def full(source, target):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(layout.output.os, "replace", full)
+    monkeypatch.setattr(journal.os, "replace", full)
     code, _, err = told(capsys, job)
     monkeypatch.undo()
     assert code == 2
@@ -247,14 +249,12 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     assert untouched(earlier)
 
 
-@pytest.mark.parametrize(
-    "stage", ["read_listed", "prove_all", "walk_all", "lay_out", "write_whole"]
-)
+@pytest.mark.parametrize("stage", ["read_listed", "prove_all", "walk_all", "lay_out", "write_all"])
 def test_an_interrupt_leaves_the_earlier_file(job, earlier, capsys, monkeypatch, stage):
     def stop(*arguments):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(making, stage, stop)
+    monkeypatch.setattr(Outputs if stage == "write_all" else making, stage, stop)
     code, out, err = told(capsys, job)
     assert (code, out) == (130, "")
     assert err.count("\n") == 1
@@ -279,3 +279,41 @@ def test_a_file_is_read_back_before_it_takes_its_name(tmp_path):
         assert list(tmp_path.iterdir()) == [path]
     write_whole(path, data, lambda beside: read_back(beside, document))
     assert path.read_bytes() == data
+
+
+LOOPS = {"a file": ("build/book.pdf", "book.pdf"), "a folder": ("build", "build")}
+
+
+@pytest.mark.parametrize("name", LOOPS)
+def test_a_link_to_itself_where_the_book_would_stand_is_no_defect(tmp_path, capsys, name):
+    path, (link, target) = write_job(tmp_path), LOOPS[name]
+    (tmp_path / link).parent.mkdir(exist_ok=True)
+    (tmp_path / link).symlink_to(target)
+    code = main(["make", str(path), "--quiet"])
+    err = capsys.readouterr().err
+    assert "defect" not in err
+    assert code == 2
+    assert ("a link that leads to none" if name == "a file" else "can't write") in err
+
+
+def test_a_style_that_is_a_link_to_itself_is_told(tmp_path, capsys):
+    path = write_job(tmp_path, JOB.replace("trim:", "style: loop.yaml\ntrim:"))
+    (tmp_path / "loop.yaml").symlink_to("loop.yaml")
+    assert main(["make", str(path)]) == 2
+    assert capsys.readouterr().err.startswith("loop.yaml:1:1: the file can't be read")
+
+
+def test_a_style_named_in_full_is_read_where_it_lies_with_the_job(tmp_path, monkeypatch):
+    path = write_job(tmp_path, JOB.replace("trim:", f"style: {tmp_path / 'mine.yaml'}\ntrim:"))
+    (tmp_path / "mine.yaml").write_text("like: newsprint\n")
+    monkeypatch.chdir(tmp_path)
+    assert main(["make", path.name, "--quiet"]) == 0
+
+
+@pytest.mark.parametrize("key", ["puzzles: [low/*.yaml]", "title: Low Water", "style: paperback"])
+def test_what_a_terminal_may_obey_is_never_printed_back(tmp_path, capsys, key):
+    job = JOB.replace("trim:", "style: paperback\ntrim:")
+    value = '["\\x1b[31m*"]' if "[" in key else '"\\x1b[31m.yaml"'
+    path = write_job(tmp_path, job.replace(key, f"{key.split(':')[0]}: {value}", 1))
+    assert main(["make", str(path)]) == 2
+    assert all(line.isprintable() for line in capsys.readouterr().err.splitlines())

@@ -1,5 +1,6 @@
 """The ledger: read as it was written, and every contradiction at its line."""
 
+import os
 from contextlib import suppress
 from datetime import date
 
@@ -35,7 +36,7 @@ ENTRIES = (
 def folder(tmp_path):
     for name, data in (("4.svg", b"four"), ("4.pdf", b"four in pdf"), ("5.svg", b"five")):
         (tmp_path / name).write_bytes(data)
-    (tmp_path / FILE_NAME).write_text(ledger_text(ENTRIES))
+    (tmp_path / FILE_NAME).write_text(ledger_text(ENTRIES), newline="")
     return tmp_path
 
 
@@ -81,7 +82,7 @@ def test_a_changed_file_is_told_at_its_line(folder):
         ("2027-01-05,8", "2027-01-05", 4, "found 6 fields"),
         ("5.svg", "../5.svg", 4, "expected the name of a file in the folder"),
         ("5.svg", "4.svg", 4, "4.svg stands in line 2 already"),
-        ("calm,5", "clam,5", 4, "expected a grade: calm"),
+        ("calm,5", "Calm 1,5", 4, "expected a grade"),
         ("form of heron\n2027-01-05", "form of eel\n2027-01-05", 3, "line 2 tells another puzzle"),
         ("form of eel, smoked", "form of heron", 4, "is the puzzle of 2027-01-04 in line 2 again"),
         (checksum(b"five"), "5" * 63, 4, "expected a checksum"),
@@ -112,3 +113,31 @@ def test_any_text_is_read_or_told(tmp_path_factory, lines):
     (folder / FILE_NAME).write_text(text, encoding="utf-8", newline="")
     with suppress(Unreadable):
         assert len(read_ledger(folder).entries) <= len(lines)
+
+
+def test_a_ledger_that_is_a_link_is_refused_without_showing_what_is_there(tmp_path):
+    (tmp_path / "secret").write_text("root:x:0")
+    folder = tmp_path / "build"
+    folder.mkdir()
+    (folder / FILE_NAME).symlink_to(tmp_path / "secret")
+    assert problems(folder) == [(1, "found a link, expected a file")]
+
+
+def test_a_day_file_that_is_a_pipe_is_not_waited_for(folder):
+    (folder / "5.svg").unlink()
+    os.mkfifo(folder / "5.svg")
+    assert "5.svg is not the file" in problems(folder)[0][1]
+
+
+def test_lines_end_as_rfc_4180_says_and_older_ledgers_are_read_on(folder):
+    path = folder / FILE_NAME
+    data = path.read_bytes()
+    assert data.count(b"\r\n") == data.count(b"\n") == 4
+    path.write_bytes(data.replace(b"\r\n", b"\n").replace(b",calm,", b",gentle,"))
+    assert {each.grade for each in read_ledger(folder).entries} == {"gentle"}
+
+
+def test_a_ledger_that_an_earlier_version_hid_is_told(tmp_path):
+    (tmp_path / ".making.abc" / "old").mkdir(parents=True)
+    (tmp_path / ".making.abc" / "old" / FILE_NAME).write_text("")
+    assert "put it back" in problems(tmp_path)[0][1]

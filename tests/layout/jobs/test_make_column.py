@@ -9,9 +9,10 @@ import pypdfium2
 import pytest
 from PIL import Image
 
-import layout.output
 from layout.command import main
 from layout.jobs.ledger import FILE_NAME, checksum
+from layout.output import journal
+from layout.output.folder_lock import LOCK
 from tests.support.seasons import BANK, JOB, small_bank, write_column
 
 LARGE = BANK.read_text().splitlines()[1]
@@ -41,7 +42,8 @@ def made(capsys, job, *words):
 
 def held(job):
     folder = job.parent / "build"
-    return {path.name: path.read_bytes() for path in folder.iterdir()} if folder.exists() else {}
+    files = [path for path in folder.iterdir() if path.name != LOCK] if folder.exists() else []
+    return {path.name: path.read_bytes() for path in files}
 
 
 def ledger(job):
@@ -310,7 +312,7 @@ def test_a_folder_that_can_not_be_written(job, capsys):
 @pytest.mark.parametrize("moves", [1, 3, 6])
 def test_a_run_that_is_stopped_leaves_all_as_it_was(job, capsys, monkeypatch, moves, error):
     made(capsys, job)
-    before, replace, left = held(job), layout.output.os.replace, [moves]
+    before, replace, left = held(job), journal.os.replace, [moves]
 
     def fail_once(source, target):
         left[0] -= 1
@@ -319,7 +321,7 @@ def test_a_run_that_is_stopped_leaves_all_as_it_was(job, capsys, monkeypatch, mo
         replace(source, target)
 
     rewrite(job, "width: 60mm", "width: 70mm")
-    monkeypatch.setattr(layout.output.os, "replace", fail_once)
+    monkeypatch.setattr(journal.os, "replace", fail_once)
     code, _, err = told(capsys, job, "--from", "2027-02-26")
     assert code in (2, 130)
     assert err.count("\n") == 1

@@ -7,7 +7,8 @@ import pytest
 import yaml
 
 from layout.jobs.schema import schema_text
-from layout.output import OutputError
+from layout.output.files import OutputError
+from layout.output.folder_lock import LOCK
 from tests.support.books import manifest
 from tests.support.worksheets import JOB, STICK, asked, made, told_json, write_worksheet
 from verify.reading.problems import Unreadable
@@ -111,7 +112,7 @@ def test_a_key_that_cant_be_written_keeps_the_earlier_sheets(tmp_path):
     with pytest.raises(OutputError):
         made(path)
     assert sheets.read_bytes() == before
-    assert {each.name for each in sheets.parent.iterdir()} == {"sheet.pdf", "key.pdf"}
+    assert {each.name for each in sheets.parent.iterdir()} == {"sheet.pdf", "key.pdf", LOCK}
 
 
 def test_the_document_tells_of_each_form_its_verdict_and_its_grade(tmp_path, capsys):

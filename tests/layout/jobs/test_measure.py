@@ -1,4 +1,5 @@
-"""Column tables of newspapers, held against published ones, and measures as editors write them."""
+"""Column tables of newspapers, held against those that papers print, and measures as editors write
+them. Both tables are from memory: no source is at hand."""
 
 from fractions import Fraction
 from math import inf
@@ -18,7 +19,8 @@ from layout.jobs.measure import (
 from verify.manifest.yaml_text import tree_of
 from verify.reading.problems import Problems
 
-# Widths of the US standard advertising unit in inches, as papers print them in fractions.
+# Widths of the US standard advertising unit in inches, in fractions as papers print them (from
+# memory).
 US_STANDARD = ["2 1/16", "4 1/4", "6 7/16", "8 5/8", "10 13/16", "13"]
 
 
@@ -38,6 +40,7 @@ def test_the_us_standard_table():
 
 
 def test_the_table_of_a_50_inch_web():
+    # Widths in inches; common practice, from memory.
     widths = [width / 25.4 for width in MEASURES["us-50-inch-web"].widths]
     assert widths == pytest.approx([1.833, 3.792, 5.75, 7.708, 9.667, 11.625], abs=0.0005)
 

@@ -39,7 +39,7 @@ def test_a_whole_job(tmp_path):
         "as-listed",
     )
     assert (book.trim.width, book.bleed) == pytest.approx((152.4, 3))
-    assert book.imprint.isbn == "978-0-306-40615-7"
+    assert book.imprint.isbn == "979-4-1706-0345-1"
     assert [(section.title, section.per_page) for section in book.sections] == [
         ("Low Water", 1),
         ("High Water", 2),
@@ -75,7 +75,7 @@ def test_places_of_what_stands_in_a_job(tmp_path):
         ("{per-page: 4}", "{per-page: 5}", "expected 4, 6, 9 or 12"),
         ("6x9in", "6x9", "a page size such as"),
         ("3mm", "30mm", "from 0mm to 10mm"),
-        ("40615-7", "40615-8", "expected 7"),
+        ("0345-1", "0345-7", "expected 1"),
         ("title: The Small Almanac", "title: ''", "expected text"),
         ("puzzles: [high/*.yaml]", "puzzles: []", "a list of puzzles"),
         ("build/book.pdf", "build/book.doc", "ends in .pdf"),

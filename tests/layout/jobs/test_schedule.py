@@ -1,4 +1,4 @@
-"""Days of a schedule, held against published calendars."""
+"""Days of a schedule, held against ISO 8601 and the Gregorian calendar (both from memory)."""
 
 from datetime import date, timedelta
 from itertools import pairwise
@@ -34,7 +34,7 @@ def schedule(first, last=None, issues=None, days="mon-sun", without=(), grades=(
 @pytest.mark.parametrize(
     ("day", "week"),
     [
-        # The turns of years that explanations of the standard show, and two years of 53 weeks.
+        # Turns of years by ISO 8601, and years of 53 weeks: from memory.
         ("2005-01-01", "2004-W53"),
         ("2005-01-02", "2004-W53"),
         ("2005-12-31", "2005-W52"),
@@ -58,6 +58,7 @@ def test_weeks_by_iso_8601(day, week):
     assert (span.first.weekday(), span.last - span.first) == (0, timedelta(6))
 
 
+# Leap years of the Gregorian calendar: every fourth, of the full hundreds every fourth of these.
 YEARS = [(1900, 365), (2000, 366), (2027, 365), (2028, 366), (2100, 365)]
 
 

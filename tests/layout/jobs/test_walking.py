@@ -1,5 +1,6 @@
 """Walks and grades of all puzzles of a job, over worker processes."""
 
+from layout.jobs.made import Making
 from layout.jobs.walking import walk_all
 from tests.support.books import manifest
 from verify.manifest.read import puzzle_from_text
@@ -24,14 +25,18 @@ def puzzles(count):
     return [puzzle_from_text(f"id: reed-{n}\n{manifest(n)}") for n in range(count)]
 
 
+def walks_of(puzzles, workers=1, **more):
+    return walk_all(puzzles, Making(None, workers, None, **more), lambda done: None)
+
+
 def test_walks_of_other_processes_are_those_of_this_one():
     many = puzzles(30)
-    assert walk_all(many, 2, lambda done: None) == walk_all(many, 1, lambda done: None)
+    assert walks_of(many, workers=2) == walks_of(many, workers=1)
 
 
 def test_walks_come_in_the_order_of_the_puzzles():
     easy, fog = *puzzles(1), puzzle_from_text(UNREACHABLE)
-    bands = [each.grade.band for each in walk_all([fog, easy], 1, lambda done: None)]
+    bands = [each.grade.band for each in walks_of([fog, easy])]
     assert bands == [Band.UNGRADED, Band.CALM]
 
 

@@ -1,7 +1,8 @@
 """Clues outside: the grid in the middle, the width exact, labels in their places and apart."""
 
+import re
 from itertools import combinations
-from math import isclose
+from math import dist, isclose
 
 import pytest
 
@@ -12,6 +13,7 @@ from layout.picture.svg import svg_of_picture
 from layout.style.sheet import read_style
 from tests.support.drawn import (
     STYLES,
+    SVG,
     board_style,
     glyphs,
     painted_bounds,
@@ -197,3 +199,25 @@ def test_extents_turn_widths_into_heights_and_back():
         assert extent.within(width, 1000) == width
         picture, _ = shown("top", width=width)
         assert picture.height == pytest.approx(height)
+
+
+@pytest.mark.parametrize("way", ["in", "out"])
+@pytest.mark.parametrize("stand", [TOP, LEFT, BOTTOM, RIGHT])
+def test_an_arrow_alone_points_towards_the_grid_or_away_from_it(stand, way):
+    puzzle = with_marks(nine(full=False), [stand(3, "", arrow=way)])
+    picture, place = draw_board(puzzle, board_style(), 100), lay_out(puzzle, board_style(), 100)
+    root = svg_of(svg_of_picture(picture))
+    paths = [each.get("d") for each in root.iter(f"{SVG}path") if each.get("id") is None]
+    (arrow,) = (path for path in paths if path.count("M") == 2 and "Z" not in path)
+    shaft, head = (
+        list(zip(*[iter(map(float, re.findall(r"-?[\d.]+", part)))] * 2, strict=True))
+        for part in arrow.split("M")[1:]
+    )
+    assert (len(shaft), len(head)) == (2, 3)
+    middle = (place.left + 4.5 * place.side, place.top + 4.5 * place.side)
+    tip, tails = head[1], (head[0], head[2])
+    tail = max(shaft, key=lambda end: dist(end, tip))
+    towards = dist(tip, middle) < dist(tail, middle)
+    assert towards == (way == "in")
+    for each in tails:
+        assert dist(tip, tail) > dist(each, tail)

@@ -164,3 +164,53 @@ def test_a_phone_shows_it_whole_and_legible(text, size, tmp_path):
     assert wide > 0.9 * PHONE
     assert opened["pictures"][1][0] == pytest.approx(wide, abs=1)
     assert opened["deep"] > closed["deep"] + 0.9 * wide
+
+
+def drawn_grid(svg, size):
+    """What is drawn in the cells of an inline picture: rows of outlines, by where each stands.
+
+    Glyphs of one outline have one name, so that an answer can be told without the words beside it.
+    """
+    uses = [each for each in svg.iter() if each.tag.split("}")[-1] == "use"]
+    width, height = (float(side) for side in svg.get("viewBox").split()[2:])
+    found = {}
+    for use in uses:
+        x, y = map(float, re.findall(r"-?[\d.]+", use.get("transform"))[:2])
+        href = next(value for key, value in use.attrib.items() if "href" in str(key))
+        found[int(y / height * size), int(x / width * size)] = href.rsplit("-", 1)[-1]
+    return found
+
+
+@pytest.mark.parametrize(("text", "size"), [(SMALL, 4), (CLASSIC, 9)])
+def test_the_answer_is_drawn_with_a_digit_in_every_cell(text, size):
+    day = day_of(text)
+    puzzle, answer = (
+        drawn_grid(each, size)
+        for each in parsed(fragment(text)).iter()
+        if each.tag.endswith("}svg")
+    )
+    cells = {divmod(cell, size): digit for cell, digit in enumerate(day.puzzle.givens) if digit}
+    assert set(puzzle) == set(cells)
+    assert set(answer) == {(row, column) for row in range(size) for column in range(size)}
+    shapes = {}
+    for cell, digit in enumerate(day.answer):
+        given = bool(day.puzzle.givens[cell])
+        shapes.setdefault((digit, given), set()).add(answer[divmod(cell, size)])
+    assert all(len(each) == 1 for each in shapes.values())
+    assert len({name for each in shapes.values() for name in each}) == len(shapes)
+
+
+def test_symbols_and_names_that_are_marks_of_html_are_printed_as_they_are():
+    signs = dict(zip("1234", '<>&"', strict=True))
+    text = SMALL.replace("constructor: Ida & Tam Marsh", 'constructor: <b>Ida</b> & "Tam"')
+    text = text.replace("thermometer: [r3c1 n]", "diagonals: falling")
+    rows = ["".join(signs.get(symbol, symbol) for symbol in row) for row in OPEN]
+    text = text.replace("\n  ".join(OPEN), "\n  ".join(map(" ".join, rows)))
+    text = text.replace("size: 4", "size: 4\nsymbols: ['<', '>', '&', '\"']")
+    text = text.replace("rules:\n  diagonals: falling\n", "")
+    page = fragment(text, heading="<i>Sluices</i>")
+    tree = parsed(page)
+    assert not [each for each in tree.iter() if each.tag in ("b", "i")]
+    words = re.sub(r"\s+", " ", "".join(tree.itertext())).replace("\u00a0", " ")
+    for expected in ("<i>Sluices</i>", "<b>Ida</b> &", 'Row 1: < > & "', "symbols <, >, &"):
+        assert expected in words, expected

@@ -69,6 +69,25 @@ board:
     assert any('"thermometer"' in line for line in lines)
 
 
+@pytest.mark.parametrize(
+    ("key", "value", "expected"),
+    [
+        ("leaf", "12mm", "0.03mm to 0.4mm"),
+        ("leaf", "0", "0.03mm to 0.4mm"),
+        ("leaf", "thick", "0.03mm to 0.4mm"),
+        ("hidden", "80%", "0% to 50%"),
+        ("hidden", "-5%", "0% to 50%"),
+        ("most", "9in", "0mm to 25mm"),
+        ("most", ".inf", "0mm to 25mm"),
+    ],
+)
+def test_an_absurd_binding_is_told_at_its_place(tmp_path, key, value, expected):
+    text = f"like: paperback\npage:\n  binding:\n    {key}: {value}\n"
+    (line,) = problems(tmp_path, text)
+    assert line.startswith(f"mine.yaml:4:{7 + len(key)}: ")
+    assert expected in line
+
+
 def test_a_missing_key_is_told(tmp_path):
     assert any(
         "the key" in line and "missing" in line for line in problems(tmp_path, "board: {}\n")

@@ -22,7 +22,7 @@ def test_a_board_in_english():
         "Row 1: 1 in column 1, 4 in column 4.",
         "Row 2: 1 in column 3.",
         "Row 3: 2 in column 1.",
-        "Row 4: 3 in column 2.",
+        "Row 4: 3 in column 4.",
         "Thermometers: r3c1 r2c1.",
         "Even cells: r1c2.",
     )

@@ -120,7 +120,7 @@ def test_a_missing_glyph_names_the_character_and_the_font():
         with pytest.raises(MissingGlyphError) as error:
             measure("№")
         assert str(error.value) == (
-            'the font "Atkinson Hyperlegible Regular" has no "№" (U+2116, NUMERO SIGN)'
+            'the font "Atkinson Hyperlegible Regular" has no "№" (U+2116, numero sign)'
         )
 
 

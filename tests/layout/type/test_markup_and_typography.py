@@ -23,7 +23,7 @@ GERMAN = Quotes(("„", "“"), ("‚", "‘"))
         ("low --- very low", "low — very low"),
         ("low - very low", "low\u00a0– very low"),
         ("pages 12-15", "pages 12–15"),
-        ("978-0-306-40615-7", "978-0-306-40615-7"),
+        ("979-4-1706-0345-1", "979-4-1706-0345-1"),
         ("low-lying", "low-lying"),
         ("wait...", "wait…"),
         ("a  lot \n of\tspace ", "a lot of space"),

@@ -42,6 +42,7 @@ def test_manifest_gets_its_published_verdict(path):
 @needs_cases
 @pytest.mark.parametrize("name", ["classic17.txt", "classic-lists.txt"])
 def test_every_listed_classic_has_one_answer(name):
+    # G. Royle's collection, and the lists of norvig/pytudes: one answer each, by the cases' README.
     listed = lines(name)
     assert len(listed) > 800
     several = [line for line in listed if prove(classic(line)).word != "one"]

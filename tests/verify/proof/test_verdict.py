@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support import maker
-from tests.support.boards import classic, plain
+from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.models import puzzle_answers
 from verify.proof.propagate import penciled
@@ -40,9 +40,7 @@ def test_none():
 
 
 def test_undecided_when_the_budget_is_spent():
-    hard = classic(
-        "1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3.."
-    )
+    hard = classic(NEEDS_A_SEARCH)
     assert prove(hard).word == "one"
     assert prove(hard, Budget(conflicts=0)).word == "undecided"
     assert prove(hard, Budget(seconds=0.0)).word == "undecided"
@@ -121,3 +119,13 @@ def test_no_answer_is_believed_that_fails_the_plain_check():
     lying = plain(4, (2, 2), ANSWER, Use(thermometer.RULE, (Lie(),)))
     with pytest.raises(ProofFault):
         prove(lying)
+
+
+@pytest.mark.parametrize("given_digit", [1, 2, 4])
+def test_no_answer_is_believed_that_changes_a_given(given_digit, monkeypatch):
+    """Every rule holds in it, but the first cell was given as something else."""
+    answer = (3, 4, 1, 2, 1, 2, 3, 4, 4, 3, 2, 1, 2, 1, 4, 3)
+    monkeypatch.setattr("verify.proof.verdict._decide", lambda *_: ("one", (answer,), ()))
+    assert prove(four([3, *[0] * 15])).answers == (answer,)
+    with pytest.raises(ProofFault):
+        prove(four([given_digit, *[0] * 15]))

@@ -15,7 +15,7 @@ from verify.rules.cage import Cage
 from verify.rules.distinct import Distinct
 from verify.rules.sums import digit_sets
 
-# The sums of two cells and more that one set of digits alone has, as every handbook lists them.
+# The sums of two cells and more that one set of digits alone has: common practice, no source.
 ONE_SET = {
     2: {3: "12", 4: "13", 16: "79", 17: "89"},
     3: {6: "123", 7: "124", 23: "689", 24: "789"},
@@ -37,7 +37,7 @@ def gaussian(whole, part):
     """Coefficients of the Gaussian binomial of two numbers, by their triangle.
 
     That of q^s counts the sets of `part` of the numbers 1 to `whole` whose sum is s more than
-    the least one (P. A. MacMahon, Combinatory Analysis).
+    the least one (P. A. MacMahon, Combinatory Analysis; from memory).
     """
     if part in (0, whole):
         return [1]
@@ -111,7 +111,7 @@ def magic(first):
 
 
 def test_magic_squares_of_order_three_are_one_in_eight_positions():
-    # Known of old, and proved by Frénicle (1693): 4 9 2, 3 5 7, 8 1 6, turned and reflected.
+    # 4 9 2, 3 5 7, 8 1 6, turned and reflected: handbooks, no single source.
     puzzle = magic(". . .")
     found = {
         tuple(answer[9 * row + 1 : 9 * row + 4] for row in range(3))
@@ -150,8 +150,8 @@ class InEachRow:
 
 
 # One digit of a Latin square stands as rooks do that attack no other, and with a rule of chess
-# moves as a rook that is a king as well, or a knight. Hertzsprung (1887) counted the first; both
-# are in Sloane's encyclopedia, sequences A002464 and A137774 (the latter from memory).
+# moves as a rook that is a king as well, or a knight. Hertzsprung (1887) counted the first; OEIS
+# A002464 and A137774. All of this from memory.
 @pytest.mark.parametrize(
     ("rule", "ways"),
     [(anti_king, [1, 0, 0, 2, 14, 90]), (anti_knight, [1, 2, 2, 8, 20, 94])],

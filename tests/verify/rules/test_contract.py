@@ -1,7 +1,7 @@
 """What every rule owes the house, run over the whole list of rules."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers, plain_answers
@@ -9,6 +9,7 @@ from tests.support.draws import cases, moves
 from tests.support.models import model_answers, puzzle_answers
 from tests.support.rules import support
 from tests.support.sowing import sown
+from verify.disguise import TURNS, Disguise, Move
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME, RULES
@@ -49,6 +50,31 @@ def test_strikes_are_entailed_by_the_mark_alone(name, data):
 
 
 @EVERY_RULE
+@settings(max_examples=80, deadline=None)
+@given(data=st.data())
+def test_the_reasons_of_a_strike_suffice(name, data):
+    """Where all but the cells that it names may hold any digit, it still follows."""
+    case = data.draw(cases(name, most_marks=1))
+    (constraint,) = case.constraints
+    for because, removes in by_reasons(constraint.strikes(case.pencil)).items():
+        every = (2 << case.board.digits) - 2
+        some = 2  # nothing is asked of a cell that is not the mark's
+        known = [every if cell in constraint.cells else some for cell in case.board.cells]
+        for cell in because:
+            known[cell] = case.pencil[cell]
+        for answer in plain_answers(known, case.constraints):
+            assert not any(mask >> answer[cell] & 1 for cell, mask in removes)
+
+
+def by_reasons(strikes):
+    """What is struck, by the cells whose marks are the reason."""
+    found = {}
+    for strike in strikes:
+        found.setdefault(frozenset(strike.because), []).extend(strike.removes)
+    return found
+
+
+@EVERY_RULE
 @settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_a_placed_board_that_breaks_the_rule_is_struck_or_left_to_the_clauses(name, data):
@@ -84,13 +110,58 @@ def test_a_rule_tells_what_it_is(name):
 @settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_a_rule_survives_the_disguises_that_it_names(name, data):
-    """A grid keeps the moved marks just where the grid before kept the marks."""
+    """A grid that keeps the marks keeps them moved; one that a single cell breaks does not."""
     case = data.draw(cases(name))
+    kept = next(formula_answers(case.board.digits, case.pencil, case.constraints), None)
+    assume(kept is not None)
     move = data.draw(moves(case.board, BY_NAME[name].survives))
     moved = [constraint.moved(move) for constraint in case.constraints]
-    grid = tuple(data.draw(st.integers(1, case.board.digits)) for _ in case.pencil)
-    kept = [constraint.holds(grid) for constraint in case.constraints]
-    assert [constraint.holds(move.grid(grid)) for constraint in moved] == kept
+    assert all(constraint.holds(kept) for constraint in case.constraints)
+    assert all(constraint.holds(move.grid(kept)) for constraint in moved)
+    broken = [grid for grid in off_by_one(case, kept) if not keeps(case.constraints, grid)]
+    for grid in broken:
+        before = [constraint.holds(grid) for constraint in case.constraints]
+        assert [constraint.holds(move.grid(grid)) for constraint in moved] == before
+
+
+def keeps(constraints, grid):
+    return all(constraint.holds(grid) for constraint in constraints)
+
+
+def off_by_one(case, grid):
+    """The grids with another digit in one cell."""
+    for cell in case.board.cells:
+        for digit in range(1, case.board.digits + 1):
+            if digit != grid[cell]:
+                yield (*grid[:cell], digit, *grid[cell + 1 :])
+
+
+@EVERY_RULE
+def test_marks_of_a_whole_puzzle_survive_every_turn_and_break_by_one_cell(name):
+    """Marks sown in a full 6x6 grid, which no turn of the board lays on itself."""
+    puzzle, answer = sown(name, 6, seed=1)
+    assert len({move.grid(answer) for move in all_turns(puzzle.board)}) == len(TURNS)
+    marks = next(use.constraints for use in puzzle.uses if use.rule.name == name)
+    turns = all_turns(puzzle.board) if Disguise.TURN in BY_NAME[name].survives else ()
+    for move in turns:
+        moved = [mark.moved(move) for mark in marks]
+        assert all(mark.holds(move.grid(answer)) for mark in moved)
+        assert any(not mark.holds(move.grid(grid)) for mark in moved for grid in near(answer, 6))
+        for grid in near(answer, 6):
+            before = [mark.holds(grid) for mark in marks]
+            assert [mark.holds(move.grid(grid)) for mark in moved] == before
+
+
+def near(answer, digits):
+    """The grid with each cell in turn one digit on."""
+    for cell, digit in enumerate(answer):
+        yield (*answer[:cell], digit % digits + 1, *answer[cell + 1 :])
+
+
+def all_turns(board):
+    """The board turned and reflected, and nothing else."""
+    rows, columns = tuple(range(board.rows)), tuple(range(board.columns))
+    return [Move(board, rows, columns, turn, tuple(range(board.digits + 1))) for turn in TURNS]
 
 
 @EVERY_RULE

@@ -28,7 +28,11 @@ def test_regions_may_share_cells_and_hold_as_many_as_there_are_digits():
 
 @pytest.mark.parametrize(
     ("group", "found"),
-    [("r1c1..r2c4", "an extra region of 8 cells"), ("r4c4", "an extra region of 1 cell,")],
+    [
+        ("[r1c1..r2c3, r3c1]", "an extra region of 7 cells"),
+        ("r1c1..r2c4", "an extra region of 8 cells"),
+        ("r4c4", "an extra region of 1 cell,"),
+    ],
 )
 def test_a_region_too_large_or_too_small_is_refused_in_its_place(group, found):
     with pytest.raises(Unreadable) as refused:

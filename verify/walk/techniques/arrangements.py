@@ -30,7 +30,7 @@ def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
     own, beyond = _in_question(notes, link, full)
     if not own and not any(beyond.values()):
         return
-    little = Little(notes.digits, notes.pencil, link.constraint, houses)
+    little = Little(notes.digits, notes.pencil, link.constraint, houses, notes.deadline)
     try:
         step = _own(link, little, own)
         if step is not None:

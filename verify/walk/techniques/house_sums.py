@@ -66,6 +66,7 @@ def _ways(notes: Notes, left: LeftOver) -> dict[Cell, Mask]:
     """For each cell the digits that it has in some way to make the total."""
     kept = dict.fromkeys((cell for cell, _ in left.terms), 0)
     for way in ways_to_sum(left.terms, left.total, notes.pencil, notes.peers):
+        notes.deadline.check()
         for cell, digit in zip(kept, way, strict=True):
             kept[cell] |= bit(digit)
     return kept

@@ -29,6 +29,7 @@ def _struck(notes: Notes, link: Link) -> tuple[tuple[Cell, Mask], ...]:
     again = True
     while again:
         again = False
+        notes.deadline.check()
         for strike in link.constraint.strikes(pencil):
             for cell, mask in strike.removes:
                 if pencil[cell] & mask:

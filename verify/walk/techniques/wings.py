@@ -15,6 +15,7 @@ def wings(notes: Notes) -> Iterator[Step]:
     pencil = notes.pencil
     pairs = set_of(cell for cell in cells_of(notes.open) if pencil[cell].bit_count() == 2)
     for pivot in cells_of(notes.open):
+        notes.deadline.check()
         mask = pencil[pivot]
         if mask.bit_count() not in (2, 3):
             continue

@@ -1,0 +1,95 @@
+"""What the system is asked for when files are written, and told in an editor's words."""
+
+import os
+import shutil
+import stat
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+
+class OutputError(Exception):
+    """A file that could not be written, told to the editor; what stood there still stands."""
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Says in an editor's words what the system could not do."""
+    try:
+        yield
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise OutputError(f"can't write {path}: {reason}") from error
+
+
+def refuse_unfit(path: Path) -> None:
+    """Raises OutputError where something stands that is no file: it is never opened."""
+    try:
+        mode = path.stat().st_mode
+    except OSError:
+        return
+    if stat.S_ISDIR(mode):
+        raise OutputError(f"can't write {path}: it is a folder")
+    if not stat.S_ISREG(mode):
+        raise OutputError(f"can't write {path}: it is a device or a pipe")
+
+
+def refuse_inputs(output: Path, inputs: Iterable[Path]) -> None:
+    """Raises OutputError where a file to be written is one of those read, however it is spelled."""
+    for path in inputs:
+        same = os.path.realpath(output) == os.path.realpath(path)
+        with suppress(OSError):
+            same = same or output.samefile(path)
+        if same:
+            raise OutputError(f"can't write {output}: it is what is read, {path}")
+
+
+def write_durably(path: Path, data: bytes) -> None:
+    """Writes a new file, and waits until the disk has it."""
+    with path.open("wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def settle(folder: Path) -> None:
+    """Waits until the disk knows the names in a folder; some systems can't be asked."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        with suppress(OSError):
+            os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def keep(place: Path, kept: Path) -> None:
+    """A second name for a file, or a copy where the disk has no second names."""
+    try:
+        os.link(place, kept)
+    except OSError:
+        shutil.copy2(place, kept)
+
+
+def is_same(one: Path, other: Path) -> bool:
+    """Whether two names are one file, or two files with the same bytes."""
+    try:
+        return os.path.samefile(one, other) or one.read_bytes() == other.read_bytes()
+    except FileNotFoundError:
+        return False
+
+
+@contextmanager
+def made_folder(folder: Path) -> Iterator[None]:
+    """Makes a folder and those above it; takes away what it made where anything fails."""
+    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    with told(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+    try:
+        yield
+    except BaseException:
+        for each in missing:
+            with suppress(OSError):
+                each.rmdir()
+        raise

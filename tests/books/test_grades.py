@@ -1,0 +1,18 @@
+"""The grades of the demo books are those that are pinned: a change must move them knowingly."""
+
+import pytest
+
+from tests.books.grades import BOOKS, FOLDERS, lines_of, pinned
+
+
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_every_puzzle_has_its_pinned_grade(folder):
+    """Where a change of a grade is meant: `python -m tests.books.grades`."""
+    assert lines_of(folder) == [line for line in pinned() if line.split()[0] == folder]
+
+
+def test_no_puzzle_of_the_books_is_left_out():
+    manifests = {path for path in BOOKS.glob("*/*/**/*.yaml") if "build" not in path.parts}
+    lines = (BOOKS / "daily/bank/creeks.txt").read_text(encoding="utf-8").splitlines()
+    banked = sum(not line.startswith("#") for line in lines)
+    assert len(pinned()) == len(manifests) + banked

@@ -1,0 +1,95 @@
+"""A puzzle that no worker process survives: it is named, it is not printed, the rest goes on."""
+
+import json
+import os
+from dataclasses import fields
+from datetime import date
+
+import pytest
+
+from layout.command import main
+from layout.jobs.choosing import ANY, choose
+from layout.jobs.day_files import DayTask, undrawn
+from layout.jobs.proving import MayNotBePrinted, prove_all
+from layout.jobs.walking import walk_all
+from layout.pages.column import ColumnDay
+from tests.support.boards import plain
+from verify.check import check
+from verify.manifest.find import Found
+from verify.proof.verdict import Budget
+from verify.puzzle import Puzzle
+from verify.walk.grade import Band
+from verify.work import FEW
+
+
+class Deadly(Puzzle):
+    """A puzzle that ends the process that it is handed to."""
+
+    __slots__ = ()
+
+    def __reduce__(self):
+        return os._exit, (1,)
+
+
+def quiet(done):
+    pass
+
+
+@pytest.fixture
+def deadly():
+    one = plain(1)
+    return Deadly(**{field.name: getattr(one, field.name) for field in fields(one)})
+
+
+@pytest.fixture
+def puzzles(deadly):
+    return [plain(1)] * FEW + [deadly, plain(1)]
+
+
+def test_check_tells_it_as_undecided_and_why(puzzles):
+    *findings, lost, last = check(puzzles, Budget(), 2)
+    assert {finding.verdict for finding in (*findings, last)} == {"one"}
+    assert (lost.verdict, lost.printable) == ("undecided", False)
+    assert "broke off twice" in lost.problems[0].message
+
+
+def test_a_manifest_that_was_not_even_read_is_told_by_its_name(tmp_path):
+    class DeadlyFound(Found):
+        __slots__ = ()
+
+        def __reduce__(self):
+            return os._exit, (1,)
+
+    items = [*[plain(1)] * FEW, DeadlyFound(tmp_path / "heron.yaml", "low/heron.yaml", False)]
+    *_, lost = check(items, Budget(), 2)
+    assert (lost.file, lost.id, lost.verdict) == ("low/heron.yaml", "heron", "undecided")
+
+
+def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_path):
+    (tmp_path / "a.yaml").write_text("kind: sudoku\nsize: 4\n")
+    monkeypatch.setattr("verify.check.items_of", lambda found: [*[plain(1)] * FEW, deadly])
+    assert main(["check", str(tmp_path), "--jobs", "2"]) == 1
+    assert "the work on it broke off twice" in capsys.readouterr().out
+    assert main(["check", str(tmp_path), "--jobs", "2", "--json"]) == 1
+    *_, lost = json.loads(capsys.readouterr().out)["puzzles"]
+    assert "broke off twice" in lost["errors"][0]["message"]
+
+
+@pytest.mark.parametrize("step", [prove_all, walk_all])
+def test_a_job_names_it_and_is_refused(step, puzzles, deadly):
+    with pytest.raises(MayNotBePrinted) as refused:
+        step(puzzles, 2, quiet)
+    (line,) = refused.value.lines
+    assert line.startswith(f"{deadly.file}: {deadly.id}: ")
+    assert "memory" in line
+
+
+def test_a_column_does_not_choose_it(puzzles):
+    with pytest.raises(MayNotBePrinted, match="memory"):
+        choose([ANY] * 26, puzzles, set(), 2)
+
+
+def test_a_day_that_was_not_drawn_is_named(deadly):
+    day = ColumnDay("Daily Grid", date(2027, 1, 4), 1, deadly, Band.CALM, (1,))
+    (misfit,) = undrawn(DayTask(day, None, {}))
+    assert deadly.id in misfit.message

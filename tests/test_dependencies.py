@@ -1,0 +1,71 @@
+"""What pyproject.toml asks for is what is imported: no more, and no less."""
+
+import ast
+import re
+import sys
+import tomllib
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+
+IMPORTED_AS = {
+    "fontpkg-atkinson-hyperlegible": "fontpkg",
+    "fontpkg-fira-sans": "fontpkg",
+    "fontpkg-spectral": "fontpkg",
+    "fonttools": "fontTools",
+    "pillow": "PIL",
+    "python-sat": "pysat",
+    "pyyaml": "yaml",
+}
+"""Packages whose modules have another name."""
+
+TOOLS = {"mypy", "pytest-xdist", "ruff", "types-pyyaml", "types-reportlab"}
+"""Packages that are run, or read by the type checker, and imported nowhere."""
+
+
+def needed(requirements):
+    """The modules of some requirements, without their versions."""
+    names = {re.match(r"[\w.-]+", each)[0].lower() for each in requirements} - TOOLS
+    return {IMPORTED_AS.get(name, name) for name in names}
+
+
+def imported(*folders):
+    """Every module that the code of some folders imports and that is neither Python's nor ours."""
+    found = set()
+    for folder in folders:
+        for path in (ROOT / folder).rglob("*.py"):
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                if isinstance(node, ast.Import):
+                    found |= {each.name for each in node.names}
+                elif isinstance(node, ast.ImportFrom):
+                    found |= {f"{node.module}.{each.name}" for each in node.names}
+    known = {*sys.stdlib_module_names, "layout", "tests", "verify"}
+    return {name for name in found if name.partition(".")[0] not in known}
+
+
+def without(modules, known):
+    """The modules that belong to none of the known ones."""
+    return {
+        name for name in modules if not any(f"{name}.".startswith(f"{each}.") for each in known)
+    }
+
+
+PRODUCT = needed(PROJECT["dependencies"])
+TESTS = needed(PROJECT["optional-dependencies"]["test"])
+
+
+def test_every_import_of_the_product_is_asked_for_and_nothing_else_is():
+    modules = imported("layout", "verify")
+    assert without(modules, PRODUCT) == set()
+    assert {each for each in PRODUCT if not without(modules, {each}) < modules} == set()
+
+
+def test_every_import_of_the_tests_is_asked_for_and_nothing_else_is():
+    modules = imported("tests")
+    assert without(modules, PRODUCT | TESTS) == set()
+    assert {each for each in TESTS if not without(modules, {each}) < modules} == set()
+
+
+def test_nothing_is_asked_for_twice():
+    assert set() == PRODUCT & TESTS
