@@ -84,8 +84,9 @@ class Notes:
         """What the sums of marks leave of the sums of houses."""
         equations: list[Equation] = []
         for link, facets in self.facets.items():
-            self.deadline.check()
-            equations += (Equation(link, said) for said in facets.sums)
+            for said in facets.sums:
+                self.deadline.check()
+                equations.append(Equation(link, said))
         return left_overs(self.full, equations, self.digits, self.deadline)
 
     @cached_property
