@@ -10,6 +10,7 @@ import pytest
 from layout.command import main
 from layout.jobs.choosing import ANY, choose
 from layout.jobs.day_files import DayTask, undrawn
+from layout.jobs.made import Making
 from layout.jobs.proving import MayNotBePrinted, prove_all
 from layout.jobs.walking import walk_all
 from layout.pages.column import ColumnDay
@@ -78,7 +79,7 @@ def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_pat
 @pytest.mark.parametrize("step", [prove_all, walk_all])
 def test_a_job_names_it_and_is_refused(step, puzzles, deadly):
     with pytest.raises(MayNotBePrinted) as refused:
-        step(puzzles, 2, quiet)
+        step(puzzles, Making(None, 2, quiet), lambda done: None)
     (line,) = refused.value.lines
     assert line.startswith(f"{deadly.file}: {deadly.id}: ")
     assert "memory" in line
