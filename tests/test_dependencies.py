@@ -4,9 +4,9 @@ import ast
 import re
 import sys
 import tomllib
-from pathlib import Path
 
-ROOT = Path(__file__).parents[1]
+from tests.support.checkout import ROOT
+
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 
 IMPORTED_AS = {

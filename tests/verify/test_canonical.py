@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 from itertools import islice
-from pathlib import Path
 
 import pytest
 
 from tests.support.boards import NEEDS_A_WING, classic
+from tests.support.checkout import BOOKS
 from tests.support.published import lines, needs_cases
 from verify.canonical import canonical
 from verify.forms import moved, moves
@@ -14,7 +14,6 @@ from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.proof.verdict import prove
 from verify.rules import RULES
 
-BOOKS = Path(__file__).parents[2] / "books"
 PATHS = sorted((BOOKS / "gallery" / "puzzles").rglob("*.yaml"))
 
 

@@ -16,9 +16,8 @@ from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK
 from layout.output.journal import JOURNAL, UNDOING
 from layout.output.write import outputs_in
+from tests.support.checkout import ROOT
 from tests.support.seasons import write_column
-
-ROOT = Path(__file__).parents[3]
 
 ASKING = pytest.mark.parametrize("number", interrupts.ASKING)
 

@@ -7,15 +7,13 @@ import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
-from pathlib import Path
 from typing import Final
 
 from tests.support.books import manifest
+from tests.support.checkout import ROOT
 from tests.support.fuzz.mutations import Dice, mutated
 from tests.support.seasons import small_bank
 from verify.rules import RULES
-
-ROOT: Final = Path(__file__).parents[3]
 
 BOOK: Final = """\
 job: book
