@@ -35,9 +35,8 @@ class Layout:
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
-        self.widest = max(
-            self.seats.size, self.houses.size, self.confined.others.size, self.confined.by.size
-        )
+        confined = self.confined.others.size, self.confined.by.size
+        self.widest = max(count, self.seats.size, self.houses.size, *confined)
 
 
 class Confines:
