@@ -209,7 +209,8 @@ def _job_case(dice: Dice) -> Case:
     text = texts[dice.randrange(3)]
     made = text == COLUMN and dice.random() < 0.4
     more = {"job.yaml": text}
-    words = f"make job.yaml --jobs 1 --seconds 4 {dice.choice(('', '', '', '--json', '--quiet', '--puzzles .'))}"
+    more_words = dice.choice(("", "", "", "--json", "--quiet", "--puzzles ."))
+    words = f"make job.yaml --jobs 1 --seconds 4 {more_words}"
     if text != COLUMN and dice.random() < 0.3:
         name = dice.choice(("puzzles/two.yaml", "puzzles/three.yaml"))
         case = _case("jobs", words, name, mutated(PLAIN[name], examples(), dice), more)
