@@ -187,6 +187,31 @@ def test_state_is_told_again_only_where_it_changes(tmp_path):
     assert used.count(b"S") == 3
 
 
+def greys(data, scale=10):
+    """How dark each pixel of a page is, row by row, at `scale` pixels a millimetre."""
+    page = pypdfium2.PdfDocument(data)[0]
+    return page.render(scale=scale * POINT, no_smoothpath=True).to_numpy().min(axis=2)
+
+
+@pytest.mark.parametrize("width", [0.5, 2.0])
+def test_a_line_is_as_thick_as_it_was_asked_for(width):
+    line = Stroke((polyline([(50, 20), (50, 120)]),), width)
+    across = greys(pdf_of(leaf(line)))[700]
+    assert (across < 128).sum() == pytest.approx(width * 10, abs=1)
+
+
+@pytest.mark.parametrize("grey", [0.0, 0.25, 0.5, 0.75])
+def test_all_is_painted_in_its_own_grey(grey):
+    black = Fill((rectangle(80, 100, 10, 10),))
+    area = Fill((rectangle(10, 10, 20, 20),), grey)
+    line = Stroke((polyline([(50, 20), (50, 120)]),), 4, grey)
+    letter = text("—", x=70, y=60, size=30, grey=grey)
+    seen = greys(pdf_of(leaf(black, area, line, letter)))
+    assert seen[1050, 850] == 0
+    assert [seen[200, 200], seen[700, 500]] == pytest.approx([255 * grey] * 2, abs=1)
+    assert seen[300:700, 700:].min() == pytest.approx(255 * grey, abs=1)
+
+
 def test_a_dash_and_a_curve_come_out(tmp_path):
     data = pdf_of(leaf(Stroke((disc((50, 50), 10),), 1, dash=(2, 1))))
     page = pypdfium2.PdfDocument(data)[0]
