@@ -4,8 +4,10 @@ import random
 
 import pytest
 
+from tests.support.boards import plain
 from tests.support.sowing import sown
 from tests.support.truths import loosened
+from verify.pencil import bit
 from verify.walk.notes import Notes
 from verify.walk.step import Technique
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
@@ -41,6 +43,15 @@ def test_the_last_cell_of_a_house_takes_the_digit_that_the_house_lacks(notes):
         if len(left) == 1 and notes.pencil[left[0]] >> min(lacking) & 1:
             expected.add(((house,), (left[0], min(lacking))))
     assert told(last_cells(notes), Technique.LAST_CELL) == expected
+
+
+def test_a_last_cell_that_cannot_take_what_its_house_lacks_is_left_open():
+    """So it is on a sheet that leads nowhere: nothing is written in against what was struck."""
+    notes = Notes(plain(4, None, (1, 2, 3, 0, *[0] * 12)))
+    (step, *_) = last_cells(notes)
+    assert step.places == ((3, 4),)
+    notes.strike(3, bit(4))
+    assert list(last_cells(notes)) == []
 
 
 def test_a_digit_with_one_place_left_in_a_house_stands_there(notes):
