@@ -116,6 +116,15 @@ def test_items_stand_where_they_were_put(bleed, tmp_path):
     assert (right - left, top - bottom) == pytest.approx((10, 5), abs=0.01)
 
 
+def test_what_follows_a_group_stands_where_it_would_without_the_group():
+    inside, after = Fill((rectangle(20, 30, 10, 5),)), Fill((rectangle(60, 80, 10, 5),))
+    page = pypdfium2.PdfDocument(pdf_of(leaf(Group(5, 7, (Group(1, 2, ()), inside)), after)))[0]
+    found = [[value * POINT for value in each.get_bounds()] for each in page.get_objects()]
+    corners = [(left, 150 - top) for left, _, _, top in found]
+    assert corners[0] == pytest.approx((25, 37), abs=0.01)
+    assert corners[1] == pytest.approx((60, 80), abs=0.01)
+
+
 WORDS = [
     "AV To Wave, office fly",
     "(brackets) and \\ backslash",
@@ -206,7 +215,7 @@ def test_all_is_painted_in_its_own_grey(grey):
     area = Fill((rectangle(10, 10, 20, 20),), grey)
     line = Stroke((polyline([(50, 20), (50, 120)]),), 4, grey)
     letter = text("—", x=70, y=60, size=30, grey=grey)
-    seen = greys(pdf_of(leaf(black, area, line, letter)))
+    seen = greys(pdf_of(leaf(black, area, line, black, letter)))
     assert seen[1050, 850] == 0
     assert [seen[200, 200], seen[700, 500]] == pytest.approx([255 * grey] * 2, abs=1)
     assert seen[300:700, 700:].min() == pytest.approx(255 * grey, abs=1)
