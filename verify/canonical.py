@@ -5,6 +5,14 @@ rules survive are exactly the ways of laying it on itself. The form is the small
 that graph over the orders of nodes that a refinement of the colours leaves: nodes are told apart
 by their neighbours for as long as that works, and where it does not, one node after another is
 singled out (the scheme of B. D. McKay, "Practical graph isomorphism", 1981; from memory).
+
+A puzzle that can be laid on itself in thousands of ways, such as a cyclic square with most of its
+digits given, would be searched for hours. So the search is bounded by what it looks at, and what
+takes more has a coarse form: the description as it stands before any node is singled out. What
+is looked at does not depend on the order in which nodes are numbered, so of all disguises of a
+puzzle either each has its own form, the same for all, or each has its coarse form, the same for
+all. Two different puzzles may share a coarse one: they count as one puzzle, so that one of them
+is refused rather than any printed twice.
 """
 
 from collections import Counter
@@ -26,6 +34,11 @@ Colours: TypeAlias = list[int]
 """A colour for each node; nodes with a smaller colour come first."""
 
 Description: TypeAlias = tuple[tuple[tuple[int, tuple[int, ...]], tuple[str, ...]], ...]
+
+MOST_LOOKED_AT: Final = 1_000_000
+"""Nodes that a search looks at, each as often as it does: some three seconds.
+
+A board of 9x9 whose cells are soon told apart takes some thousands."""
 
 LINE: Final = "line"
 """What a row and a column are: a turn makes one the other."""
@@ -51,14 +64,40 @@ class Graph:
             self.near[other].append(one)
 
 
+class _TooLong(Exception):  # noqa: N818 - not an error: the form is a coarse one
+    """A search has looked at more nodes than it may."""
+
+
+@dataclass(slots=True)
+class _Purse:
+    """How many nodes a search may still look at."""
+
+    left: int
+
+    def spend(self, nodes: int) -> None:
+        """Takes some; raises _TooLong where there are not as many."""
+        self.left -= nodes
+        if self.left < 0:
+            raise _TooLong
+
+
 def canonical(puzzle: Puzzle, answer: Grid) -> str:
     """64 hexadecimal figures, the same for every disguise of a puzzle that its rules survive.
 
     Marks count by their rule and their cells; what stands on them follows from the answer.
+    Another puzzle has others, unless both have a coarse form; see the head of this module.
     """
     graph = _graph(puzzle, answer)
     colours = _refined(graph, _ranks(graph.kinds))
-    return sha256(repr(_smallest(graph, colours)).encode()).hexdigest()
+    return sha256(repr(_form(graph, colours)).encode()).hexdigest()
+
+
+def _form(graph: Graph, colours: Colours) -> object:
+    """The smallest description, or the coarse one under a name that no other form has."""
+    try:
+        return _smallest(graph, colours, _Purse(MOST_LOOKED_AT))
+    except _TooLong:
+        return "coarse", _described(graph, colours)
 
 
 def _graph(puzzle: Puzzle, answer: Grid) -> Graph:
@@ -101,9 +140,14 @@ def _ranks(keys: Sequence[Key]) -> Colours:
     return [order[key] for key in keys]
 
 
-def _refined(graph: Graph, colours: Colours) -> Colours:
-    """Nodes told apart by the colours of their neighbours, until nothing more is told apart."""
+def _refined(graph: Graph, colours: Colours, purse: _Purse | None = None) -> Colours:
+    """Nodes told apart by the colours of their neighbours, until nothing more is told apart.
+
+    Raises _TooLong where that takes more than is in the purse.
+    """
     while True:
+        if purse is not None:
+            purse.spend(len(colours))
         finer = _ranks(_surroundings(graph, colours))
         if max(finer) == max(colours):
             return colours
@@ -118,28 +162,35 @@ def _surroundings(graph: Graph, colours: Colours) -> list[tuple[int, tuple[int, 
     ]
 
 
-def _smallest(graph: Graph, colours: Colours) -> Description:
+def _smallest(graph: Graph, colours: Colours, purse: _Purse) -> Description:
     """The smallest description of the graph, over the nodes that may be singled out next.
 
-    Of nodes that share a colour only those are followed whose colours, once they are singled
-    out, describe the graph as small as any: with all nodes told apart that is all of the graph.
+    Raises _TooLong where that takes more than is in the purse.
     """
     counted = Counter(colours)
     if len(counted) == len(colours):
         return _described(graph, colours)
     chosen = min((count, colour) for colour, count in counted.items() if count > 1)[1]
-    finer = [
-        _refined(graph, _singled_out(colours, node))
-        for node, colour in enumerate(colours)
-        if colour == chosen
-    ]
-    described = [_described(graph, each) for each in finer]
-    best = min(described)
-    return min(
-        _smallest(graph, each)
-        for each, description in zip(finer, described, strict=True)
-        if description == best
-    )
+    alike = [node for node, colour in enumerate(colours) if colour == chosen]
+    return min(_smallest(graph, each, purse) for each in _followed(graph, colours, alike, purse))
+
+
+def _followed(graph: Graph, colours: Colours, alike: Sequence[int], purse: _Purse) -> list[Colours]:
+    """Nodes singled out, each by itself, and what that tells apart.
+
+    Of nodes that share a colour only those are followed whose colours, once they are singled
+    out, describe the graph as small as any: with all nodes told apart that is all of the graph.
+    """
+    best: Description | None = None
+    kept: list[Colours] = []
+    for node in alike:
+        finer = _refined(graph, _singled_out(colours, node), purse)
+        described = _described(graph, finer)
+        if best is None or described < best:
+            best, kept = described, []
+        if described == best:
+            kept.append(finer)
+    return kept
 
 
 def _singled_out(colours: Colours, node: int) -> Colours:

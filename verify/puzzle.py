@@ -53,13 +53,14 @@ class Puzzle:
             yield from use.constraints
 
     def houses(self) -> tuple[tuple[Cell, ...], ...]:
-        """The cells of each house: where every digit stands exactly once."""
+        """The cells of each house, once: where every digit stands exactly once."""
         full = self.board.digits
-        return tuple(
+        houses = (
             constraint.cells
             for constraint in self.constraints()
             if isinstance(constraint, Distinct) and len(constraint.cells) == full
         )
+        return tuple(dict.fromkeys(houses))
 
     def marks(self) -> tuple[Mark, ...]:
         """Everything that the rules ask to have drawn."""

@@ -60,11 +60,12 @@ def symmetries_of_marks(puzzle: Puzzle) -> tuple[Symmetry, ...] | None:
 def _layout(marks: Iterable[tuple[str, Any]], move: Move) -> list[Any]:
     """Where marks stand after a move: their cells and, for a clue outside, its own place."""
     places = []
+    where = move.all(move.before.places)
     for rule, constraint in marks:
         outside = getattr(constraint, "outside", None)
         beside = move.outside(outside) if outside else None
         at = (beside.row, beside.column, beside.direction) if beside else ()
-        places.append((rule, sorted(move.all(constraint.cells)), at))
+        places.append((rule, sorted([where[cell] for cell in constraint.cells]), at))
     return sorted(places)
 
 

@@ -8,6 +8,7 @@ import pytest
 from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.checkout import BOOKS
 from tests.support.published import lines, needs_cases
+from verify import canonical as module
 from verify.canonical import canonical
 from verify.forms import moved, moves
 from verify.manifest.read import puzzle_from_text, read_puzzle
@@ -129,6 +130,72 @@ def test_without_the_thermometer_rows_exchanged_are_the_same_puzzle():
     first, second, third, fourth = SHORE_ANSWER
     same = of_rows(plainly, (first, fourth, third, second))
     assert form_of(same) == form_of(of_rows(plainly, SHORE_ANSWER))
+
+
+def cyclic(size, box):
+    """A full board that can be laid on itself in very many ways."""
+    return [
+        [(box * (row % box) + row // box + column) % size + 1 for column in range(size)]
+        for row in range(size)
+    ]
+
+
+def symmetric(size, box, rules="", kind="sudoku", givens=False):
+    rows = cyclic(size, box)
+    text = f"{{kind: {kind}, size: {size}, rules: {{{rules}}}}}"
+    puzzle = replace(
+        puzzle_from_text(text, "shore.yaml"), answer=tuple(digit for row in rows for digit in row)
+    )
+    return replace(puzzle, givens=puzzle.answer) if givens else puzzle
+
+
+ALL_AROUND = "even: r1c1..r16c16, odd: r1c1..r16c16, extra-region: [r1c1..r4c4, r13c13..r16c16]"
+
+
+@pytest.mark.parametrize(
+    "puzzle",
+    [
+        symmetric(16, 4),
+        symmetric(16, 4, givens=True),
+        symmetric(16, 4, ALL_AROUND),
+        symmetric(16, 1, kind="latin"),
+        symmetric(25, 5),
+        symmetric(25, 1, kind="latin", givens=True),
+    ],
+    ids=["open", "all given", "all marked", "open latin", "open of 25", "latin of 25, all given"],
+)
+def test_a_board_that_lies_on_itself_in_many_ways_has_a_form_soon_the_same_in_disguise(
+    puzzle, monkeypatch
+):
+    monkeypatch.setattr(module, "MOST_LOOKED_AT", 30_000)
+    assert {form_of(each) for each in disguises(puzzle, 2)} == {form_of(puzzle)}
+
+
+def test_wherever_the_search_is_cut_short_all_disguises_have_one_form(monkeypatch):
+    puzzle = symmetric(4, 2)
+    hidden = disguises(puzzle, 6)
+    seen = set()
+    for most in range(0, 20_000, 800):
+        monkeypatch.setattr(module, "MOST_LOOKED_AT", most)
+        found = {form_of(each) for each in (puzzle, *hidden)}
+        assert len(found) == 1
+        seen |= found
+    assert len(seen) == 2, "the coarse form, then its own"
+
+
+def test_puzzles_whose_forms_are_too_far_to_seek_may_count_as_one_but_not_with_others(monkeypatch):
+    one, other = symmetric(9, 3), symmetric(9, 3, givens=True)
+    monkeypatch.setattr(module, "MOST_LOOKED_AT", 5_000)
+    assert form_of(one) != form_of(other)
+    monkeypatch.setattr(module, "MOST_LOOKED_AT", 0)
+    assert form_of(symmetric(9, 3, "anti-king: true")) != form_of(one)
+
+
+def test_the_bound_leaves_an_ordinary_puzzle_its_own_form(monkeypatch):
+    puzzle = answered(classic(NEEDS_A_WING))
+    own = form_of(puzzle)
+    monkeypatch.setattr(module, "MOST_LOOKED_AT", module.MOST_LOOKED_AT // 10)
+    assert form_of(puzzle) == own
 
 
 @needs_cases

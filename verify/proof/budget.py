@@ -17,6 +17,12 @@ USUAL_SECONDS: Final = 60.0
 MOST_LITERALS: Final = 6_000_000
 """Literals in the clauses of one formula: some 400 MiB, and as much again in the solver at most."""
 
+MOST_IN_HOUSES: Final = 1_500_000
+"""Literals in all houses of a base, which looks at no clock: some 100 MiB, and half a second.
+
+That is room for 2,400 houses of a board of 25x25, which has 75 of its own.
+"""
+
 MOST_EDGES: Final = 500_000
 """Edges of one decision diagram: some 150 MiB while it is made."""
 

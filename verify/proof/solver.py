@@ -14,7 +14,7 @@ from typing import Any, Final, TypeAlias
 
 from verify.board import Board, Cell
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
-from verify.proof.budget import NEVER, BudgetSpent, Deadline
+from verify.proof.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
 from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
@@ -81,10 +81,12 @@ class Base:
     """A solver that knows cells and houses; formulas are added one after another.
 
     Each formula's clauses hang on a guard literal, so that they can be let go afterwards
-    while what was learned about the houses stays.
+    while what was learned about the houses stays. Raises BudgetSpent where there are too many.
     """
 
     def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
+        if digits * sum(map(len, houses)) > MOST_IN_HOUSES:
+            raise BudgetSpent
         self.digits = digits
         self.width = len(pencil) * digits
         self.clauses = 0
@@ -238,7 +240,7 @@ atexit.register(forget)  # solvers free their memory while their module still st
 
 
 def shared_base(board: Board, houses: Houses) -> Base:
-    """The base that this process keeps for these houses."""
+    """The base that this process keeps for these houses; raises BudgetSpent as `Base` does."""
     key = board.digits, houses, len(board.places), board.absent
     base = _kept(*key)
     if base.spent:

@@ -208,14 +208,14 @@ class Reader:
         """Adds cells to a path; False with a problem where they don't join on or come back."""
         last = next(reversed(cells), None)
         for cell in added:
-            name = self.board.name(cell)
             if cell in cells:
+                name = self.board.name(cell)
                 way = "" if len(added) == 1 and word.lower() == name else f' by "{shown(word)}"'
                 self.problems.expected(place, f"{name} a second time{way}", "each cell once")
                 return False
             if last is not None and not self.board.touch(last, cell):
                 expected = f"a cell that touches {self.board.name(last)}"
-                self.problems.expected(place, name, expected)
+                self.problems.expected(place, self.board.name(cell), expected)
                 return False
             cells[cell], last = None, cell
         return True

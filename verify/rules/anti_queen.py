@@ -39,7 +39,7 @@ class AntiQueen:
         """A chosen digit placed in one cell leaves the others."""
         for placed in self.cells:
             queen = pencil[placed]
-            if is_single(queen) and queen & self.chosen:
+            if queen & self.chosen and is_single(queen):
                 removes = tuple(
                     (cell, queen) for cell in self.cells if cell != placed and pencil[cell] & queen
                 )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import reduce
+from functools import lru_cache, reduce
 from math import comb
 from operator import and_, or_
 from typing import Final
@@ -133,12 +133,18 @@ def _survivors(
         yield from sum_survivors([(cell, 1) for cell in part], pencil, allowed)
 
 
+@lru_cache(maxsize=4)
+def _box_of(board: Board) -> dict[Cell, int]:
+    """The box of each cell; some thousands of lines ask for it."""
+    return {cell: box for box, cells in enumerate(board.box_blocks()) for cell in cells}
+
+
 def parted(board: Board, line: Sequence[Cell]) -> tuple[tuple[Cell, ...], ...]:
     """The cells of a line box by box, in the order in which it comes to the boxes.
 
     A line that comes back to a box has one part there: all of its cells in that box.
     """
-    box_of = {cell: box for box, cells in enumerate(board.box_blocks()) for cell in cells}
+    box_of = _box_of(board)
     parts: dict[int, list[Cell]] = {}
     for cell in line:
         parts.setdefault(box_of[cell], []).append(cell)

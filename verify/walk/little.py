@@ -23,6 +23,9 @@ class Little:
 
     Each house hangs on a literal of its own, so that what it takes to rule something out is
     told by the houses that were needed for it. Raises BudgetSpent after the deadline.
+
+    The solver has variables of its own for what the clauses speak of, as it gives a value to each
+    that it has: a board's 15,625 for every question would take longer than the search.
     """
 
     def __init__(
@@ -37,24 +40,33 @@ class Little:
         self._formula = formula = Formula(digits, pencil, deadline)
         constraint.clauses(formula)
         inside = frozenset(constraint.cells)
-        self._guards = {formula.fresh(): house for house in houses}
-        for guard, house in self._guards.items():
+        guards = {formula.fresh(): house for house in houses}
+        for guard, house in guards.items():
             before = len(formula.clauses)
             formula.distinct([cell for cell in house.cells if cell in inside])
             for clause in formula.clauses[before:]:
                 clause.append(-guard)
-        self._solver.add_clause([formula.true])
+        self._variables: dict[Literal, Literal] = {}
         for cell in sorted(inside):
             self._add_cell(cell, pencil[cell])
+        self._last_of_cells = len(self._variables)
+        self._solver.add_clause([self._own(formula.true)])
         for number, clause in enumerate(formula.clauses):
             if number % BETWEEN_LOOKS == 0:
                 deadline.check()
-            self._solver.add_clause(clause)
+            self._solver.add_clause([self._own(literal) for literal in clause])
+        self._houses = {self._own(guard): house for guard, house in guards.items()}
         self._models: set[Literal] = set()
+
+    def _own(self, literal: Literal) -> Literal:
+        """The solver's literal for one of the formula."""
+        variables = self._variables
+        variable = variables.setdefault(abs(literal), len(variables) + 1)
+        return variable if literal > 0 else -variable
 
     def _add_cell(self, cell: Cell, mask: Mask) -> None:
         if not is_single(mask):
-            literals = [self._formula.literal(cell, digit) for digit in digits_of(mask)]
+            literals = [self._own(self._formula.literal(cell, digit)) for digit in digits_of(mask)]
             self._solver.add_clause(literals)
             self._solver.add_atmost(literals, 1)
 
@@ -63,28 +75,29 @@ class Little:
 
         So it is where that is too hard to tell.
         """
-        literal = self._formula.literal(cell, digit)
+        literal = self._own(self._formula.literal(cell, digit))
         if literal in self._models:
             return None
         return self._ruled_out([literal])
 
     def nowhere(self, cells: Iterable[Cell], digit: int) -> tuple[House, ...] | None:
         """The houses needed to rule out that none of the cells holds a digit; else None."""
-        return self._ruled_out([-self._formula.literal(cell, digit) for cell in cells])
+        literals = [self._formula.literal(cell, digit) for cell in cells]
+        return self._ruled_out([-self._own(literal) for literal in literals])
 
     def _ruled_out(self, literals: list[Literal]) -> tuple[House, ...] | None:
         found = None
         for _ in range(RUNS):
             self._formula.deadline.check()
-            found = limited(self._solver, [*self._guards, *literals], CONFLICTS)
+            found = limited(self._solver, [*self._houses, *literals], CONFLICTS)
             if found is not None:
                 break
         if found:
-            self._models.update(self._solver.get_model())
+            self._models.update(self._solver.get_model()[: self._last_of_cells])
         if found is not False:
             return None
         core = self._solver.get_core() or ()
-        return tuple(self._guards[literal] for literal in core if literal in self._guards)
+        return tuple(self._houses[literal] for literal in core if literal in self._houses)
 
     def close(self) -> None:
         """Frees the solver."""

@@ -19,6 +19,7 @@ class Speaker:
         self.cells = list(voice.cells)
         self._most = most
         self._strikes_of = voice.strikes
+        self._scratch = [0] * (1 + max(self.cells, default=0))
         self._known: dict[bytes, list[int] | None] = {}
 
     def struck(
@@ -28,17 +29,22 @@ class Speaker:
 
         Raises BudgetSpent after the deadline.
         """
-        held, width = sheets[rows[:, None], self.cells].tobytes(), 4 * len(self.cells)
+        marks = sheets[rows[:, None], self.cells]
+        held, width = marks.tobytes(), 4 * len(self.cells)
         keys = [held[at : at + width] for at in range(0, len(held), width)]
         if len(self._known) > self._most:
             self._known.clear()
-        for row, key in zip(rows, keys, strict=True):
+        for at, key in enumerate(keys):
             if key not in self._known:
                 deadline.check()
-                self._known[key] = self._strikes(sheets[row].tolist())
+                self._known[key] = self._strikes(marks[at].tolist())
         return [self._known[key] for key in keys]
 
-    def _strikes(self, pencil: list[int]) -> list[int] | None:
+    def _strikes(self, held: list[int]) -> list[int] | None:
+        """The same where its cells hold so much; of other cells it knows nothing."""
+        pencil = self._scratch
+        for cell, mask in zip(self.cells, held, strict=True):
+            pencil[cell] = mask
         struck: dict[Cell, int] = dict.fromkeys(self.cells, 0)
         for strike in self._strikes_of(pencil):
             for cell, mask in strike.removes:

@@ -12,11 +12,12 @@ from layout.picture.board import draw_board, lay_out
 from layout.picture.pdf import pdf_of_picture
 from layout.shipped import shipped_styles
 from layout.style.board import TrailLook, Weight
-from layout.style.sheet import shipped_style_names, style_of
+from layout.style.sheet import read_style, shipped_style_names, style_of
 from tests.support.drawn import board_style, cells, plain_puzzle
 from tests.support.drawn_marks import with_marks
 from verify.board import Board, Outside
 from verify.marks import Area, Badge, Cage, Clue, Ray, Sign, Tint, Trail
+from verify.reading.node import Place
 from verify.reading.problems import Unreadable
 
 FOUR = Board(4, 4, 4, (2, 2))
@@ -276,3 +277,10 @@ def test_dashes_and_dots_are_taken_where_every_part_shows(tmp_path, role, look):
 def test_no_shipped_sheet_hides_anything():
     for name in shipped_style_names():
         assert style_of(shipped_styles() / f"{name}.yaml", f"{name}.yaml")
+
+
+def test_a_kind_of_mark_that_is_none_is_told_at_its_place(tmp_path):
+    sheet = tmp_path / "mine.yaml"
+    sheet.write_text("like: paperback\nboard:\n  marks:\n    hairline: {box: {ink: 3%}}\n")
+    with pytest.raises(Unreadable, match="mine.yaml:4:5"):
+        read_style("mine.yaml", tmp_path, Place("job.yaml", 1, 1))

@@ -109,6 +109,20 @@ def test_clauses_are_handed_to_the_solver_with_an_eye_on_the_deadline():
     assert clock.looks >= len(formula.clauses) // 1_000
 
 
+def test_a_base_has_room_for_so_many_houses_and_no_more():
+    rows = [tuple(range(at, at + 25)) for at in range(0, 625, 25)]
+    pencil = [every_digit(25)] * 625
+    Base(25, tuple(rows), pencil)
+    with pytest.raises(BudgetSpent):
+        Base(25, tuple(rows * 97), pencil)
+
+
+def test_a_house_that_a_manifest_tells_again_and_again_is_one():
+    again = "rules: {extra-region: [" + ", ".join(["r1c1..r3c3"] * 5) + "]}"
+    puzzle = puzzle_from_text(f"{{kind: latin, size: 9, {again}}}", "x.yaml")
+    assert len(puzzle.houses()) == 9 + 9 + 1
+
+
 def test_a_purse_is_empty_after_its_deadline():
     with pytest.raises(BudgetSpent):
         Purse(100, after_looks(0)).slice()

@@ -8,7 +8,7 @@ from tests.support.sowing import sown
 from tests.support.truths import loosened
 from verify.walk import trial
 from verify.walk.notes import Notes
-from verify.walk.trial import Trial
+from verify.walk.trial import Layout, Trial
 
 MOST_ROUNDS = 200
 
