@@ -2,6 +2,7 @@
 
 import json
 import os
+from contextlib import nullcontext
 from dataclasses import fields
 from datetime import date
 
@@ -10,13 +11,14 @@ import pytest
 from layout.command import main
 from layout.jobs.choosing import ANY, choose
 from layout.jobs.day_files import DayTask, undrawn
+from layout.jobs.made import Making
 from layout.jobs.proving import MayNotBePrinted, prove_all
 from layout.jobs.walking import walk_all
 from layout.pages.column import ColumnDay
 from tests.support.boards import plain
 from verify.check import check
 from verify.manifest.find import Found
-from verify.proof.verdict import Budget
+from verify.proof.budget import Budget
 from verify.puzzle import Puzzle
 from verify.walk.grade import Band
 from verify.work import FEW
@@ -78,7 +80,7 @@ def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_pat
 @pytest.mark.parametrize("step", [prove_all, walk_all])
 def test_a_job_names_it_and_is_refused(step, puzzles, deadly):
     with pytest.raises(MayNotBePrinted) as refused:
-        step(puzzles, 2, quiet)
+        step(puzzles, Making(None, 2, lambda label, total: nullcontext(quiet)), quiet)
     (line,) = refused.value.lines
     assert line.startswith(f"{deadly.file}: {deadly.id}: ")
     assert "memory" in line
