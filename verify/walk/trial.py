@@ -36,7 +36,11 @@ class Layout:
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
         self.widest = max(
-            self.seats.size, self.houses.size, self.confined.others.size, self.confined.by.size
+            count,
+            self.seats.size,
+            self.houses.size,
+            self.confined.others.size,
+            self.confined.by.size,
         )
 
 
