@@ -4,11 +4,10 @@ import ast
 import re
 import sys
 import tomllib
-from pathlib import Path
 
+from tests.support.checkout import ROOT
 from verify import __version__
 
-ROOT = Path(__file__).parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 
 IMPORTED_AS = {

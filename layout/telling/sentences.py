@@ -20,7 +20,7 @@ from layout.telling.names import Names
 from layout.type.words import TechniqueWords, fill
 from verify.board import Cell
 from verify.pencil import Mask, digits_of, highest
-from verify.rules.thermometer import Thermometer
+from verify.rules.facets import rising
 from verify.walk.cells import cells_of
 from verify.walk.notes import Notes
 from verify.walk.step import Aside, Consequence, DeadEnd, House, Step, Technique
@@ -201,12 +201,13 @@ class Teller:
         return sentence, mark | values
 
     def _ranges(self, step: Step, removes: Removes) -> str:
-        """From where to where a thermometer runs in each cell; nothing where it has gaps."""
-        shape = step.because.links[0].constraint
-        if not isinstance(shape, Thermometer) or len(removes) < len(shape.cells):
+        """From where to where a rising mark runs in each cell; nothing where it has gaps."""
+        link = step.because.links[0]
+        cells = link.constraint.cells
+        if self._notes.facets[link] != rising(cells) or len(removes) < len(cells):
             return ""
         left = dict(self.left(removes))
-        ranges = [self._names.range(left[cell]) for cell in shape.cells]
+        ranges = [self._names.range(left[cell]) for cell in cells]
         return self._names.words.lists.comma.join(ranges) if all(ranges) else ""
 
     def _arrangements(self, step: Step, removes: Removes) -> tuple[str, Values]:

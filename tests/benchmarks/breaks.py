@@ -25,7 +25,8 @@ from typing import Literal
 
 import yaml
 
-ROOT = Path(__file__).parents[2]
+from tests.support.checkout import ROOT
+
 LIST = Path(__file__).with_name("breaks.yaml")
 COPIED = ("verify", "layout", "styles", "books", "tests", "pyproject.toml", "DEVELOPERS.md")
 LEFT_OUT = shutil.ignore_patterns("__pycache__", "build", ".hypothesis")

@@ -9,6 +9,7 @@ belongs under Changes in DEVELOPERS.md.
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.support.checkout import BOOKS
 from verify.check import items_of
 from verify.manifest.find import find_puzzles
 from verify.manifest.read import read_puzzle
@@ -17,7 +18,6 @@ from verify.reading.problems import Unreadable
 from verify.walk.grade import grade
 from verify.walk.walk import walk
 
-BOOKS = Path(__file__).parents[2] / "books"
 TABLE = Path(__file__).with_name("grades.txt")
 FOLDERS = (
     "classroom/puzzles",

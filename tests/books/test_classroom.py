@@ -1,16 +1,16 @@
 """The classroom's demo jobs: made whole, and read back."""
 
 import shutil
-from pathlib import Path
 
 import pytest
 
 from tests.support.books import Printed
+from tests.support.checkout import BOOKS
 from tests.support.worksheets import A4, LETTER, made
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 
-FOLDER = Path(__file__).parents[2] / "books" / "classroom"
+FOLDER = BOOKS / "classroom"
 PUZZLES = sorted(FOLDER.glob("puzzles/*/*.yaml"))
 
 

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from itertools import chain
-from pathlib import Path
 
 import pytest
 
@@ -12,8 +11,9 @@ from layout.jobs.make_column import groups
 from layout.jobs.read_job import read_job
 from layout.jobs.season import kind_of, kinds_of, schedule_of
 from layout.jobs.supply import read_supply
+from tests.support.checkout import BOOKS
 
-JOB = read_job(Path(__file__).parents[2] / "books" / "daily" / "daily.yaml")
+JOB = read_job(BOOKS / "daily" / "daily.yaml")
 
 
 @pytest.fixture(scope="module")

@@ -6,11 +6,12 @@ import pytest
 
 from layout.picture.board import draw_board
 from layout.style.sheet import read_style, shipped_style_names
+from tests.support.checkout import BOOKS
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 from verify.rules import RULES
 
-FOLDER = Path(__file__).parents[2] / "books" / "gallery"
+FOLDER = BOOKS / "gallery"
 FILES = sorted(FOLDER.glob("puzzles/*/*.yaml"))
 EVERY_PUZZLE = pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 

@@ -5,13 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.checkout import BOOKS
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.walk.grade import grade
 from verify.walk.walk import walk
 
-FOLDER = Path(__file__).parents[2] / "books" / "saltmarsh" / "puzzles"
+FOLDER = BOOKS / "saltmarsh" / "puzzles"
 FILES = sorted(FOLDER.glob("*/*.yaml"))
 
 

@@ -2,13 +2,11 @@
 
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 
 from layout.command import COMMANDS, main
-
-ROOT = Path(__file__).parents[2]
+from tests.support.checkout import ROOT
 
 
 def code_of(*words):

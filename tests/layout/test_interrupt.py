@@ -5,11 +5,11 @@ import signal
 import subprocess
 import sys
 import time
-from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.support.checkout import ROOT
+
 RUN = "import sys; from layout.start import main; sys.exit(main())"
 
 # Fifteen whole rows of a size of 25 are not fixed by anything: far too hard to settle in a while.

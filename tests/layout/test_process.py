@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.support.checkout import ROOT
+
 RUN = [sys.executable, "-c", "import sys; from layout.start import main; sys.exit(main())"]
 FULL = "/dev/full"
 MANIFEST = "title: Flussmündung \u2013 Ĳ\nkind: latin\nsize: 1\ngivens: .\n"

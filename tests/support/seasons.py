@@ -5,9 +5,10 @@ from itertools import permutations
 from pathlib import Path
 
 from tests.support.boards import plain
+from tests.support.checkout import BOOKS
 from tests.support.maker import answers, with_givens
 
-BANK = Path(__file__).parents[2] / "books" / "daily" / "bank" / "creeks.txt"
+BANK = BOOKS / "daily" / "bank" / "creeks.txt"
 """The bank of the demo."""
 
 ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 3, 4, 1, 4, 1, 2, 3)

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 from itertools import islice
-from pathlib import Path
 
 import pytest
 
 from tests.support.boards import NEEDS_A_WING, classic
+from tests.support.checkout import BOOKS
 from tests.support.published import lines, needs_cases
 from verify.canonical import canonical
 from verify.forms import moved, moves
@@ -14,7 +14,6 @@ from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.proof.verdict import prove
 from verify.rules import RULES
 
-BOOKS = Path(__file__).parents[2] / "books"
 PATHS = sorted((BOOKS / "gallery" / "puzzles").rglob("*.yaml"))
 
 
@@ -107,6 +106,22 @@ def test_cells_that_lie_elsewhere_make_another_puzzle_though_every_house_and_mar
     found = [shore, of_rows(SHORE, two), of_rows(SHORE, four)]
     assert all(mark.holds(each.answer) for each in found for mark in each.constraints())
     assert len(set(map(form_of, found))) == 3
+
+
+def test_where_the_givens_stand_tells_small_puzzles_apart():
+    shore = of_rows(SHORE, SHORE_ANSWER)
+    one_more = of_rows(SHORE.replace("  . . . .", "  3 . . .", 1), SHORE_ANSWER)
+    another = of_rows(SHORE.replace("  . . . .", "  . 4 . .", 1), SHORE_ANSWER)
+    assert len(set(map(form_of, (shore, one_more, another)))) == 3
+
+
+def test_digits_in_another_order_make_another_puzzle_where_a_rule_knows_their_order():
+    """2 and 3 exchanged: the thermometer rises as before, but no disguise leads there."""
+    rows = tuple(tuple({2: 3, 3: 2}.get(digit, digit) for digit in row) for row in SHORE_ANSWER)
+    assert rows not in looks(SHORE_ANSWER)
+    other = of_rows(SHORE.replace("1 2 3 4", "1 3 2 4"), rows)
+    assert all(mark.holds(other.answer) for mark in other.constraints())
+    assert form_of(other) != form_of(of_rows(SHORE, SHORE_ANSWER))
 
 
 def test_without_the_thermometer_rows_exchanged_are_the_same_puzzle():

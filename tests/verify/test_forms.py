@@ -5,7 +5,8 @@ from itertools import islice
 
 import pytest
 
-from tests.support.boards import NEEDS_A_WING, classic
+from tests.support.boards import NEEDS_A_WING, classic, plain
+from verify.disguise import Disguise
 from verify.forms import TooFewForms, forms, moved, moves, survived
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
@@ -108,6 +109,39 @@ def test_rows_laid_on_their_side_are_columns():
             lines = {"row": form.board.row_lines(), "column": form.board.column_lines()}[kind]
             assert [mark.cells for mark in use.constraints] == list(lines)
             assert {mark.kind for mark in use.constraints} == {kind}
+
+
+@pytest.mark.parametrize(("wide", "high"), [(3, 3), (3, 2), (2, 3)])
+def test_boxes_of_a_form_are_the_boxes_of_its_board(wide, high):
+    size = wide * high
+    puzzle = plain(size, (high, wide))
+    for move in islice(moves(puzzle), 30):
+        form = moved(puzzle, move)
+        (boxes,) = [use for use in form.uses if use.rule.name == "boxes"]
+        found = {frozenset(mark.cells) for mark in boxes.constraints}
+        assert found == set(map(frozenset, form.board.box_blocks()))
+
+
+TWO_GRIDS = """\
+kind: sudoku
+size: 4
+grids: [r1c1, r3c3]
+givens: |
+  1 . . . _ _
+  . . . . _ _
+  . . . . . .
+  . . . . . .
+  _ _ . . . .
+  _ _ . . . 1
+"""
+
+
+def test_lines_are_shuffled_where_there_is_one_whole_grid_alone():
+    one = puzzle_from_text(EMPTY, "empty.yaml")
+    two = puzzle_from_text(TWO_GRIDS, "two.yaml")
+    assert Disguise.SHUFFLE in survived(one)
+    assert Disguise.SHUFFLE not in survived(two)
+    assert Disguise.RELABEL in survived(two)
 
 
 def test_a_number_in_two_circles_still_reads_from_the_left_or_from_the_top():

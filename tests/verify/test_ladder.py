@@ -1,10 +1,10 @@
 """Ladders: one puzzle with more or fewer givens, each rung proved and graded."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
+from tests.support.checkout import BOOKS
 from verify.ladder import NoSuchRung, ladder
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.proof.verdict import prove
@@ -25,7 +25,7 @@ givens: |
 
 @pytest.fixture(scope="module")
 def herons():
-    folder = Path(__file__).parents[2] / "books" / "classroom" / "puzzles" / "gauge"
+    folder = BOOKS / "classroom" / "puzzles" / "gauge"
     puzzle = read_puzzle(folder / "02-heron-watch.yaml")
     return puzzle, prove(puzzle).answers[0]
 

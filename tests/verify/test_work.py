@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.checkout import ROOT
 from verify.work import AHEAD, FEW, cores, in_order
 
-ROOT = Path(__file__).parents[2]
 KILL = getattr(signal, "SIGKILL", signal.SIGTERM)
 
 

@@ -8,6 +8,7 @@ from verify.board import Board, Cell
 from verify.disguise import Move
 from verify.pencil import Grid, Pencil, Strike, is_single
 from verify.proof.formula import Formula
+from verify.rules.facets import Facets, Form
 
 Leaps: TypeAlias = tuple[tuple[int, int], ...]
 """Rows down and columns right of each leap; of a leap and its opposite just the one that leads
@@ -47,6 +48,11 @@ class Apart:
     def moved(self, move: Move) -> "Apart":
         """The cells moved."""
         return Apart(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """The first cell with each other one; that is all."""
+        cell, *others = self.cells
+        return Facets(pairs=tuple((cell, other) for other in others), all_by=Form.APART)
 
 
 def leaps_of(board: Board, leaps: Leaps) -> tuple[Apart, ...]:

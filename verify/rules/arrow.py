@@ -18,6 +18,7 @@ from verify.rules.arrows import (
     read_arrows,
     total_stays,
 )
+from verify.rules.facets import Facets, Form, equal_sides
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
 
@@ -58,6 +59,13 @@ class Arrow:
     def moved(self, move: Move) -> "Arrow":
         """The cells moved."""
         return Arrow(move.all(self.total), move.all(self.shaft))
+
+    def facets(self, digits: int) -> Facets:
+        """Shaft and total are equal; a digit that sums up several is larger than each."""
+        sides = [(cell, 1) for cell in self.shaft], number_terms(self.total)
+        is_larger = len(self.total) == 1 < len(self.shaft)
+        rises = tuple((cell, self.total[0]) for cell in self.shaft) if is_larger else ()
+        return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
 
 
 def read(node: Node, reader: Reader) -> tuple[Arrow, ...]:

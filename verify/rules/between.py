@@ -13,6 +13,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rules.ends import below_where, read_ended, with_discs
+from verify.rules.facets import Facets
 from verify.rules.lines import unkept
 from verify.rules.rule import Rule, Saying
 
@@ -59,6 +60,12 @@ class Between:
     def moved(self, move: Move) -> "Between":
         """The cells moved."""
         return Between(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """Each end differs from all inside, and so from the other end."""
+        first, *inside, last = self.cells
+        across = ((end, cell) for cell in inside for end in (first, last))
+        return Facets(pairs=(*across, (first, last)))
 
 
 def read(node: Node, reader: Reader) -> tuple[Between, ...]:

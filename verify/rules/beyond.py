@@ -14,6 +14,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rules.ends import below_where, read_ended, with_discs
+from verify.rules.facets import Facets
 from verify.rules.gaps import apart
 from verify.rules.lines import unkept
 from verify.rules.pairs import pair_clauses
@@ -67,6 +68,12 @@ class Beyond:
     def moved(self, move: Move) -> "Beyond":
         """The cells moved."""
         return Beyond(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """The ends differ, from each other and from all inside."""
+        first, *inside, last = self.cells
+        across = ((end, cell) for cell in inside for end in (first, last))
+        return Facets(pairs=(*across, (first, last)))
 
 
 def read(node: Node, reader: Reader) -> tuple[Beyond, ...]:

@@ -17,6 +17,7 @@ from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
 from verify.rules.caged import fitting_sets, off_other_cages, read_distinct_caged
 from verify.rules.distinct import distinct_strikes
+from verify.rules.facets import Facets, Form, Group, Sum
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import digit_sets, largest_sum, least_sum, sum_survivors
 
@@ -77,6 +78,13 @@ class Cage:
         if total is not None and move.reverses:
             total = len(self.cells) * (self.digits + 1) - total
         return Cage(tuple(sorted(move.all(self.cells))), total, self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """A group, and its sum where it has one; that is all."""
+        group = (Group("cage", self.cells),)
+        if self.total is None:
+            return Facets(group, all_by=Form.APART)
+        return Facets(group, sums=(Sum(frozenset(self.cells), self.total),), all_by=Form.SUMS)
 
     def _survivors(self, total: int, pencil: Pencil) -> Iterator[tuple[Cell, Mask]]:
         sets = digit_sets(len(self.cells), total, self.digits)

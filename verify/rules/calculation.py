@@ -22,6 +22,7 @@ from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
 from verify.rules.caged import off_other_cages, read_caged
+from verify.rules.facets import NOTHING, Facets, summing
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
 
@@ -97,6 +98,17 @@ class Calculation:
     def moved(self, move: Move) -> "Calculation":
         """The cells moved."""
         return Calculation(tuple(sorted(move.all(self.cells))), self.operation, self.result)
+
+    def facets(self, digits: int) -> Facets:
+        """A sum; of a difference or a quotient of two digits one is larger."""
+        if self.operation is Operation.ADD or len(self.cells) == 1:
+            return summing(self.cells, self.result)
+        is_difference = self.operation is Operation.SUBTRACT and self.result > 0
+        is_quotient = self.operation is Operation.DIVIDE and self.result > 1
+        if len(self.cells) > 2 or not (is_difference or is_quotient):
+            return NOTHING
+        one, other = self.cells
+        return Facets(pairs=((one, other),))
 
     def _operations(self) -> Sequence[Operation]:
         """What the operation may be: of a single cell any, for each leaves the digit as it is.

@@ -11,6 +11,7 @@ from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
+from verify.rules.facets import Facets
 from verify.rules.neighbours import Pair, moved_pair, numbered_schema, partners, read_numbered
 from verify.rules.pairs import Partners, pair_clauses, pair_strikes
 from verify.rules.rule import Rule, Saying
@@ -40,6 +41,10 @@ class Difference:
     def moved(self, move: Move) -> "Difference":
         """The cells moved."""
         return Difference(moved_pair(self.cells, move), self.by, self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """The two differ."""
+        return Facets(pairs=(self.cells,))
 
 
 @lru_cache(maxsize=128)

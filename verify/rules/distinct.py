@@ -7,6 +7,7 @@ from verify.board import Cell
 from verify.disguise import Move
 from verify.pencil import Grid, Pencil, Strike, is_single
 from verify.proof.formula import Formula
+from verify.rules.facets import Facets, Form, Group
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,10 @@ class Distinct:
     def moved(self, move: Move) -> "Distinct":
         """The cells moved, in reading order; a row laid on its side is a column."""
         return Distinct(_kind_after(self.kind, move), tuple(sorted(move.all(self.cells))))
+
+    def facets(self, digits: int) -> Facets:
+        """One group; that is all."""
+        return Facets((Group(self.kind, self.cells),), all_by=Form.APART)
 
 
 def _kind_after(kind: str, move: Move) -> str:

@@ -17,6 +17,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import FLAG
+from verify.rules.facets import NOTHING, Facets
 from verify.rules.neighbours import (
     PAIRS,
     Pair,
@@ -62,6 +63,10 @@ class Dotted:
     def moved(self, move: Move) -> "Dotted":
         """The cells moved."""
         return Dotted(moved_pair(self.cells, move), self.relation, self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """Digits with a dot between them differ."""
+        return Facets(pairs=(self.cells,)) if self.relation != "neither" else NOTHING
 
 
 @lru_cache(maxsize=128)

@@ -11,6 +11,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, Form, equal_sides
 from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
@@ -43,6 +44,13 @@ class DoubleArrow:
     def moved(self, move: Move) -> "DoubleArrow":
         """The cells moved."""
         return DoubleArrow(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """The ends and what lies between are equal; one cell between is larger than each end."""
+        first, *between, last = self.cells
+        sides = [(cell, 1) for cell in between], [(first, 1), (last, 1)]
+        rises = ((first, between[0]), (last, between[0])) if len(between) == 1 else ()
+        return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
 
 
 def read(node: Node, reader: Reader) -> tuple[DoubleArrow, ...]:

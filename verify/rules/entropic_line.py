@@ -11,6 +11,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, every_pair
 from verify.rules.kinds import Kinds, kinds_clauses, kinds_strikes
 from verify.rules.lines import read_lines
 from verify.rules.rule import Rule, Saying
@@ -40,6 +41,10 @@ class EntropicLine:
     def moved(self, move: Move) -> "EntropicLine":
         """The cells moved; low and high change places where the order is turned about."""
         return EntropicLine(move.all(self.cells), self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """Cells of different thirds differ."""
+        return Facets(pairs=every_pair(self.cells, 3))
 
 
 def _thirds(digits: int) -> Kinds:

@@ -1,7 +1,7 @@
 """Cages of one group: no digit twice in a cage, and one sum for all cages of the group."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache, reduce
 from math import comb
 from operator import and_, or_
@@ -18,6 +18,7 @@ from verify.reading.reader import Reader
 from verify.reading.schema import GROUP
 from verify.rules.caged import fitting_sets, off_other_cages, read_distinct_caged
 from verify.rules.distinct import distinct_strikes
+from verify.rules.facets import Facets, Group, equal_parts
 from verify.rules.lettered import letter
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import (
@@ -78,6 +79,11 @@ class EqualCages:
     def moved(self, move: Move) -> "EqualCages":
         """The cells moved."""
         return EqualCages(tuple(tuple(sorted(move.all(cage))) for cage in self.cages))
+
+    def facets(self, digits: int) -> Facets:
+        """Each cage is a group, and every two are equal."""
+        groups = tuple(Group("cage", cage) for cage in self.cages)
+        return replace(equal_parts(self.cages), groups=groups)
 
 
 def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:

@@ -1,7 +1,7 @@
 """Equal sums: boxes part the line, and the digits of each part sum to the same."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from math import comb
 from operator import and_, or_
@@ -16,6 +16,7 @@ from verify.proof.scan import Scan, diagram_to_ends, scan_survivors
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, equal_parts, every_pair
 from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
 from verify.rules.selection import select_set
@@ -68,6 +69,11 @@ class EqualSum:
     def moved(self, move: Move) -> "EqualSum":
         """The cells moved."""
         return EqualSum(move.all(self.cells), tuple(map(move.all, self.parts)))
+
+    def facets(self, digits: int) -> Facets:
+        """The cells of a part differ, and every two parts are equal."""
+        pairs = (pair for part in self.parts for pair in every_pair(part))
+        return replace(equal_parts(self.parts), pairs=tuple(pairs))
 
 
 def _ways(

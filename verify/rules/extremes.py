@@ -9,6 +9,7 @@ from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
 from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
+from verify.rules.facets import Facets, Form
 from verify.rules.order import climb_clauses
 
 
@@ -47,6 +48,12 @@ class Extreme:
     def moved(self, move: Move) -> "Extreme":
         """The cells moved."""
         return Extreme(move.all(self.cells), self.least)
+
+    def facets(self, digits: int) -> Facets:
+        """From the first to each other one, or back; that is all."""
+        first, *others = self.cells
+        rises = ((first, other) if self.least else (other, first) for other in others)
+        return Facets(rises=tuple(rises), all_by=Form.ORDER)
 
 
 def read_extremes(node: Node, reader: Reader, least: bool) -> tuple[Extreme, ...]:

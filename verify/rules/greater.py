@@ -12,6 +12,7 @@ from verify.pencil import Grid, Pencil, Strike
 from verify.proof.formula import Formula
 from verify.reading.node import Node, Text, describe
 from verify.reading.reader import Reader
+from verify.rules.facets import Facets, rising
 from verify.rules.order import climb_clauses, climb_strikes
 from verify.rules.rule import Rule, Saying
 
@@ -42,6 +43,10 @@ class Greater:
         """Exchanged where the order of the digits is turned about."""
         one, other = self.cells[::-1] if move.reverses else self.cells
         return Greater((move.cell(one), move.cell(other)))
+
+    def facets(self, digits: int) -> Facets:
+        """From the second to the first; that is all."""
+        return rising(self.cells[::-1])
 
 
 def read(node: Node, reader: Reader) -> tuple[Greater, ...]:

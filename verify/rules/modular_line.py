@@ -12,6 +12,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, every_pair
 from verify.rules.kinds import Kinds, kinds_clauses, kinds_strikes
 from verify.rules.lines import read_lines
 from verify.rules.rule import Rule, Saying
@@ -45,6 +46,10 @@ class ModularLine:
     def moved(self, move: Move) -> "ModularLine":
         """The cells moved; digits that differ modulo 3 do so when their order is turned about."""
         return ModularLine(move.all(self.cells), self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """Cells with different remainders differ."""
+        return Facets(pairs=every_pair(self.cells, 3))
 
 
 def _remainders(digits: int) -> Kinds:

@@ -13,6 +13,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import clues
+from verify.rules.facets import Facets, rising
 from verify.rules.order import climb_clauses, climb_strikes
 from verify.rules.outside_clues import first_box, has_boxes
 from verify.rules.rule import Rule, Saying
@@ -45,6 +46,10 @@ class OutsideArrow:
         """The cells moved; the other way where the order of the digits is turned about."""
         rises = self.rises != move.reverses
         return OutsideArrow(move.all(self.cells), move.outside(self.outside), rises)
+
+    def facets(self, digits: int) -> Facets:
+        """They rise; that is all."""
+        return rising(self._rising())
 
     def _rising(self) -> tuple[Cell, ...]:
         return self.cells if self.rises else self.cells[::-1]

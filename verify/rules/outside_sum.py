@@ -7,6 +7,7 @@ from verify.board import Cell, Outside
 from verify.disguise import Move
 from verify.pencil import Grid, Pencil, Strike, bit
 from verify.proof.formula import Formula
+from verify.rules.facets import Facets, summing
 from verify.rules.outside_clues import strikes_but
 from verify.rules.sums import sum_survivors
 
@@ -38,3 +39,7 @@ class OutsideSum:
         if move.reverses:
             total = len(self.cells) * (move.before.digits + 1) - total
         return OutsideSum(move.all(self.cells), move.outside(self.outside), total)
+
+    def facets(self, digits: int) -> Facets:
+        """The sum."""
+        return summing(self.cells, self.total)

@@ -13,6 +13,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, every_pair
 from verify.rules.lines import read_lines, unkept
 from verify.rules.parity import of_parity
 from verify.rules.rule import Rule, Saying
@@ -56,6 +57,10 @@ class ParityLine:
     def moved(self, move: Move) -> "ParityLine":
         """The cells moved; where digits are reversed, all keep their parity or all change it."""
         return ParityLine(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """Cells an odd way apart differ."""
+        return Facets(pairs=every_pair(self.cells, 2))
 
 
 def read(node: Node, reader: Reader) -> tuple[ParityLine, ...]:

@@ -11,6 +11,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, Group
 from verify.rules.lines import read_lines, unkept
 from verify.rules.rule import Rule, Saying
 
@@ -58,6 +59,10 @@ class Renban:
     def moved(self, move: Move) -> "Renban":
         """The cells moved."""
         return Renban(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """All cells differ."""
+        return Facets((Group("renban", self.cells),))
 
 
 def _windows(length: int, digits: int) -> list[Mask]:

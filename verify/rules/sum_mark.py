@@ -5,7 +5,7 @@ as is the custom, or where a puzzle shows other sums, those that it shows.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final, TypeAlias
 
@@ -17,6 +17,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
 from verify.reading.schema import FLAG
+from verify.rules.facets import Facets, summing
 from verify.rules.neighbours import (
     Pair,
     moved_pair,
@@ -57,6 +58,12 @@ class Marked:
         """The cells moved, and the sum of what the digits become."""
         (total,) = _moved_sums((self.total,), move)
         return Marked(moved_pair(self.cells, move), total, self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """The sum; with no half of it as a digit the two differ."""
+        said = summing(self.cells, self.total)
+        half, odd = divmod(self.total, 2)
+        return replace(said, pairs=(self.cells,)) if odd or half > digits else said
 
 
 @dataclass(frozen=True, slots=True)

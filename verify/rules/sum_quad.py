@@ -12,6 +12,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import CELL
 from verify.rules.corners import Corner, moved_corner, read_corner
+from verify.rules.facets import Facets, summing
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors
 
@@ -46,6 +47,10 @@ class SumQuad:
         if move.reverses:
             total = len(self.cells) * (move.before.digits + 1) - total
         return SumQuad(moved_corner(self.cells, move), total)
+
+    def facets(self, digits: int) -> Facets:
+        """The sum."""
+        return summing(self.cells, self.total)
 
 
 def read(node: Node, reader: Reader) -> tuple[SumQuad, ...]:

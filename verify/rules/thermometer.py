@@ -15,6 +15,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, rising
 from verify.rules.lines import read_lines
 from verify.rules.order import climb_clauses, climb_strikes, climbs_say, forked
 from verify.rules.rule import Rule, Saying
@@ -41,6 +42,10 @@ class Thermometer:
     def moved(self, move: Move) -> "Thermometer":
         """Turned round where the order of the digits is."""
         return Thermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
+
+    def facets(self, digits: int) -> Facets:
+        """They rise; that is all."""
+        return rising(self.cells)
 
 
 def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:

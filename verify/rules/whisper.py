@@ -14,6 +14,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, every_pair
 from verify.rules.gaps import apart
 from verify.rules.lines import read_lines
 from verify.rules.pairs import pair_clauses
@@ -46,6 +47,11 @@ class Whisper:
     def moved(self, move: Move) -> "Whisper":
         """The cells moved."""
         return Whisper(move.all(self.cells), self.gap)
+
+    def facets(self, digits: int) -> Facets:
+        """Neighbours differ; all cells an odd way apart where high and low must alternate."""
+        alternate = 2 * self.gap >= digits
+        return Facets(pairs=every_pair(self.cells, 2) if alternate else tuple(pairwise(self.cells)))
 
     def _sweep(self, cells: tuple[Cell, ...], pencil: Pencil) -> Iterator[Strike]:
         """Walks along the cells, keeping the digits that the last one can have."""

@@ -13,6 +13,7 @@ from verify.proof.formula import Formula
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
+from verify.rules.facets import Facets, Form, equal_sides
 from verify.rules.lines import count_of, each_line, unkept
 from verify.rules.rule import Rule, Saying
 from verify.rules.sums import sum_survivors, sums_of
@@ -54,6 +55,17 @@ class Zipper:
     def moved(self, move: Move) -> "Zipper":
         """The cells moved."""
         return Zipper(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """Each pair sums to the middle cell, which so is larger than all others."""
+        middle, pairs = self._teeth()
+        sums = (
+            said
+            for one, other in reversed(pairs)
+            for said in equal_sides([(one, 1), (other, 1)], [(middle, 1)])
+        )
+        rises = tuple((tooth, middle) for tooth in self.cells if tooth != middle)
+        return Facets(sums=tuple(sums), rises=rises, all_by=Form.SUMS)
 
     def _teeth(self) -> tuple[Cell, list[tuple[Cell, Cell]]]:
         """The middle cell, and the pairs of cells about it."""

@@ -1,17 +1,14 @@
 """All that speaks on a sheet at one moment: the marks of rules, and the lists made so far."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from verify.walk.listed import Listed, Ways, listings
+from verify.walk.notes import Notes
 from verify.walk.speaker import Speaker
 from verify.walk.step import Link
 from verify.walk.tables import Tables, tables_of
 from verify.walk.voices import Voice, voices_of_lists, voices_of_marks
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
-
 
 MOST_REMEMBERED: Final = 4_000_000
 """Masks of cells that all marks together remember having been asked about."""
@@ -30,7 +27,7 @@ class Choir:
     ways of a mark strikes, the mark itself need not be asked about.
     """
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         self._deadline = notes.deadline
         self._marks = voices_of_marks(notes)
         self._speakers = _speakers(self._marks)
@@ -59,3 +56,8 @@ class Choir:
         )
         asked = [each for each in made if each.is_whole or each.link not in self.whole]
         self.tables = tuple(tables_of(asked))
+
+
+def choir_of(notes: Notes) -> Choir:
+    """The one choir of a sheet; it must be told to listen before it is asked."""
+    return notes.once(Choir)

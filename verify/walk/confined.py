@@ -1,13 +1,11 @@
 """Where a house confines a digit: to cells that all see one and the same cell outside it."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import Final, NamedTuple
 
 from verify.walk.cells import Cells, cells_of
+from verify.walk.notes import Notes
 from verify.walk.step import House
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
 
 FEWEST_SEEN: Final = 2
 """With one place left in its house a digit is placed, which says the same."""
@@ -24,8 +22,16 @@ class Confinement(NamedTuple):
     outside: Cells
 
 
-def confinements(notes: "Notes") -> Iterator[Confinement]:
+def confinements(notes: Notes) -> tuple[Confinement, ...]:
     """All that the full houses of a sheet can confine digits to."""
+    return notes.once(_confinements)
+
+
+def _confinements(notes: Notes) -> tuple[Confinement, ...]:
+    return tuple(_each(notes))
+
+
+def _each(notes: Notes) -> Iterator[Confinement]:
     for house, within in notes.full_sets:
         seen: dict[Cells, Cells] = {}
         for cell in cells_of(notes.every_cell & ~within):

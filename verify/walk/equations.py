@@ -8,18 +8,7 @@ from typing import Final, TypeAlias
 from verify.board import Cell
 from verify.pencil import Pencil, bit, digits_of, highest, lowest
 from verify.proof.budget import NEVER, Deadline
-from verify.rules.arrow import Arrow
-from verify.rules.arrows import number_terms
-from verify.rules.cage import Cage
-from verify.rules.calculation import Calculation, Operation
-from verify.rules.double_arrow import DoubleArrow
-from verify.rules.equal_cages import EqualCages
-from verify.rules.equal_sum import EqualSum
-from verify.rules.outside_sum import OutsideSum
-from verify.rules.rule import Constraint
-from verify.rules.sum_mark import Marked
-from verify.rules.sum_quad import SumQuad
-from verify.rules.zipper import Zipper
+from verify.rules.facets import Sum
 from verify.walk.step import House, Link
 
 Terms: TypeAlias = Sequence[tuple[Cell, int]]
@@ -37,37 +26,19 @@ MOST_LEFT: Final = 9
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """The digits in `cells` sum to `total` and the weighted digits of `others`.
-
-    `is_turned` where the same is said the other way about as well.
-    """
+    """A sum, and the mark that states it."""
 
     link: Link
-    cells: frozenset[Cell]
-    total: int
-    others: tuple[tuple[Cell, int], ...] = ()
-    is_turned: bool = False
-
-    @property
-    def terms(self) -> tuple[tuple[Cell, int], ...]:
-        """All cells, on one side."""
-        weights: Weights = dict.fromkeys(self.cells, 1)
-        for cell, weight in self.others:
-            weights[cell] = weights.get(cell, 0) - weight
-        return tuple(sorted(weights.items()))
-
-    @property
-    def is_plain(self) -> bool:
-        """Whether the sum is a number that is known."""
-        return not self.others
+    said: Sum
 
     def clashes(self, other: "Equation") -> bool:
         """Whether two sums overlap, or turn the same sides of a mark into each other."""
-        if self.cells & other.cells:
+        one, two = self.said, other.said
+        if one.cells & two.cells:
             return True
         return self.link == other.link and not (
-            self.cells.isdisjoint(cell for cell, _ in other.others)
-            and other.cells.isdisjoint(cell for cell, _ in self.others)
+            one.cells.isdisjoint(cell for cell, _ in two.others)
+            and two.cells.isdisjoint(cell for cell, _ in one.others)
         )
 
 
@@ -79,48 +50,6 @@ class LeftOver:
     links: tuple[Link, ...]
     terms: tuple[tuple[Cell, int], ...]
     total: int
-
-
-def equations_of(link: Link) -> Iterator[Equation]:
-    """Every sum that a mark states."""
-    constraint = link.constraint
-    total = _known_total(constraint)
-    if total is not None:
-        yield Equation(link, frozenset(constraint.cells), total)
-    for one, other in _equal_sides(constraint):
-        for here, there, is_turned in ((one, other, False), (other, one, True)):
-            if all(weight == 1 for _, weight in here):
-                cells = frozenset(cell for cell, _ in here)
-                yield Equation(link, cells, 0, tuple(there), is_turned)
-
-
-def _known_total(constraint: Constraint) -> int | None:
-    """The sum of all cells of a mark, where it is told."""
-    if isinstance(constraint, Cage | OutsideSum | Marked | SumQuad):
-        return constraint.total
-    if isinstance(constraint, Calculation) and constraint.operation is Operation.ADD:
-        return constraint.result
-    return None
-
-
-def _equal_sides(
-    constraint: Constraint,
-) -> Iterator[tuple[Sequence[tuple[Cell, int]], Sequence[tuple[Cell, int]]]]:
-    """The pairs of sides that a mark makes equal, each a list of weighted cells."""
-    if isinstance(constraint, Arrow):
-        yield [(cell, 1) for cell in constraint.shaft], number_terms(constraint.total)
-    elif isinstance(constraint, DoubleArrow):
-        first, *between, last = constraint.cells
-        yield [(cell, 1) for cell in between], [(first, 1), (last, 1)]
-    elif isinstance(constraint, Zipper):
-        half = len(constraint.cells) // 2
-        for away in range(1, half + 1):
-            teeth = constraint.cells[half - away], constraint.cells[half + away]
-            yield [(cell, 1) for cell in teeth], [(constraint.cells[half], 1)]
-    elif isinstance(constraint, EqualSum | EqualCages):
-        groups = constraint.parts if isinstance(constraint, EqualSum) else constraint.cages
-        for one, other in combinations(groups, 2):
-            yield [(cell, 1) for cell in one], [(cell, 1) for cell in other]
 
 
 def ways_to_sum(
@@ -155,17 +84,15 @@ def ways_to_sum(
 
 
 def left_overs(
-    houses: Sequence[House], links: Sequence[Link], digits: int, deadline: Deadline = NEVER
+    houses: Sequence[House],
+    equations: Sequence[Equation],
+    digits: int,
+    deadline: Deadline = NEVER,
 ) -> tuple[LeftOver, ...]:
     """All that sums of marks leave of the sums of one to three houses.
 
     Raises BudgetSpent after the deadline.
     """
-    equations: list[Equation] = []
-    for link in links:
-        for equation in equations_of(link):
-            deadline.check()
-            equations.append(equation)
     if not equations:
         return ()
     found = (
@@ -206,11 +133,11 @@ def _choices(
     """Sums within houses that don't overlap, as many as there can be; and all that touch them."""
     deadline.check()
     area = frozenset(cell for house in houses for cell in house.cells)
-    whole = [each for each in equations if each.cells <= area]
+    whole = [each for each in equations if each.said.cells <= area]
     yield from _most_disjoint(whole, deadline)
-    touching = [each for each in equations if each.is_plain and each.cells & area]
-    more = len(touching) > sum(each.is_plain for each in whole)
-    if more and _are_disjoint(each.cells for each in touching):
+    touching = [each for each in equations if not each.said.others and each.said.cells & area]
+    more = len(touching) > sum(not each.said.others for each in whole)
+    if more and _are_disjoint(each.said.cells for each in touching):
         yield tuple(touching)
 
 
@@ -257,10 +184,10 @@ def _left_over(
     weights: Weights = {cell: 1 for house in houses for cell in house.cells}
     total = len(houses) * digits * (digits + 1) // 2
     for equation in chosen:
-        total -= equation.total
-        for cell in equation.cells:
+        total -= equation.said.total
+        for cell in equation.said.cells:
             weights[cell] = weights.get(cell, 0) - 1
-        for cell, weight in equation.others:
+        for cell, weight in equation.said.others:
             weights[cell] = weights.get(cell, 0) + weight
     terms = tuple((cell, weight) for cell, weight in sorted(weights.items()) if weight)
     if not 1 <= len(terms) <= MOST_LEFT:

@@ -8,17 +8,14 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property, partial
 from itertools import combinations, islice
 from math import prod
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil, Strike, bit, digits_of, highest
-from verify.rules.apart import Apart
-from verify.rules.equal_sum import EqualSum
-from verify.walk.equations import Equation, Terms, equations_of
+from verify.rules.facets import Facets, Form
+from verify.walk.equations import Terms
+from verify.walk.notes import Notes
 from verify.walk.step import House, Link
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
 
 Array: TypeAlias = Any
 
@@ -92,7 +89,7 @@ class Listed:
 
     def __init__(
         self,
-        notes: "Notes",
+        notes: Notes,
         reasons: tuple[Sequence[Link], Sequence[House]],
         cells: Sequence[Cell],
         find: Callable[[], Iterator[Way]],
@@ -175,33 +172,29 @@ class Listed:
         return live
 
 
-def listings(notes: "Notes") -> Iterator[Listed]:
+def listings(notes: Notes) -> Iterator[Listed]:
     """A list for each small mark, each small sum, and what is left over of sums of houses."""
     for link in notes.links:
-        if isinstance(link.constraint, Apart):
-            continue
+        facets = notes.facets[link]
         cells = sorted(set(link.constraint.cells))
-        sums = [equation for equation in equations_of(link) if not equation.is_turned]
-        is_sum = _is_sum(link, sums, cells)
+        is_sum = _is_sum(facets, cells)
         if FEWEST_CELLS <= len(cells) <= MOST_CELLS and not is_sum:
             yield _of_mark(notes, link, cells)
-        for equation in sums:
-            if is_sum or _is_worth_listing(notes, [cell for cell, _ in equation.terms]):
-                terms, total = equation.terms, equation.total
-                yield _of_sum(notes, ((link,), ()), terms, total, is_whole=is_sum)
+        for said in (each for each in facets.sums if not each.is_turned):
+            if is_sum or _is_worth_listing(notes, [cell for cell, _ in said.terms]):
+                yield _of_sum(notes, ((link,), ()), said.terms, said.total, is_whole=is_sum)
     for left in notes.left_overs:
         if len(left.terms) <= MOST_CELLS:
             yield _of_sum(notes, (left.links, left.houses), left.terms, left.total)
 
 
-def _is_sum(link: Link, sums: Sequence[Equation], cells: Sequence[Cell]) -> bool:
-    """Whether one sum, with the houses, is all that a mark says."""
-    if isinstance(link.constraint, EqualSum):
-        return False  # The digits of a part differ, whether their cells see each other or not.
-    return len(sums) == 1 and len(sums[0].terms) == len(cells)
+def _is_sum(facets: Facets, cells: Sequence[Cell]) -> bool:
+    """Whether one sum, with the cells that see each other, is all that a mark says."""
+    sums = [each for each in facets.sums if not each.is_turned]
+    return facets.all_by is Form.SUMS and len(sums) == 1 and len(sums[0].terms) == len(cells)
 
 
-def _is_worth_listing(notes: "Notes", cells: Sequence[Cell]) -> bool:
+def _is_worth_listing(notes: Notes, cells: Sequence[Cell]) -> bool:
     """Whether cells are few enough, and see each other: else a mark says all by itself."""
     return FEWEST_CELLS <= len(cells) <= MOST_CELLS and any(
         notes.peers[one] >> other & 1 for one, other in combinations(cells, 2)
@@ -209,7 +202,7 @@ def _is_worth_listing(notes: "Notes", cells: Sequence[Cell]) -> bool:
 
 
 def _of_sum(
-    notes: "Notes",
+    notes: Notes,
     reasons: tuple[Sequence[Link], Sequence[House]],
     terms: Terms,
     total: int,
@@ -221,7 +214,7 @@ def _of_sum(
     return Listed(notes, reasons, cells, find, is_whole=is_whole)
 
 
-def _ways_to_sum(notes: "Notes", terms: Terms, total: int) -> Iterator[Way]:
+def _ways_to_sum(notes: Notes, terms: Terms, total: int) -> Iterator[Way]:
     """Every choice of digits that makes a total, where cells that see each other differ."""
     import numpy
 
@@ -235,12 +228,12 @@ def _ways_to_sum(notes: "Notes", terms: Terms, total: int) -> Iterator[Way]:
     yield from map(tuple, numpy.stack([grid[right] for grid in grids], axis=1).tolist())
 
 
-def _of_mark(notes: "Notes", link: Link, cells: Sequence[Cell]) -> Listed:
+def _of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Listed:
     find = partial(_ways_of_mark, notes, link, cells)
     return Listed(notes, ((link,), ()), cells, find, is_whole=True)
 
 
-def _ways_of_mark(notes: "Notes", link: Link, cells: Sequence[Cell]) -> Iterator[Way]:
+def _ways_of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Iterator[Way]:
     """Every way to fill a mark: cell by cell, with all that it strikes after each digit."""
 
     def fill(index: int, pencil: list[Mask]) -> Iterator[Way]:

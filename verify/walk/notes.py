@@ -1,26 +1,21 @@
 """The sheet that a walk is written on: pencil marks, and what can be read off them quickly."""
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from functools import cached_property
+from typing import Any, TypeVar, cast
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, highest
 from verify.proof.budget import NEVER, Deadline
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
-from verify.rules.apart import Apart
-from verify.rules.cage import Cage
-from verify.rules.distinct import Distinct
-from verify.rules.equal_cages import EqualCages
-from verify.rules.renban import Renban
-from verify.rules.rule import Constraint
+from verify.rules.facets import Facets, Form, facets_of
 from verify.walk.cells import Candidate, Cells, cells_of, set_of
-from verify.walk.choir import Choir
-from verify.walk.confined import Confinement, confinements
-from verify.walk.equations import LeftOver, left_overs
+from verify.walk.equations import Equation, LeftOver, left_overs
 from verify.walk.ranks import Rank, ranks
 from verify.walk.step import House, Link, Step
-from verify.walk.trial import Layout
+
+T = TypeVar("T")
 
 
 class Notes:
@@ -40,18 +35,21 @@ class Notes:
         self.digits = puzzle.board.digits
         self.pencil: list[Mask] = penciled(puzzle)
         self.broken = False
-        self.houses = _houses(puzzle)
+        self.facets: dict[Link, Facets] = {
+            Link(use.rule.name, constraint): facets_of(constraint, self.digits)
+            for use in puzzle.uses
+            for constraint in use.constraints
+        }
+        self.houses = _houses(self.facets.values(), self.digits)
         self.full = tuple(house for house in self.houses if house.full)
         self.sets = {house: set_of(house.cells) for house in self.houses}
         self.links = tuple(
-            Link(use.rule.name, constraint)
-            for use in puzzle.uses
-            for constraint in use.constraints
-            if not isinstance(constraint, Distinct)
+            link for link, said in self.facets.items() if said.all_by is not Form.APART
         )
         self.full_sets = tuple((house, self.sets[house]) for house in self.full)
         self._barren: dict[Hashable, Hashable] = {}
-        self.apart = _apart(puzzle)
+        self._made: dict[Callable[..., Any], Any] = {}
+        self.apart = _apart(self.facets)
         self.peers = self._seen()
         self._shared: dict[Cells, tuple[House, ...]] = {}
         self.where: list[Cells] = [
@@ -69,10 +67,11 @@ class Notes:
         """The cells whose digit is not placed yet."""
         return self.every_cell & ~self.placed
 
-    @cached_property
-    def layout(self) -> Layout:
-        """What never changes, as arrays."""
-        return Layout(self)
+    def once(self, make: "Callable[[Notes], T]") -> T:
+        """`make(notes)`, made when it is first asked for; the same one ever after."""
+        if make not in self._made:
+            self._made[make] = make(self)
+        return cast(T, self._made[make])
 
     def candidates(self) -> Iterator[Candidate]:
         """The candidates of all cells that are not placed yet."""
@@ -83,22 +82,17 @@ class Notes:
     @cached_property
     def left_overs(self) -> tuple[LeftOver, ...]:
         """What the sums of marks leave of the sums of houses."""
-        return left_overs(self.full, self.links, self.digits, self.deadline)
+        equations: list[Equation] = []
+        for link, facets in self.facets.items():
+            for said in facets.sums:
+                self.deadline.check()
+                equations.append(Equation(link, said))
+        return left_overs(self.full, equations, self.digits, self.deadline)
 
     @cached_property
     def ranks(self) -> tuple[Rank, ...]:
         """What marks say about the order within houses."""
-        return tuple(ranks(self.houses, self.links, self.deadline))
-
-    @cached_property
-    def confinements(self) -> tuple[Confinement, ...]:
-        """Where houses can confine digits to."""
-        return tuple(confinements(self))
-
-    @cached_property
-    def choir(self) -> Choir:
-        """What speaks while something is supposed; it must be told to listen first."""
-        return Choir(self)
+        return tuple(ranks(self.houses, self.facets, self.deadline))
 
     @property
     def finished(self) -> bool:
@@ -225,37 +219,22 @@ class Notes:
         return [seen & ~(1 << cell) for cell, seen in enumerate(peers)]
 
 
-def _houses(puzzle: Puzzle) -> tuple[House, ...]:
-    """The houses of a puzzle, and its cages and other groups that hold no digit twice."""
-    full = puzzle.board.digits
+def _houses(facets: Iterable[Facets], digits: int) -> tuple[House, ...]:
+    """The groups of cells in which no digit stands twice, each once."""
     houses: dict[tuple[Cell, ...], House] = {}
-    for constraint in puzzle.constraints():
-        for kind, cells in _groups(constraint):
-            if len(cells) > 1:
-                houses.setdefault(cells, House(kind, cells, len(cells) == full))
+    for said in facets:
+        for group in said.groups:
+            if len(group.cells) > 1:
+                house = House(group.kind, group.cells, len(group.cells) == digits)
+                houses.setdefault(group.cells, house)
     return tuple(houses.values())
 
 
-def _groups(constraint: Constraint) -> Iterator[tuple[str, tuple[Cell, ...]]]:
-    """The groups of cells in which a mark lets no digit stand twice, each with its kind."""
-    match constraint:
-        case Distinct():
-            yield constraint.kind, constraint.cells
-        case Cage():
-            yield "cage", constraint.cells
-        case EqualCages():
-            yield from (("cage", cage) for cage in constraint.cages)
-        case Renban():
-            yield "renban", constraint.cells
-
-
-def _apart(puzzle: Puzzle) -> dict[frozenset[Cell], tuple[Link, ...]]:
+def _apart(facets: Mapping[Link, Facets]) -> dict[frozenset[Cell], tuple[Link, ...]]:
     """The pairs of cells that some mark of a rule keeps different, with those marks."""
     found: dict[frozenset[Cell], tuple[Link, ...]] = {}
-    for use in puzzle.uses:
-        for constraint in use.constraints:
-            if isinstance(constraint, Apart):
-                for pair in ((constraint.cells[0], other) for other in constraint.cells[1:]):
-                    key = frozenset(pair)
-                    found[key] = (*found.get(key, ()), Link(use.rule.name, constraint))
+    for link, said in facets.items():
+        for pair in said.apart():
+            key = frozenset(pair)
+            found[key] = (*found.get(key, ()), link)
     return found

@@ -13,6 +13,8 @@ from typing import NamedTuple, TypeAlias
 from verify.board import Cell
 from verify.pencil import Mask, Strike, bit, digits_of, highest, is_single
 from verify.walk.cells import Candidate, Cells, cells_of
+from verify.walk.choir import choir_of
+from verify.walk.confined import confinements
 from verify.walk.notes import Notes
 from verify.walk.step import DeadEnd, House
 from verify.walk.voices import Voice
@@ -171,7 +173,7 @@ class Supposition:
         """All that rules strike from the marks as they stand now."""
         since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
-        for voice in self.notes.choir.every:
+        for voice in choir_of(self.notes).every:
             if voice.within & stirred:
                 self.notes.deadline.check()
                 for strike in voice.strikes(before):
@@ -189,7 +191,7 @@ class Supposition:
     def _look_for_confined(self) -> None:
         """Digits that leave the cells which see all their places in a house."""
         since, where = len(self.events), tuple(self.where)
-        for house, others, outside in self.notes.confinements:
+        for house, others, outside in confinements(self.notes):
             for digit in range(1, self.notes.digits + 1):
                 leaving = self.where[digit] & outside
                 if leaving and not where[digit] & others:

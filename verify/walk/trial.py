@@ -5,14 +5,14 @@ a column for each cell, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import digits_of, every_digit
 from verify.walk.cells import Candidate
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
+from verify.walk.choir import choir_of
+from verify.walk.confined import confinements
+from verify.walk.notes import Notes
 
 Array: TypeAlias = Any
 
@@ -23,7 +23,7 @@ MOST_NUMBERS: Final = 4_000_000
 class Layout:
     """What never changes on a sheet, as arrays."""
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         import numpy
 
         self.every_digit = every_digit(notes.digits)
@@ -35,13 +35,8 @@ class Layout:
         self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
         self.confined = Confines(notes)
         self.seats = numpy.array(_seats(full, count), int)
-        self.widest = max(
-            count,
-            self.seats.size,
-            self.houses.size,
-            self.confined.others.size,
-            self.confined.by.size,
-        )
+        confined = self.confined.others.size, self.confined.by.size
+        self.widest = max(count, self.seats.size, self.houses.size, *confined)
 
 
 class Confines:
@@ -51,11 +46,11 @@ class Confines:
     pairs a cell that sees all other cells of the house with its confinement, sorted by the cell.
     """
 
-    def __init__(self, notes: "Notes") -> None:
+    def __init__(self, notes: Notes) -> None:
         import numpy
 
         count = len(notes.pencil)
-        found = [(list(digits_of(each.others)), each.outside) for each in notes.confinements]
+        found = [(list(digits_of(each.others)), each.outside) for each in confinements(notes)]
         most = max((len(others) for others, _ in found), default=0)
         self.others = numpy.array(
             [others + [count] * (most - len(others)) for others, _ in found], int
@@ -98,7 +93,7 @@ class Trial:
 
     def __init__(
         self,
-        notes: "Notes",
+        notes: Notes,
         sheets: Array,
         placed: Array,
         fresh: Array,
@@ -106,9 +101,9 @@ class Trial:
         *,
         watchful: bool = False,
     ) -> None:
-        notes.choir.listen()
+        choir_of(notes).listen()
         self._deadline = notes.deadline
-        self._step = max(1, MOST_NUMBERS // notes.layout.widest)
+        self._step = max(1, MOST_NUMBERS // notes.once(Layout).widest)
         self._parts = []
         for first in range(0, max(1, len(sheets)), self._step):
             rows = slice(first, first + self._step)
@@ -117,7 +112,7 @@ class Trial:
 
     @classmethod
     def of(
-        cls, notes: "Notes", candidates: Sequence[Candidate], *, watchful: bool = False
+        cls, notes: Notes, candidates: Sequence[Candidate], *, watchful: bool = False
     ) -> "Trial":
         """Each of some candidates supposed on a sheet of its own."""
         import numpy
@@ -127,7 +122,7 @@ class Trial:
         return cls._supposing(notes, sheet, placed, candidates, watchful=watchful)
 
     @classmethod
-    def within(cls, notes: "Notes", sheet: Array) -> "tuple[Trial, list[Candidate]]":
+    def within(cls, notes: Notes, sheet: Array) -> "tuple[Trial, list[Candidate]]":
         """Each open candidate of a sheet that was followed to its end, and these candidates."""
         settled = sheet & (sheet - 1) == 0
         candidates = [
@@ -138,7 +133,7 @@ class Trial:
         return cls._supposing(notes, sheet, settled, candidates), candidates
 
     @classmethod
-    def going_on(cls, notes: "Notes", sheet: Array, stirred: Array) -> "Trial":
+    def going_on(cls, notes: Notes, sheet: Array, stirred: Array) -> "Trial":
         """A watchful one, from a sheet that was at its end and has lost more since."""
         import numpy
 
@@ -149,7 +144,7 @@ class Trial:
     @classmethod
     def _supposing(
         cls,
-        notes: "Notes",
+        notes: Notes,
         sheet: Array,
         placed: Array,
         candidates: Sequence[Candidate],
@@ -202,7 +197,7 @@ class _Part:
 
     def __init__(
         self,
-        notes: "Notes",
+        notes: Notes,
         sheets: Array,
         placed: Array,
         fresh: Array,
@@ -212,7 +207,7 @@ class _Part:
     ) -> None:
         import numpy
 
-        self._layout, self._choir, self._watchful = notes.layout, notes.choir, watchful
+        self._layout, self._choir, self._watchful = notes.once(Layout), choir_of(notes), watchful
         self._deadline = notes.deadline
         self._sheets, self._pencil = sheets, sheets.copy()
         self._placed, self._fresh, self._stirred = placed, fresh, stirred

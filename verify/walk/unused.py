@@ -14,8 +14,6 @@ from verify.board import Cell
 from verify.pencil import Mask, digits_of, every_digit
 from verify.puzzle import Puzzle
 from verify.rules import GROUND
-from verify.rules.cage import Cage
-from verify.rules.distinct import Distinct
 from verify.rules.rule import Constraint
 from verify.walk.cells import cells_of
 from verify.walk.matters import BY_PLACES
@@ -84,7 +82,6 @@ class _Needed:
     """Gathers what steps rest on, one step after another."""
 
     def __init__(self, puzzle: Puzzle, marks: Mapping[Key, Written]) -> None:
-        self._puzzle = puzzle
         self._notes = Notes(puzzle)
         self._givens = frozenset(cell for cell, digit in enumerate(puzzle.givens) if digit)
         self._marks = marks
@@ -135,14 +132,13 @@ class _Needed:
     def _mark_of(self, house: House) -> Explanation:
         """The mark that makes a house; nothing where it is one of the grid's own."""
         if house not in self._behind:
-            makers = [
-                (use.rule.name, constraint)
-                for use in self._puzzle.uses
-                for constraint in use.constraints
-                if set(house.cells) <= set(constraint.cells)
-            ]
-            maker = min(makers, key=lambda key: not isinstance(key[1], Distinct | Cage))
-            self._behind[house] = frozenset({self._marks[maker]} if maker in self._marks else ())
+            makers = (
+                (link.rule, link.constraint)
+                for link, facets in self._notes.facets.items()
+                if any(group.cells == house.cells for group in facets.groups)
+            )
+            mark = self._marks.get(next(makers))
+            self._behind[house] = frozenset({mark} if mark is not None else ())
         return self._behind[house]
 
 

@@ -2,17 +2,13 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from verify.board import Cell
 from verify.pencil import Pencil, Strike
-from verify.rules.apart import Apart
 from verify.walk.cells import Cells, set_of
 from verify.walk.listed import Listed
+from verify.walk.notes import Notes
 from verify.walk.step import House, Link
-
-if TYPE_CHECKING:
-    from verify.walk.notes import Notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +25,15 @@ class Voice:
     strikes: Callable[[Pencil], Iterable[Strike]]
 
 
-def voices_of_marks(notes: "Notes") -> dict[Link, Voice]:
+def voices_of_marks(notes: Notes) -> dict[Link, Voice]:
     """The marks of rules.
 
-    Marks that only keep cells apart are left out: their cells see each other. So are those of a
-    single cell: they have said all at the start.
+    Those of a single cell are left out: they have said all at the start.
     """
     return {
         link: _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
         for link in notes.links
-        if not isinstance(link.constraint, Apart) and len(set(link.constraint.cells)) > 1
+        if len(set(link.constraint.cells)) > 1
     }
 
 

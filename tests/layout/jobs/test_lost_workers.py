@@ -2,7 +2,6 @@
 
 import json
 import os
-from contextlib import nullcontext
 from dataclasses import fields
 from datetime import date
 
@@ -18,7 +17,7 @@ from layout.pages.column import ColumnDay
 from tests.support.boards import plain
 from verify.check import check
 from verify.manifest.find import Found
-from verify.proof.budget import Budget
+from verify.proof.verdict import Budget
 from verify.puzzle import Puzzle
 from verify.walk.grade import Band
 from verify.work import FEW
@@ -80,7 +79,7 @@ def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_pat
 @pytest.mark.parametrize("step", [prove_all, walk_all])
 def test_a_job_names_it_and_is_refused(step, puzzles, deadly):
     with pytest.raises(MayNotBePrinted) as refused:
-        step(puzzles, Making(None, 2, lambda label, total: nullcontext(quiet)), quiet)
+        step(puzzles, Making(None, 2, quiet), lambda done: None)
     (line,) = refused.value.lines
     assert line.startswith(f"{deadly.file}: {deadly.id}: ")
     assert "memory" in line

@@ -1,7 +1,6 @@
 """Job files: read whole, or every problem told with its place."""
 
 import json
-from pathlib import Path
 
 import jsonschema
 import pytest
@@ -11,9 +10,8 @@ from layout.jobs.book_job import MOST_WALKS
 from layout.jobs.read_job import read_job
 from layout.jobs.schema import SHIPPED, job_schema, schema_text
 from tests.support.books import JOB
+from tests.support.checkout import BOOKS
 from verify.reading.problems import Unreadable
-
-BOOKS = Path(__file__).parents[3] / "books"
 
 
 def job(tmp_path, text=JOB):

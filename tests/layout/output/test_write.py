@@ -11,7 +11,7 @@ import pytest
 
 from layout.output import files as output
 from layout.output import write
-from layout.output.files import OutputError
+from layout.output.files import OutputError, refuse_inputs
 from layout.output.folder_lock import LOCK
 from layout.output.write import outputs_in, write_whole
 
@@ -66,6 +66,33 @@ def test_a_write_that_fails_leaves_the_earlier_file_and_nothing_beside_it(
         assert str(raised.value) == f"can't write {file}: no space left on device"
 
 
+@pytest.mark.parametrize("name", ["book.pdf", "deep/../book.pdf", "soft.pdf", "hard.pdf"])
+def test_what_is_read_is_not_written_however_it_is_spelled(file, name):
+    (file.parent / "deep").mkdir()
+    (file.parent / "soft.pdf").symlink_to(file)
+    (file.parent / "hard.pdf").hardlink_to(file)
+    with pytest.raises(OutputError, match="it is what is read"):
+        refuse_inputs(file.parent / name, [file.parent / "other.pdf", file])
+    refuse_inputs(file.parent / "other.pdf", [file])
+
+
+def test_what_was_to_be_read_and_is_not_there_is_not_written_either(tmp_path):
+    with pytest.raises(OutputError, match="it is what is read"):
+        refuse_inputs(tmp_path / "deep" / ".." / "x.pdf", [tmp_path / "x.pdf"])
+
+
+def test_one_file_is_checked_before_it_takes_its_place(file):
+    def refuse(path):
+        assert path.read_bytes() == b"the new book"
+        assert file.read_bytes() == b"the earlier book"
+        raise ValueError("no pages")
+
+    with pytest.raises(ValueError, match="no pages"):
+        write_whole(file, b"the new book", refuse)
+    assert file.read_bytes() == b"the earlier book"
+    assert alone(file)
+
+
 def test_a_folder_is_no_file(tmp_path):
     with pytest.raises(OutputError, match="it is a folder"):
         write_whole(tmp_path, b"x")
@@ -118,6 +145,11 @@ def write_season(folder, files=SEASON, unwanted=()):
 def test_several_files_take_their_places_together(folder):
     written, said = write_season(folder, unwanted=["0.svg", "gone.svg"])
     assert (written, said) == ([folder / name for name, _ in SEASON], [])
+    assert held(folder) == dict(SEASON)
+
+
+def test_a_file_that_is_written_is_not_taken_away_as_unwanted(folder):
+    write_season(folder, unwanted=["1.svg", "0.svg"])
     assert held(folder) == dict(SEASON)
 
 
@@ -207,8 +239,16 @@ def test_a_second_run_in_a_folder_is_told_who_is_at_work_there(folder):
     write_season(folder)
 
 
-def leftover(folder, process, *names):
-    beside = folder / f".making.{process}.abcdefgh"
+def test_a_long_name_of_a_job_is_told_in_part(folder):
+    with outputs_in([folder], "d" * 5000, print):
+        with pytest.raises(OutputError) as raised:
+            write_season(folder)
+        assert "d" * write.MOST_TOLD + ", process" in str(raised.value)
+        assert "d" * (write.MOST_TOLD + 1) not in str(raised.value)
+
+
+def leftover(folder, process, *names, suffix="abcdefgh"):
+    beside = folder / f".making.{process}.{suffix}"
     beside.mkdir()
     for name in names:
         (beside / name).write_bytes(b"half a")
@@ -226,10 +266,21 @@ def dead_process():
 def test_what_dead_runs_left_is_taken_away_and_nothing_else(folder, name):
     gone = leftover(folder, dead_process(), "0.new", "job.txt")
     alive = leftover(folder, os.getppid(), "0.new")
-    alike = folder / ".making.notes"
-    alike.mkdir()
+    alike = [leftover(folder, dead_process(), suffix=end) for end in ("abc", "abcdefgh.kept")]
+    nobody = leftover(folder, 9_999_999_999)
     if name == "season":
         write_season(folder)
     else:
         write_whole(folder / "1.svg", b"one")
-    assert (gone.exists(), alive.exists(), alike.exists()) == (False, True, True)
+    assert not gone.exists()
+    assert all(each.exists() for each in (alive, *alike, nobody))
+
+
+def test_a_process_of_somebody_else_is_alive(folder, monkeypatch):
+    def not_allowed(process, number):
+        raise PermissionError(1, "Operation not permitted")
+
+    theirs = leftover(folder, 12345)
+    monkeypatch.setattr(write.os, "kill", not_allowed)
+    write_season(folder)
+    assert theirs.exists()

@@ -4,6 +4,7 @@ import json
 import re
 import shutil
 import subprocess
+from dataclasses import replace
 from datetime import date
 from html import escape, unescape
 
@@ -92,6 +93,20 @@ def test_what_stands_around_the_grid():
     ):
         assert expected in words.replace("\u00a0", " ")
     assert 'datetime="2027-03-07"' in text
+
+
+def test_a_puzzle_without_a_grade_is_said_to_have_none_by_no_word():
+    day = replace(day_of(SMALL), grade=Band.UNGRADED)
+    text = web_fragment(day, read_style("newsprint"), read_words("en"), "en", 108.0)
+    words = re.sub(r"\s+", " ", "".join(parsed(text).itertext())).replace("\u00a0", " ")
+    assert "Sunday, 7 March 2027 · by Ida" in words
+    assert "Sunday, 7 March 2027, by Ida" in in_words(day, read_words("en")).replace("\u00a0", " ")
+
+
+def test_pictures_bring_no_name_space_that_a_page_may_not_have():
+    # HTML, 13.1.2.3 (from memory): of names with a colon only those of XLink and XML may stand.
+    names = set(re.findall(r"\s([\w-]+:[\w-]+)=", fragment(SMALL)))
+    assert names <= {"xmlns:xlink", "xlink:href", "xml:lang", "xml:space"}
 
 
 @pytest.mark.parametrize("language", ["en", "de"])

@@ -116,6 +116,15 @@ def test_items_stand_where_they_were_put(bleed, tmp_path):
     assert (right - left, top - bottom) == pytest.approx((10, 5), abs=0.01)
 
 
+def test_what_follows_a_group_stands_where_it_would_without_the_group():
+    inside, after = Fill((rectangle(20, 30, 10, 5),)), Fill((rectangle(60, 80, 10, 5),))
+    page = pypdfium2.PdfDocument(pdf_of(leaf(Group(5, 7, (Group(1, 2, ()), inside)), after)))[0]
+    found = [[value * POINT for value in each.get_bounds()] for each in page.get_objects()]
+    corners = [(left, 150 - top) for left, _, _, top in found]
+    assert corners[0] == pytest.approx((25, 37), abs=0.01)
+    assert corners[1] == pytest.approx((60, 80), abs=0.01)
+
+
 WORDS = [
     "AV To Wave, office fly",
     "(brackets) and \\ backslash",
@@ -185,6 +194,31 @@ def test_state_is_told_again_only_where_it_changes(tmp_path):
     used = list(operators(reader_of(pdf_of(leaf(*strokes)), tmp_path)))
     assert used.count(b"w") == used.count(b"G") == used.count(b"J") == used.count(b"d") == 2
     assert used.count(b"S") == 3
+
+
+def greys(data, scale=10):
+    """How dark each pixel of a page is, row by row, at `scale` pixels a millimetre."""
+    page = pypdfium2.PdfDocument(data)[0]
+    return page.render(scale=scale * POINT, no_smoothpath=True).to_numpy().min(axis=2)
+
+
+@pytest.mark.parametrize("width", [0.5, 2.0])
+def test_a_line_is_as_thick_as_it_was_asked_for(width):
+    line = Stroke((polyline([(50, 20), (50, 120)]),), width)
+    across = greys(pdf_of(leaf(line)))[700]
+    assert (across < 128).sum() == pytest.approx(width * 10, abs=1)
+
+
+@pytest.mark.parametrize("grey", [0.0, 0.25, 0.5, 0.75])
+def test_all_is_painted_in_its_own_grey(grey):
+    black = Fill((rectangle(80, 100, 10, 10),))
+    area = Fill((rectangle(10, 10, 20, 20),), grey)
+    line = Stroke((polyline([(50, 20), (50, 120)]),), 4, grey)
+    letter = text("—", x=70, y=60, size=30, grey=grey)
+    seen = greys(pdf_of(leaf(black, area, line, black, letter)))
+    assert seen[1050, 850] == 0
+    assert [seen[200, 200], seen[700, 500]] == pytest.approx([255 * grey] * 2, abs=1)
+    assert seen[300:700, 700:].min() == pytest.approx(255 * grey, abs=1)
 
 
 def test_a_dash_and_a_curve_come_out(tmp_path):

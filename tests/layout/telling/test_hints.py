@@ -2,18 +2,18 @@
 
 import re
 from functools import cache
-from pathlib import Path
 
 import pytest
 
 from layout.telling.hints import hints
 from layout.type.words import languages, read_words
+from tests.support.checkout import BOOKS
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.rules import RULES
 from verify.walk.step import Technique
 from verify.walk.walk import walk
 
-SALTMARSH = Path(__file__).parents[3] / "books" / "saltmarsh" / "puzzles"
+SALTMARSH = BOOKS / "saltmarsh" / "puzzles"
 HOLES = re.compile(r"\{([^}]*)\}")
 CELLS = re.compile(r"\br\d+c\d+\b")
 LINES = re.compile(r"\b(row|column|Zeile|Spalte) \d+\b")

@@ -7,15 +7,13 @@ import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
-from pathlib import Path
 from typing import Final
 
 from tests.support.books import manifest
+from tests.support.checkout import ROOT
 from tests.support.fuzz.mutations import Dice, mutated
 from tests.support.seasons import small_bank
 from verify.rules import RULES
-
-ROOT: Final = Path(__file__).parents[3]
 
 BOOK: Final = """\
 job: book
@@ -194,12 +192,12 @@ def _manifest_case(dice: Dice) -> Case:
     words = dice.choice(
         (
             *("check puzzle.yaml --conflicts 2000 --seconds 2 --jobs 1",) * 4,
-            *("draw puzzle.yaml -o build/x.svg --draft --quiet",) * 3,
-            "draw puzzle.yaml -o build/x.pdf --style large-print",
-            "draw puzzle.yaml -o x.png --answer --dpi 72",
-            "draw puzzle.yaml -o x.svg --step 2",
-            "walk puzzle.yaml",
-            "walk puzzle.yaml --report --json",
+            *("draw puzzle.yaml -o build/x.svg --draft --quiet --seconds 4",) * 3,
+            "draw puzzle.yaml -o build/x.pdf --style large-print --seconds 4",
+            "draw puzzle.yaml -o x.png --answer --dpi 72 --seconds 4",
+            "draw puzzle.yaml -o x.svg --step 2 --seconds 4",
+            "walk puzzle.yaml --seconds 4",
+            "walk puzzle.yaml --report --json --seconds 4",
         )
     )
     return _case("manifests", words, "puzzle.yaml", data, {})
@@ -211,9 +209,8 @@ def _job_case(dice: Dice) -> Case:
     text = texts[dice.randrange(3)]
     made = text == COLUMN and dice.random() < 0.4
     more = {"job.yaml": text}
-    words = (
-        f"make job.yaml --jobs 1 {dice.choice(('', '', '', '--json', '--quiet', '--puzzles .'))}"
-    )
+    more_words = dice.choice(("", "", "", "--json", "--quiet", "--puzzles ."))
+    words = f"make job.yaml --jobs 1 --seconds 4 {more_words}"
     if text != COLUMN and dice.random() < 0.3:
         name = dice.choice(("puzzles/two.yaml", "puzzles/three.yaml"))
         case = _case("jobs", words, name, mutated(PLAIN[name], examples(), dice), more)
@@ -234,7 +231,7 @@ def _ledger_case(dice: Dice) -> Case:
     longer = COLUMN.replace("issues: 4", "issues: 5")
     more = {"job.yaml": longer if dice.random() < 0.7 else COLUMN}
     data = mutated(ledger_text(), (ledger_text(),), dice)
-    command = f"make job.yaml --jobs 1 {words}"
+    command = f"make job.yaml --jobs 1 --seconds 4 {words}"
     return _case("ledgers", command, "build/ledger.csv", data, more, made=True)
 
 

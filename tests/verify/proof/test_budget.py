@@ -16,6 +16,7 @@ from verify.proof.scan import Scan, diagram
 from verify.proof.solver import Base, Purse
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
+from verify.walk.choir import choir_of
 from verify.walk.grade import GRADED
 from verify.walk.notes import Notes
 from verify.walk.techniques.deep_ifs import deep_ifs
@@ -178,7 +179,7 @@ def test_suppositions_are_followed_part_by_part(monkeypatch):
 def test_a_look_stands_between_the_parts_of_a_trial(monkeypatch):
     monkeypatch.setattr("verify.walk.trial.MOST_NUMBERS", 1)
     notes = Notes(puzzle_from_text(HARD), deadline=after_looks(20))
-    notes.choir.listen()
+    choir_of(notes).listen()
     with pytest.raises(BudgetSpent):
         Trial.of(notes, tuple(notes.candidates())).advance()
 

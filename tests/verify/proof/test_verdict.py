@@ -11,8 +11,10 @@ from tests.support import maker
 from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.models import puzzle_answers
+from verify.pencil import every_digit
+from verify.proof.formula import Formula
 from verify.proof.propagate import penciled
-from verify.proof.solver import shared_base
+from verify.proof.solver import Base, shared_base
 from verify.proof.verdict import Budget, ProofFault, prove
 from verify.rules import thermometer
 from verify.rules.rule import Use
@@ -90,6 +92,17 @@ def test_verdicts_do_not_depend_on_the_puzzles_before():
     for seed in range(30):
         prove(maker.make(plain(4, (2, 2)), seed))
         assert replace(prove(many), seconds=0) == replace(alone, seconds=0)
+
+
+@pytest.mark.parametrize("digits", [1, 2, 3, 4])
+def test_a_digit_in_a_cell_leaves_the_other_digits_and_the_other_cells_of_its_house(digits):
+    house = tuple(range(digits))
+    formula = Formula(digits, [every_digit(digits)] * digits)
+    session = Base(digits, (house,), formula.pencil).open(formula)
+    sound, follows = session.follows(formula.literal(0, 1))
+    assert sound
+    gone = [(0, digit) for digit in range(2, digits + 1)] + [(cell, 1) for cell in house[1:]]
+    assert {-formula.literal(*each) for each in gone} <= set(follows)
 
 
 def test_a_base_is_given_up_before_its_guards_run_out():

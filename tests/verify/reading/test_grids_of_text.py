@@ -51,6 +51,12 @@ def test_symbols_of_several_characters_stand_apart() -> None:
     assert found.digits == (1, 0, 0, 2)
 
 
+def test_a_symbol_of_several_characters_counts_once_in_a_row_that_is_too_short() -> None:
+    found, problems = grid("|\n ebb\n . | flo\n", TWO, WORDS)
+    assert found is None
+    assert problems == ["2:2: found 1 cell in row 1, expected 2"]
+
+
 @pytest.mark.parametrize(
     ("text", "problems"),
     [

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from functools import lru_cache
-from pathlib import Path
 from statistics import mean
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.support.boards import NEEDS_A_WING, classic
+from tests.support.checkout import ROOT
 from tests.support.draws import moves
 from tests.support.published import RISING, listed, needs_cases, spread
 from tests.support.sowing import random_minimal
@@ -141,7 +141,7 @@ def test_scores_worked_out_by_hand(rounds, score):
 
 
 def test_contributors_are_told_the_same_efforts():
-    told = (Path(__file__).parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    told = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     table = told.partition("| band | score | technique")[2].partition("| ungraded")[0]
     found = {}
     for line in table.splitlines()[2:]:

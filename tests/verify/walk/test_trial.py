@@ -1,6 +1,7 @@
-"""Many suppositions at once: what is seen in slices is what is seen at once."""
+"""Many suppositions at once: followed part by part or all together, they come to the same."""
 
-import numpy
+import random
+
 import pytest
 
 from tests.support.sowing import sown
@@ -8,23 +9,77 @@ from tests.support.truths import loosened
 from verify.manifest.read import puzzle_from_text
 from verify.walk import trial
 from verify.walk.notes import Notes
-from verify.walk.trial import Trial
+from verify.walk.trial import Layout, Trial
 from verify.walk.walk import walk
 
+MOST_ROUNDS = 200
 
-@pytest.mark.parametrize("most", [1, 5_000, 10**9])
-def test_confinements_are_the_same_however_many_sheets_are_seen_at_once(monkeypatch, most):
-    import random
 
-    puzzle, answer = sown("anti-knight", 6, 1)
-    notes = Notes(loosened(puzzle, answer, 0.2, random.Random(1)))
-    confined = notes.layout.confined
-    assert len(confined.cells)
-    pencil = numpy.random.default_rng(1).integers(1, 1 << 7, (40, 36), numpy.uint32)
-    whole = confined.leaving(pencil, notes.layout.every_digit)
-    monkeypatch.setattr(trial, "MOST_NUMBERS", most)
-    assert (confined.leaving(pencil, notes.layout.every_digit) == whole).all()
-    assert whole.any()
+@pytest.fixture(scope="module", params=["anti-knight", "arrow", "cage", "sandwich"])
+def notes(request):
+    puzzle, answer = sown(request.param, 6, 1)
+    return Notes(loosened(puzzle, answer, 0.2, random.Random(1)))
+
+
+def sizes(notes, sheets):
+    """Numbers for parts of so many sheets at most."""
+    return notes.once(Layout).widest * sheets
+
+
+def followed(made):
+    """What each round of a trial refutes, and all its sheets after each round."""
+    rounds = []
+    while made.moving:
+        assert len(rounds) < MOST_ROUNDS
+        # Within a round a part tells what it refutes in the order in which it looks.
+        rounds.append((sorted(made.advance()), made.sheets.tolist()))
+    return rounds
+
+
+@pytest.mark.parametrize("watchful", [False, True])
+@pytest.mark.parametrize("at_once", [1, 2, 7])
+def test_parts_refute_in_each_round_what_all_sheets_at_once_do(
+    notes, monkeypatch, at_once, watchful
+):
+    candidates = list(notes.candidates())
+    whole = followed(Trial.of(notes, candidates, watchful=watchful))
+    refuted = [number for numbers, _ in whole for number in numbers]
+    assert len(whole) > 2
+    assert len(candidates) > len(refuted) > 7
+    assert max(refuted) > 7
+    monkeypatch.setattr(trial, "MOST_NUMBERS", sizes(notes, at_once))
+    assert followed(Trial.of(notes, candidates, watchful=watchful)) == whole
+
+
+@pytest.mark.parametrize("at_once", [1, 7])
+def test_parts_of_suppositions_within_one_come_to_the_same(notes, monkeypatch, at_once):
+    outer = Trial.of(notes, list(notes.candidates()))
+    refuted = {number for numbers, _ in followed(outer) for number in numbers}
+    kept = [sheet for number, sheet in enumerate(outer.sheets) if number not in refuted]
+    least = max(kept, key=lambda sheet: sum(map(int.bit_count, sheet.tolist())))
+    whole, candidates = Trial.within(notes, least)
+    rounds = followed(whole)
+    monkeypatch.setattr(trial, "MOST_NUMBERS", sizes(notes, at_once))
+    parted, same = Trial.within(notes, least)
+    assert same == candidates
+    assert len(candidates) > 7
+    assert followed(parted) == rounds
+
+
+def test_no_part_has_more_sheets_than_there_is_room_for(notes, monkeypatch):
+    made = []
+    part = trial._Part
+
+    def counted(its_notes, sheets, *state, **more):
+        made.append(len(sheets))
+        return part(its_notes, sheets, *state, **more)
+
+    monkeypatch.setattr(trial, "_Part", counted)
+    monkeypatch.setattr(trial, "MOST_NUMBERS", sizes(notes, 7) + 1)
+    candidates = list(notes.candidates())
+    Trial.of(notes, candidates)
+    full, rest = divmod(len(candidates), 7)
+    assert made == [7] * full + [rest] * bool(rest)
 
 
 def test_a_trial_of_nothing_refutes_nothing():

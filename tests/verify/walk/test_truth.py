@@ -7,13 +7,13 @@ import sys
 from dataclasses import replace
 from functools import lru_cache
 from hashlib import sha256
-from pathlib import Path
 
 import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from tests.support.boards import plain
+from tests.support.checkout import ROOT
 from tests.support.draws import moves
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers, tightened, untruths
@@ -28,7 +28,6 @@ from verify.walk.step import Because, House, Step, Technique
 from verify.walk.walk import Round, Walk, walk
 
 EVERY_RULE = pytest.mark.parametrize("rule", [rule.name for rule in RULES])
-ROOT = Path(__file__).parents[3]
 BOARDS = ("14-two-grids", "15-holes", "16-letters")
 """Puzzles of the gallery on boards that no rule's own example has."""
 

@@ -6,22 +6,19 @@ from operator import or_
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
-from verify.rules.apart import Apart
 from verify.walk.cells import Cells, cells_of, set_of
+from verify.walk.choir import choir_of
 from verify.walk.little import Little
 from verify.walk.notes import Notes
 from verify.walk.step import Because, House, Link, Step, Technique
 
 
 def arrangements(notes: Notes) -> Iterator[Step]:
-    """Candidates that stand in no arrangement, and digits that every arrangement holds.
-
-    Marks that only keep cells apart have no arrangements of their own: pairs and triples see more.
-    """
-    notes.choir.listen()
+    """Candidates that stand in no arrangement, and digits that every arrangement holds."""
+    choir_of(notes).listen()
     for index, link in enumerate(notes.links):
         marks = notes.marks(link.constraint.cells)
-        if isinstance(link.constraint, Apart) or len(marks) < 2 or all(map(is_single, marks)):
+        if len(marks) < 2 or all(map(is_single, marks)):
             continue
         yield from notes.anew(("arrangements", index), marks, _of_mark(notes, link))
 
@@ -50,7 +47,7 @@ def _in_question(
     """The candidates of a mark that may have no arrangement, and the digits of each house that
     all arrangements may hold: all of them, or those that a list of its ways leaves in question.
     """
-    listed = notes.choir.whole.get(link)
+    listed = choir_of(notes).whole.get(link)
     cells = sorted(set(link.constraint.cells))
     if listed is not None:
         own = {cell: mask for each in listed.strikes(notes.pencil) for cell, mask in each.removes}

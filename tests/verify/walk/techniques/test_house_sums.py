@@ -6,7 +6,7 @@ from tests.support.boards import plain
 from tests.support.reasons import unproved
 from verify.board import Outside
 from verify.pencil import bit
-from verify.rules import arrow, cage, calculation, edge_sum, equal_sum, zipper
+from verify.rules import anti_king, arrow, cage, calculation, edge_sum, equal_sum, zipper
 from verify.rules.arrow import Arrow
 from verify.rules.cage import Cage
 from verify.rules.calculation import Calculation, Operation
@@ -21,9 +21,9 @@ TOP = tuple(range(8))
 """The first row of 9 cells but its last."""
 
 
-def left(use, cell, digits=9, boxes=(3, 3), without=()):
+def left(use, cell, digits=9, boxes=(3, 3), without=(), more=()):
     """What house sums leave in a cell of an empty board with some marks; all steps are true."""
-    puzzle = plain(digits, boxes, (), use)
+    puzzle = plain(digits, boxes, (), use, *more)
     notes = Notes(puzzle)
     for at, mask in without:
         notes.strike(at, mask)
@@ -75,3 +75,11 @@ def test_the_parts_of_a_line_in_two_boxes():
 def test_teeth_count_as_the_middle():
     # r1c1 + r1c5 = r1c3, r1c2 + r1c4 = r1c3: the row is 3 * r1c3 + r1c6 = 21.
     assert left(Use(zipper.RULE, (Zipper((0, 1, 2, 3, 4)),)), 5, 6, (2, 3)) == {3, 6}
+
+
+def test_cells_left_over_that_see_each_other_by_a_mark():
+    # Rows 1 and 2 sum to 20; r1c4 and r2c3 are left, which touch at a corner.
+    rest = Use(calculation.RULE, (Calculation((0, 1, 2, 4, 5, 7), Operation.ADD, 16),))
+    apart = Use(anti_king.RULE, anti_king.of_board(plain(4).board))
+    assert left(rest, 3, 4, None) == {1, 2, 3}
+    assert left(rest, 3, 4, None, more=(apart,)) == {1, 3}

@@ -9,6 +9,7 @@ import pytest
 from tests.support.reasons import answer_kept, is_news, unproved
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers
+from verify.walk.choir import choir_of
 from verify.walk.notes import Notes
 from verify.walk.refuting import Refuted
 from verify.walk.step import Technique
@@ -69,7 +70,7 @@ def checked(rule, steps):
 
 def followed(notes, candidates, watchful):
     """Each of some candidates supposed, one by one, and followed to its end."""
-    notes.choir.listen()
+    choir_of(notes).listen()
     supposed = [Supposition(notes, *each, watchful) for each in candidates]
     for each in supposed:
         each.follow()
