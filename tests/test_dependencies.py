@@ -6,6 +6,7 @@ import sys
 import tomllib
 
 from tests.support.checkout import ROOT
+from verify import __version__
 
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 
@@ -69,3 +70,8 @@ def test_every_import_of_the_tests_is_asked_for_and_nothing_else_is():
 
 def test_nothing_is_asked_for_twice():
     assert set() == PRODUCT & TESTS
+
+
+def test_one_version_is_told_by_the_package_its_code_and_what_has_changed():
+    changes = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("\n## Changes\n")[2]
+    assert PROJECT["version"] == __version__ == re.search(r"### ([\d.]+)", changes)[1]

@@ -31,7 +31,8 @@ class Finding:
     `answers` are rows of symbols; `differs` and `contradicts` are names of cells: those not
     the same in every answer, and those where the constructor's answer is another. `problems` say
     what can't be read, or why it is undecided if not for its budget. Where it is `cut_short`, its
-    time was over before its walk told how hard it is.
+    time was over before its walk told how hard it is. `place` is where to look: at the answer that
+    is contradicted, or the line of a bank; None where the whole file is the puzzle.
     """
 
     file: str
@@ -45,6 +46,7 @@ class Finding:
     problems: tuple[Problem, ...] = ()
     grade: Grade | None = None
     cut_short: bool = False
+    place: Place | None = None
 
     @property
     def printable(self) -> bool:
@@ -103,8 +105,16 @@ def _unfinished(item: Item) -> Finding:
         file, its_id, title = item.name, id_from(item.name), ""
     else:
         file, its_id, title = item.file, item.id, item.title
-    problem = Problem(Place(file, 1, 1), "the work on it broke off twice; is there enough memory?")
-    return Finding(file, its_id, title, "undecided", problems=(problem,))
+    place = _place_of(item, contradicted=False) if isinstance(item, Puzzle) else None
+    problem = Problem(
+        place or Place(file, 1, 1), "the work on it broke off twice; is there enough memory?"
+    )
+    return Finding(file, its_id, title, "undecided", problems=(problem,), place=place)
+
+
+def _place_of(puzzle: Puzzle, *, contradicted: bool) -> Place | None:
+    """Where to look in a file that holds more than what is told of."""
+    return puzzle.place_of("answer") if contradicted or puzzle.line else None
 
 
 def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
@@ -122,4 +132,5 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         verdict.seconds,
         grade=grade(path) if path else None,
         cut_short=path.cut_short if path else False,
+        place=_place_of(puzzle, contradicted=bool(verdict.contradicts)),
     )

@@ -1,13 +1,14 @@
 """A puzzle as the rest of the house sees it: whole, checked, immutable."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from verify.board import Board, Cell
 from verify.marks import Mark
 from verify.pencil import Grid
 from verify.reading.grid import NO_CELL
+from verify.reading.node import Place
 from verify.rules.distinct import Distinct
 from verify.rules.rule import Constraint, Use
 
@@ -29,7 +30,9 @@ class Puzzle:
 
     `givens` has a digit for every cell, 0 where it is open; `answer` is the constructor's
     own, or None; `symbols[d - 1]` is what is printed for digit d; `words` replaces the rule
-    text where it is not empty; `file` is the manifest's name as the editor gave it.
+    text where it is not empty; `file` is the manifest's name as the editor gave it, or that of a
+    bank, of which `line` is the puzzle's line (0 in a manifest); `places` are those of the
+    manifest's fields.
     """
 
     id: str
@@ -41,11 +44,22 @@ class Puzzle:
     givens: tuple[int, ...]
     answer: tuple[int, ...] | None = None
     words: str = ""
+    line: int = field(default=0, compare=False)
+    places: tuple[tuple[str, Place], ...] = field(default=(), compare=False)
 
     @property
     def title(self) -> str:
         """The title, or the id where there is none."""
         return self.credits.title or self.id
+
+    @property
+    def source(self) -> str:
+        """The file, or the puzzle's place in it where the file is a bank."""
+        return str(self.place_of("")) if self.line else self.file
+
+    def place_of(self, name: str) -> Place:
+        """Where a field stands, or where the puzzle begins if the field was left out."""
+        return dict(self.places).get(name) or Place(self.file, self.line or 1, 1)
 
     def constraints(self) -> Iterator[Constraint]:
         """Every mark of every rule, in the order of the manifest."""

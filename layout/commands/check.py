@@ -80,7 +80,7 @@ def _lines(finding: "Finding") -> Iterator[str]:
         more = f" answer, but the manifest's own is another in {cells}"
     elif finding.grade:
         more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
-    yield f"{finding.file}: {finding.id}: {finding.verdict}{more}"
+    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{more}"
     yield from map(str, finding.problems)
 
 
@@ -95,6 +95,8 @@ def _facts(finding: "Finding") -> dict[str, Any]:
     facts: dict[str, Any] = {"file": finding.file}
     if finding.verdict == "unreadable":
         return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
+    if finding.place:
+        facts |= {"line": finding.place.line, "column": finding.place.column}
     facts |= {"id": finding.id, "title": finding.title, "verdict": finding.verdict}
     if finding.verdict == "one":
         facts["answer"] = finding.answers[0]

@@ -35,6 +35,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable where the manifest or the style can't be read.
     """
+    from layout.commands.misfits import complain_of
     from layout.commands.proved import proved
     from layout.jobs.measure import NoWidth
     from layout.output.files import refuse_inputs
@@ -46,8 +47,11 @@ def run(options: argparse.Namespace) -> int:
     try:
         check(options)
         width = width_of(options)
-    except (CannotBeUsed, NoWidth) as error:
+    except CannotBeUsed as error:
         complain(f"reglet draw: {error}")
+        return 2
+    except NoWidth as fault:
+        complain(f"reglet draw: argument --{fault.key}: {fault}")
         return 2
     refuse_inputs(options.output, [options.puzzle, Path(options.style)])
     deadline = budget_of(options).deadline()
@@ -57,12 +61,15 @@ def run(options: argparse.Namespace) -> int:
         return 1
     scene = _scene(puzzle, options.step, deadline) if options.step else None
     if isinstance(scene, str):
-        complain(f"reglet draw: {options.puzzle}: {scene}")
+        complain(f"reglet draw: argument --step: {scene}")
         return 2
     try:
         picture = _picture(puzzle, answer, scene, width, deadline, options)
         data = _writers(options)[options.output.suffix.lower()](picture)
-    except (CannotDraw, Misfits) as error:
+    except Misfits as misfits:
+        complain_of(misfits, "draw", "--width" if options.columns is None else "--columns")
+        return 2
+    except CannotDraw as error:
         complain(f"reglet draw: {options.puzzle}: {error}")
         return 2
     write_whole(options.output, data)

@@ -14,7 +14,8 @@ def proved(puzzle: Puzzle, deadline: Deadline) -> Grid | None:
         return verdict.answers[0]
     if verdict.contradicts:
         cells = " ".join(map(puzzle.board.name, verdict.contradicts))
-        complain(f"{puzzle.file}: the manifest's answer is not the proved one in {cells}")
+        where = puzzle.place_of("answer")
+        complain(f"{where}: the manifest's answer is not the proved one in {cells}")
     else:
         complain(f"{puzzle.file}: {verdict.word}, expected one answer")
     return None

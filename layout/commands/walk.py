@@ -121,6 +121,7 @@ def _write_pages(
     puzzle: "Puzzle", walked: "Walk", deadline: "Deadline", options: argparse.Namespace
 ) -> int:
     """Writes the pages whole, read back, or not at all; the exit code."""
+    from layout.commands.misfits import complain_of
     from layout.commands.proved import proved
     from layout.jobs.read_back import read_back
     from layout.output.write import write_whole
@@ -133,7 +134,10 @@ def _write_pages(
     try:
         laid = _laid_out(puzzle, walked, options)
         data = pdf_of_document(laid)
-    except (Misfits, CannotDraw) as fault:
+    except Misfits as misfits:
+        complain_of(misfits, "walk", "--trim")
+        return 2
+    except CannotDraw as fault:
         complain(f"reglet walk: {options.puzzle}: {fault}")
         return 2
     write_whole(options.pages, data, lambda beside: read_back(beside, laid))

@@ -123,5 +123,5 @@ def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
     for puzzle in puzzles:
         other = first.setdefault(puzzle.id, puzzle)
         if other is not puzzle:
-            message = f'the id "{puzzle.id}" is that of {other.file} already; each needs its own'
-            yield Problem(Place(puzzle.file, 1, 1), message)
+            message = f'the id "{puzzle.id}" is that of {other.source} already; each needs its own'
+            yield Problem(puzzle.place_of("id"), message)

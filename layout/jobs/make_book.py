@@ -60,7 +60,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
         refuse_ungraded(puzzles, walks)
     book = plan(job, listed, puzzles, verdicts, walks)
     with making.progress("setting", 0):
-        laid = lay_out(job, book, style, listed)
+        laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
     outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
     return _made(output, tuple(book.puzzles()), laid)
@@ -135,10 +135,10 @@ def _score(walked: Walked) -> float:
     return inf if walked.grade.score is None else walked.grade.score
 
 
-def lay_out(job: Job[BookJob], book: Book, style: Style, listed: Sequence[Listed]) -> Paginated:
+def lay_out(job: Job[BookJob], book: Book, style: Style) -> Paginated:
     """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
     language = job.told.language
-    with told_in_place(job, listed):
+    with told_in_place(job):
         check_letters(book, style)
         trim = replace(job.told.trim, bleed=job.told.bleed)
         return paginate(book, style, words_for(language), language, trim)

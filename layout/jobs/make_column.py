@@ -19,7 +19,7 @@ from layout.jobs.ledger import (
     ledger_text,
     read_ledger,
 )
-from layout.jobs.listing import Group, Listed, find_listed
+from layout.jobs.listing import Group, find_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path
 from layout.jobs.placing import placed
@@ -54,7 +54,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     with making.progress("reading", len(listed)) as done:
         supply = read_supply(listed, making.workers, done)
     desk = Desk(job, making, folder, kinds, ledger, season, supply)
-    run = _Run(desk, setting, listed, desk.issues())
+    run = _Run(desk, setting, desk.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
@@ -91,7 +91,6 @@ class _Run:
 
     desk: Desk
     setting: Setting
-    listed: Sequence[Listed]
     issues: Sequence[Issue]
     entries: list[Entry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
@@ -158,7 +157,7 @@ class _Run:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
             file = issue.known.puzzle.file if own else ""
             told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
-        for problem in placed(list(told.values()), self.desk.job, self.listed):
+        for problem in placed(list(told.values()), self.desk.job):
             self.problems.add(problem.place, problem.message)
 
     def _where(self, misfit: Misfit, issue: Issue) -> Misfit:

@@ -7,7 +7,7 @@ from typing import Any
 
 from layout.console import counted
 from layout.jobs.job import Job
-from layout.jobs.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.listing import Group, find_listed, read_listed
 from layout.jobs.made import Made, Making
 from layout.jobs.output_path import output_path, real_name, refuse_sources
 from layout.jobs.placing import told_in_place
@@ -52,7 +52,7 @@ def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs
         puzzles = with_symbols(job, read_listed(listed, making.workers, done))
     worksheet = _worksheet(job.told, make_sheets(job, puzzles, making))
     with making.progress("setting", 0):
-        documents, pages = _lay_out(job, worksheet, style, listed)
+        documents, pages = _lay_out(job, worksheet, style)
         whole = [pdf_of_document(document) for document in documents]
     checks = [partial(read_back, document=document) for document in documents]
     outputs.write_all(zip(paths, whole, checks, strict=True))
@@ -93,14 +93,14 @@ def _worksheet(told: WorksheetJob, sheets: tuple[Sheet, ...]) -> Worksheet:
 
 
 def _lay_out(
-    job: Job[WorksheetJob], worksheet: Worksheet, style: Style, listed: Sequence[Listed]
+    job: Job[WorksheetJob], worksheet: Worksheet, style: Style
 ) -> tuple[tuple[Document, ...], Mapping[str, int]]:
     """The documents, and the page of each sheet. Raises Unreadable for what does not fit."""
     told = job.told
     words = words_for(told.language)
     spoken = young_words(words) if told.reader == "young" else words
     design = worksheet_design(style, spoken, told.language, Trim(*TRIMS[told.page]))
-    with told_in_place(job, listed):
+    with told_in_place(job):
         check_texts(_texts(told), (each.puzzle for each in worksheet.exercises()), style)
         return _documents(told, worksheet, design)
 

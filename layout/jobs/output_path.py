@@ -17,7 +17,7 @@ def output_path(job: AnyJob, path: JobPath, wanted: str) -> Path:
     if not lies_in(output, job.folder):
         raise _refused(job, path, wanted, "a file inside the folder of the job")
     if output.is_symlink() and not output.exists():
-        raise _refused(job, path, wanted, "a file; this is a link that leads to none")
+        raise _refused(job, path, wanted, "another; this is a link that leads to nothing")
     if real_name(output) == real_name(job.path):
         raise _refused(job, path, wanted, "another file than the job itself")
     return output

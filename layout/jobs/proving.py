@@ -54,6 +54,7 @@ def _facts(puzzle: Puzzle, verdict: Verdict) -> dict[str, Any]:
 
 def _line(puzzle: Puzzle, verdict: Verdict) -> str:
     """What is wrong with a puzzle, in one line."""
+    where = puzzle.source
     if verdict.word == "many":
         why = f"many answers, which differ in {_some(puzzle, verdict.differs)}"
     elif verdict.word == "none":
@@ -61,8 +62,9 @@ def _line(puzzle: Puzzle, verdict: Verdict) -> str:
     elif verdict.word == "undecided":
         why = "undecided: time or memory was over before all was known; --seconds gives more time"
     else:
+        where = str(puzzle.place_of("answer"))
         why = f"the manifest's own answer is wrong in {_some(puzzle, verdict.contradicts)}"
-    return f"{puzzle.file}: {puzzle.id}: {why}"
+    return f"{where}: {puzzle.id}: {why}"
 
 
 def _some(puzzle: Puzzle, cells: Iterable[Cell]) -> str:

@@ -7,7 +7,6 @@ from typing import Final
 from layout.jobs.listing import Listed, is_bank, read_listed, same_ids
 from verify.manifest.bank import read_bank
 from verify.puzzle import Puzzle
-from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
 
 MOST_SUPPLIED: Final = 200_000
@@ -36,9 +35,7 @@ def read_supply(
                 supply.append((each.group, line))
     if len(supply) > MOST_SUPPLIED:
         found, expected = f"more than {MOST_SUPPLIED} puzzles", "fewer"
-        problems.append(
-            Problem(Place(listed[-1].name, 1, 1), f"found {found}, expected {expected}")
-        )
+        problems.append(Problem(listed[-1].place, f"found {found}, expected {expected}"))
     problems += same_ids([puzzle for _, puzzle in supply])
     if problems:
         raise Unreadable(problems)

@@ -48,7 +48,7 @@ def walked(puzzle: Puzzle, budget: Budget) -> Walked:
 
 
 def _refuse_lost(puzzle: Puzzle) -> NoReturn:
-    line = f"{puzzle.file}: {puzzle.id}: its walk could not be finished in the memory there is"
+    line = f"{puzzle.source}: {puzzle.id}: its walk could not be finished in the memory there is"
     raise MayNotBePrinted([line], [{"file": puzzle.file, "id": puzzle.id, "verdict": "one"}])
 
 
@@ -56,7 +56,7 @@ def refuse_cut_short(pairs: Sequence[tuple[Puzzle, Walked]]) -> None:
     """Raises MayNotBePrinted, naming all puzzles whose time was over before their walks ended."""
     why = "the time was over before its walk ended; --seconds gives more"
     lines = [
-        f"{puzzle.file}: {puzzle.id}: ungraded: {why}"
+        f"{puzzle.source}: {puzzle.id}: ungraded: {why}"
         for puzzle, each in pairs
         if each.walk.cut_short
     ]
@@ -85,4 +85,4 @@ def facts_of(puzzle: Puzzle, of: Grade) -> dict[str, Any]:
 def _line(puzzle: Puzzle) -> str:
     """Why a puzzle has no grade, and what the editor can do."""
     why = "the known techniques do not lead to its answer; `ungraded: print` prints it nevertheless"
-    return f"{puzzle.file}: {puzzle.id}: ungraded: {why}"
+    return f"{puzzle.source}: {puzzle.id}: ungraded: {why}"

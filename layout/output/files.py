@@ -24,6 +24,7 @@ def told(path: Path) -> Iterator[None]:
 
 def refuse_unfit(path: Path) -> None:
     """Raises OutputError where something stands that is no file: it is never opened."""
+    _refuse_dead_link(path, path)
     try:
         mode = path.stat().st_mode
     except OSError:
@@ -32,6 +33,13 @@ def refuse_unfit(path: Path) -> None:
         raise OutputError(f"can't write {path}: it is a folder")
     if not stat.S_ISREG(mode):
         raise OutputError(f"can't write {path}: it is a device or a pipe")
+
+
+def _refuse_dead_link(link: Path, output: Path) -> None:
+    """Raises OutputError for a link that leads to nothing, or in a circle."""
+    if os.path.islink(link) and not os.path.exists(link):
+        name = "it" if link == output else str(link)
+        raise OutputError(f"can't write {output}: {name} is a link that leads to nothing")
 
 
 def refuse_inputs(output: Path, inputs: Iterable[Path]) -> None:
@@ -83,7 +91,13 @@ def is_same(one: Path, other: Path) -> bool:
 @contextmanager
 def made_folder(folder: Path) -> Iterator[None]:
     """Makes a folder and those above it; takes away what it made where anything fails."""
-    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    above = (folder, *folder.parents)
+    for each in above:
+        _refuse_dead_link(each, folder)
+        if os.path.exists(each) and not os.path.isdir(each):
+            name = "it" if each == folder else str(each)
+            raise OutputError(f"can't write {folder}: {name} is no folder")
+    missing = [each for each in above if not os.path.exists(each)]
     with told(folder):
         folder.mkdir(parents=True, exist_ok=True)
     try:

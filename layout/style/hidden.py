@@ -74,7 +74,7 @@ def check_looks(
     """
     for kind, table in tables.items():
         if kind not in SHOWN:
-            continue
+            continue  # an unknown kind of mark is told already
         known = getattr(reference, kind)
         for key, node in table.entries:
             look = getattr(looks, kind).get(key.text)

@@ -11,6 +11,7 @@ def listening():
     earlier = {number: signal.getsignal(number) for number in interrupts.ASKING}
     interrupts.listen()
     yield
+    interrupts.listen()  # forgets what it was asked
     for number, handler in earlier.items():
         signal.signal(number, handler)
 

@@ -58,11 +58,6 @@ def bank_from_lines(lines: Iterable[str], name: str = "bank.txt") -> Iterator[Pu
             return
 
 
-def line_of(puzzle: Puzzle) -> int:
-    """The line of a bank that a puzzle of it stands in."""
-    return int(puzzle.id.rpartition("-")[2])
-
-
 def _puzzle(line: str, place: Place, its_id: str) -> Puzzle | Problem:
     """The puzzle of one line."""
     if len(line) > LONGEST_LINE:
@@ -82,6 +77,7 @@ def _puzzle(line: str, place: Place, its_id: str) -> Puzzle | Problem:
         symbols=_symbols(size),
         uses=_classic_uses(size),
         givens=givens,
+        line=place.line,
     )
 
 

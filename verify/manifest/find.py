@@ -70,7 +70,7 @@ def _files_of(path: Path, problems: Problems) -> Iterator[Path]:
     except (OSError, ValueError):
         exists = is_folder = False
     if not exists:
-        problems.add(place, "no such file or folder" + _near_sibling(path))
+        problems.add(place, _what_is_missing(path))
     elif not is_folder:
         yield path
     else:
@@ -136,6 +136,13 @@ def _is_folder(entry: os.DirEntry[str]) -> bool:
 def _is_manifest(name: str) -> bool:
     """Whether a file's suffix is that of a manifest."""
     return os.path.splitext(name)[1].lower() in MANIFEST_SUFFIXES
+
+
+def _what_is_missing(path: Path) -> str:
+    """That nothing is there, or only a link that leads to nothing."""
+    if os.path.islink(path):
+        return "found a link that leads to nothing, or in a circle"
+    return "no such file or folder" + _near_sibling(path)
 
 
 def _near_sibling(path: Path) -> str:

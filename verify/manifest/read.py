@@ -58,6 +58,7 @@ def _puzzle(root: Node, file: str, problems: Problems) -> Puzzle:
         givens=givens.digits if givens else (0,) * len(ground.board.places),
         answer=answer.digits if answer else None,
         words=words,
+        places=tuple((key.text, value.place) for key, value in fields.entries),
     )
 
 

@@ -121,6 +121,17 @@ def test_an_answer_of_the_constructors_own_that_is_another(folder, capsys):
     code, (puzzle,) = facts(capsys, folder / "other.yaml")
     assert (code, puzzle["verdict"]) == (1, "one")
     assert puzzle["contradicts"] == ["r4c1", "r4c2"]
+    line = (folder / "other.yaml").read_text().splitlines().index("answer: |") + 1
+    assert (puzzle["line"], puzzle["column"]) == (line, len("answer: ") + 1)
+    assert f"other.yaml:{line}:9: other: one answer, but" in told(capsys, folder / "other.yaml")[1]
+
+
+def test_a_puzzle_of_a_bank_is_told_with_its_line(tmp_path, capsys):
+    bank = tmp_path / "marsh.txt"
+    bank.write_text(f"# open\n\n{'.' * 16}\n")
+    assert "marsh.txt:3:1: marsh-3: many answers" in told(capsys, bank)[1]
+    _, (puzzle,) = facts(capsys, bank)
+    assert (puzzle["line"], puzzle["column"]) == (3, 1)
 
 
 def test_a_folder_is_told_in_order_and_the_worst_sets_the_exit_code(folder, capsys):

@@ -219,7 +219,8 @@ def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):
     (folder / "step.svg").unlink()
     capsys.readouterr()
     assert drawn(folder, "steps.yaml", "step.svg", "--step", "4") == (2, None)
-    assert "found step 4, expected at most 3; its walk has no more" in capsys.readouterr().err
+    told = "argument --step: found step 4, expected at most 3; its walk has no more"
+    assert told in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("number", ["0", "-1", "x", "1.5", "99999999999"])
@@ -253,3 +254,38 @@ def test_a_puzzle_is_never_written_over(folder, capsys, target):
     assert main(["draw", str(folder / "p.svg"), "-o", str(folder / target)]) == 2
     assert "it is what is read" in capsys.readouterr().err
     assert (folder / "p.svg").read_bytes() == text
+
+
+NARROW = ("--style", "newsprint", "--show", "constructor,grid,rules")
+
+
+@pytest.mark.parametrize(
+    ("puzzle", "options", "place"),
+    [
+        (ONE, ("--width", "30mm", "--depth", "31mm"), "reglet draw: argument --depth: "),
+        (ONE, ("--width", "10mm"), "reglet draw: argument --width: "),
+        (ONE, ("--columns", "9", "--measure", "us-standard"), "reglet draw: argument --columns: "),
+        (ONE + "constructor: \u0915\n", ("--width", "60mm"), "reglet draw: one.yaml: "),
+    ],
+)
+def test_what_does_not_fit_is_told_by_its_option_or_its_place(
+    tmp_path, capsys, monkeypatch, puzzle, options, place
+):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "one.yaml").write_text(puzzle, encoding="utf-8")
+    assert refused("one.yaml", "-o", "x.svg", *NARROW, *options) == 2
+    assert capsys.readouterr().err.startswith(place)
+
+
+@pytest.mark.parametrize("output", ["loop.svg", "loop/x.svg", "lost/deep/x.svg", "file.svg/x.svg"])
+def test_a_place_that_can_not_be_written_is_told_in_words(tmp_path, capsys, monkeypatch, output):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "one.yaml").write_text(ONE)
+    (tmp_path / "file.svg").write_text("kept")
+    for link, target in {"loop.svg": "loop.svg", "loop": "loop", "lost": "nowhere"}.items():
+        (tmp_path / link).symlink_to(target)
+    before = sorted(tmp_path.iterdir())
+    assert refused("one.yaml", "-o", output) == 2
+    expected = "is no folder" if "file" in output else "is a link that leads to nothing"
+    assert capsys.readouterr().err.rstrip().endswith(expected)
+    assert sorted(tmp_path.iterdir()) == before

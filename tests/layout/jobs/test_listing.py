@@ -78,6 +78,16 @@ def test_two_puzzles_with_one_id(tmp_path):
     assert '"reed-1"' in message
 
 
+def test_two_puzzles_that_are_given_one_id_are_told_where_it_stands(tmp_path):
+    path = write_job(tmp_path)
+    for name in ("high/reed-8.yaml", "high/reed-9.yaml"):
+        (tmp_path / name).write_text(manifest(8) + "id: heron\n")
+    (message,) = messages(path)
+    line = manifest(8).count("\n") + 1
+    assert f"reed-9.yaml:{line}:5: " in message
+    assert "high/reed-8.yaml already" in message
+
+
 def test_a_puzzle_in_two_sections(tmp_path):
     path = write_job(tmp_path, JOB.replace("[high/*.yaml]", "[high/*.yaml, low/reed-2.yaml]"))
     (message,) = messages(path)

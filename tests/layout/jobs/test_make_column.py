@@ -223,7 +223,7 @@ def test_a_puzzle_without_one_answer_is_never_printed(job, capsys):
     bank.write_text("0" * 16 + "\n" + bank.read_text())
     code, _, err = told(capsys, job)
     assert code == 1
-    assert "eel-1: many answers" in err
+    assert "eel.txt:1:1: eel-1: many answers" in err
     assert held(job) == {}
 
 

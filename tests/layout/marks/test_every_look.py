@@ -282,5 +282,5 @@ def test_no_shipped_sheet_hides_anything():
 def test_a_kind_of_mark_that_is_none_is_told_at_its_place(tmp_path):
     sheet = tmp_path / "mine.yaml"
     sheet.write_text("like: paperback\nboard:\n  marks:\n    hairline: {box: {ink: 3%}}\n")
-    with pytest.raises(Unreadable, match="mine.yaml:4:5"):
+    with pytest.raises(Unreadable, match=r"mine\.yaml:4:5"):
         read_style("mine.yaml", tmp_path, Place("job.yaml", 1, 1))

@@ -133,3 +133,10 @@ def test_a_link_out_of_the_job_s_folder_is_refused(tmp_path):
 def test_a_sheet_that_is_not_there_is_told(tmp_path):
     with pytest.raises(Unreadable, match=r"absent\.yaml"):
         read_style("absent.yaml", tmp_path)
+
+
+def test_an_unknown_kind_of_mark_is_told_with_its_place_and_the_nearest(tmp_path):
+    look = "thermometer: {bulb: 70%}"
+    (line,) = problems(tmp_path, f"like: paperback\nboard:\n  marks:\n    trials:\n      {look}\n")
+    assert line.startswith("mine.yaml:4:5: ")
+    assert '"trails"' in line

@@ -91,6 +91,13 @@ def test_a_link_to_a_manifest_is_one(tmp_path: Path) -> None:
     assert found("high") == ["high/lost.yaml", "high/neap.yaml", "high/spring.yaml"]
 
 
+def test_a_link_in_a_circle_is_told(tmp_path: Path) -> None:
+    _link_or_skip(tmp_path / "loop.yaml", tmp_path / "loop.yaml")
+    assert told("loop.yaml") == [
+        "loop.yaml:1:1: found a link that leads to nothing, or in a circle"
+    ]
+
+
 def test_too_many_files_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(find, "MOST_FILES", 3)
     assert told("low") == ["low:1:1: found more than 3 files, expected a folder of manifests"]

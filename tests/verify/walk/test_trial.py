@@ -6,9 +6,11 @@ import pytest
 
 from tests.support.sowing import sown
 from tests.support.truths import loosened
+from verify.manifest.read import puzzle_from_text
 from verify.walk import trial
 from verify.walk.notes import Notes
 from verify.walk.trial import Layout, Trial
+from verify.walk.walk import walk
 
 MOST_ROUNDS = 200
 
@@ -83,3 +85,9 @@ def test_no_part_has_more_sheets_than_there_is_room_for(notes, monkeypatch):
 def test_a_trial_of_nothing_refutes_nothing():
     puzzle, _ = sown("anti-knight", 6, 1)
     assert Trial.of(Notes(puzzle), [], watchful=True).advance() == []
+
+
+def test_a_board_without_a_house_is_walked_as_far_as_its_marks_lead():
+    blank = "kind: blank\nsize: 4\nrules:\n  thermometer: [r1c1 e e, r3c1 e]\n"
+    walked = walk(puzzle_from_text(blank))
+    assert not walked.finished
