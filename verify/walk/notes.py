@@ -106,6 +106,11 @@ class Notes:
         grid = [highest(mask) for mask in self.pencil]
         return all(constraint.holds(grid) for constraint in self.puzzle.constraints())
 
+    @property
+    def lacks_a_place(self) -> bool:
+        """Whether a full house has no cell left for some digit: then there is no answer."""
+        return any(not where & cells for where in self.where[1:] for _, cells in self.full_sets)
+
     def strike(self, cell: Cell, mask: Mask) -> None:
         """Takes candidates from a cell."""
         for digit in digits_of(self.pencil[cell] & mask):

@@ -128,9 +128,15 @@ def _rounds(notes: Notes, most_looked_at: int) -> Iterator[Round]:
 
 
 def _next_round(notes: Notes) -> Round | None:
-    """What the easiest technique that gets on finds; None where none does."""
+    """What the easiest technique that gets on finds; None where none does.
+
+    Nothing is supposed on a sheet that contradicts itself: all of it would be refuted, and no
+    single digit would be the reason.
+    """
     for find in LADDER:
         notes.deadline.check()
+        if find is ifs and notes.lacks_a_place:
+            return None
         steps = sorted(find(notes), key=_told_first)
         if steps:
             kept = tuple(_each_once(steps))
