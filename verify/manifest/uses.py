@@ -1,16 +1,19 @@
 """The rules of a manifest: those that its kind brings, then those that it lists."""
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Iterator
+from typing import Any, Final
 
 from verify.board import Board
 from verify.manifest.fields import KINDS
 from verify.manifest.ground import Ground
-from verify.reading.node import Fields, Node, Text, describe
+from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.reader import Reader
 from verify.rules import BY_NAME, boxes, columns, rows
 from verify.rules.rule import Use
+
+MOST_MARKS: Final = 2_500
+"""Entries of one list: a board of 25 x 25 has 1,200 edges, 625 cells and 576 corners."""
 
 _OF_BOARD = {"rows": rows.of_board, "columns": columns.of_board, "boxes": boxes.of_board}
 
@@ -44,8 +47,26 @@ def read_uses(
             problems.expected(key.place, found, f"it left out: kind {ground.kind} brings it")
         else:
             rule = BY_NAME[key.text]
-            uses.append(Use(rule, rule.read(marks, reader)))
+            too_long = next(_too_long(marks), None)
+            if too_long is None:
+                uses.append(Use(rule, rule.read(marks, reader)))
+            else:
+                found = f"a list of {len(too_long.items)}"
+                problems.expected(too_long.place, found, f"at most {MOST_MARKS} in it")
     return tuple(uses)
+
+
+def _too_long(marks: Node) -> Iterator[Items]:
+    """Lists of more marks, or cells of a mark, than any board has room for."""
+    waiting = [marks]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, Items):
+            if len(node.items) > MOST_MARKS:
+                yield node
+            waiting += node.items
+        elif isinstance(node, Fields):
+            waiting += (value for _, value in node.entries)
 
 
 def implied_uses(names: Iterable[str], board: Board) -> tuple[Use[Any], ...]:

@@ -490,3 +490,17 @@ def test_reading_is_imported_at_once() -> None:
     """The slow library for YAML is imported with the first file, so that help answers soon."""
     code = "import sys, verify.manifest.read; sys.exit('yaml' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("marks", "line"),
+    [("even: [{}]", 4), ("dots: {{ratio: [{}]}}", 4), ("thermometer: [[{}]]", 4)],
+)
+def test_more_marks_than_a_board_has_room_for_are_told_at_their_list(marks, line):
+    many = marks.format(", ".join(["r1c1"] * 2_501))
+    text = f"kind: blank\nsize: 4\nrules:\n  {many}\ngivens: |\n" + "  . . . .\n" * 4
+    with pytest.raises(Unreadable) as raised:
+        puzzle_from_text(text)
+    (problem,) = raised.value.problems
+    assert problem.place.line == line
+    assert problem.message == "found a list of 2501, expected at most 2500 in it"
