@@ -5,16 +5,16 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Literal, TypeAlias
 
+from verify.budget import Budget, Deadline
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
-from verify.proof.budget import Budget, Deadline
 from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle
 from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
-from verify.walk.grade import Grade, grade
+from verify.walk.report.grade import Grade, grade
 from verify.walk.walk import walk
 from verify.work import in_order
 

@@ -11,12 +11,12 @@ from random import Random
 from typing import Final
 
 from verify.board import Cell
+from verify.budget import NEVER, BudgetSpent, Deadline
 from verify.pencil import Grid
-from verify.proof.budget import NEVER, BudgetSpent, Deadline
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
-from verify.walk.grade import EFFORT, GRADED, Band, Grade, grade
-from verify.walk.step import cells_touched
+from verify.walk.facts.step import cells_touched
+from verify.walk.report.grade import EFFORT, GRADED, Band, Grade, grade
 from verify.walk.walk import Walk, walk
 
 ORDERS: Final = 6

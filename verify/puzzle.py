@@ -9,8 +9,8 @@ from verify.marks import Mark
 from verify.pencil import Grid
 from verify.reading.grid import NO_CELL
 from verify.reading.node import Place
-from verify.rules.distinct import Distinct
-from verify.rules.rule import Constraint, Use
+from verify.rule import Constraint, Use
+from verify.rules.workings.distinct import Distinct
 
 
 @dataclass(frozen=True, slots=True)

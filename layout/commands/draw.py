@@ -24,10 +24,10 @@ __all__ = ["add_arguments", "run"]
 if TYPE_CHECKING:
     from layout.picture.items import Picture
     from layout.style.sheet import Style
+    from verify.budget import Deadline
     from verify.pencil import Grid
-    from verify.proof.budget import Deadline
     from verify.puzzle import Puzzle
-    from verify.walk.replay import Scene
+    from verify.walk.report.replay import Scene
 
 
 def run(options: argparse.Namespace) -> int:
@@ -37,10 +37,10 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.commands.misfits import complain_of
     from layout.commands.proved import proved
-    from layout.jobs.measure import NoWidth
+    from layout.jobs.column.measure import NoWidth
     from layout.output.files import refuse_inputs
     from layout.output.write import write_whole
-    from layout.pages.misfit import Misfits
+    from layout.pages.common.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
 
@@ -81,9 +81,9 @@ def run(options: argparse.Namespace) -> int:
 
 def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str":
     """What a step of the walk shows; where there is no such step, how many there are."""
+    from layout.language.words import read_words
     from layout.telling.telling import tell_walk
-    from layout.type.words import read_words
-    from verify.walk.replay import replay
+    from verify.walk.report.replay import replay
     from verify.walk.walk import walk
 
     # Steps are told together in the same way in every language.
@@ -103,8 +103,8 @@ def _picture(
     options: argparse.Namespace,
 ) -> "Picture":
     """The clean puzzle, its answer, a step, or the column around it."""
-    from layout.picture.board import draw_board
-    from layout.picture.step import draw_step
+    from layout.board.board import draw_board
+    from layout.board.step import draw_step
     from layout.style.sheet import named_style
 
     style = named_style(options.style)
@@ -125,9 +125,9 @@ def _column(
     options: argparse.Namespace,
 ) -> "Picture":
     """One day's column."""
-    from layout.pages.column import ColumnDay, column_picture
-    from layout.type.words import read_words
-    from verify.walk.grade import Band, grade
+    from layout.language.words import read_words
+    from layout.pages.column.column import ColumnDay, column_picture
+    from verify.walk.report.grade import Band, grade
     from verify.walk.walk import walk
 
     band = grade(walk(puzzle, deadline=deadline)).band if "grade" in options.show else Band.UNGRADED
@@ -146,9 +146,9 @@ def _column(
 
 def _writers(options: argparse.Namespace) -> Mapping[str, "Callable[[Picture], bytes]"]:
     """What makes the bytes of each format."""
-    from layout.picture.pdf import pdf_of_picture
-    from layout.picture.raster import png_of_picture, tiff_of_picture
-    from layout.picture.svg import svg_of_picture
+    from layout.writers.pdf import pdf_of_picture
+    from layout.writers.raster import png_of_picture, tiff_of_picture
+    from layout.writers.svg import svg_of_picture
 
     dpi, one_bit = options.dpi or USUAL_DPI, options.one_bit
     return {

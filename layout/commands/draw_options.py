@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from layout.commands.seconds import add_seconds
 
 if TYPE_CHECKING:
-    from layout.pages.column import ShowItem
+    from layout.pages.column.column import ShowItem
 
 USUAL_WIDTH: Final = 100.0
 USUAL_STYLE: Final = "paperback"
@@ -100,7 +100,7 @@ def _step(text: str) -> int:
 
 
 def _dpi(text: str) -> int:
-    from layout.picture.raster import LEAST_DPI, MOST_DPI
+    from layout.writers.raster import LEAST_DPI, MOST_DPI
 
     return _whole(text, LEAST_DPI, MOST_DPI)
 
@@ -132,7 +132,7 @@ def _date(text: str) -> date:
 
 
 def _shown(text: str) -> "tuple[ShowItem, ...]":
-    from layout.pages.column import SHOW
+    from layout.pages.column.column import SHOW
     from verify.reading.problems import nearest
 
     known: dict[str, ShowItem] = {item: item for item in SHOW if item != "previous-answer"}
@@ -152,7 +152,7 @@ class CannotBeUsed(Exception):  # noqa: N818 - what befell the command line
 
 def check(options: argparse.Namespace) -> None:
     """Raises CannotBeUsed for options that don't go together."""
-    from layout.type.words import languages
+    from layout.language.words import languages
     from verify.reading.problems import nearest
 
     if options.output.suffix.lower() not in IN_PIXELS:
@@ -176,7 +176,7 @@ def check(options: argparse.Namespace) -> None:
 
 def width_of(options: argparse.Namespace) -> float:
     """How wide the picture is. Raises NoWidth where the options say too little or too much."""
-    from layout.jobs.measure import measure_of, picture_width
+    from layout.jobs.column.measure import measure_of, picture_width
 
     if options.width is None and options.columns is None and options.measure is None:
         return USUAL_WIDTH

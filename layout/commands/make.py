@@ -10,8 +10,8 @@ from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
-    from layout.jobs.made import Made
-    from layout.jobs.proving import MayNotBePrinted
+    from layout.jobs.common.made import Made
+    from layout.jobs.common.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
 
@@ -35,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _day(text: str) -> date:
-    from layout.jobs.schedule import span_of
+    from layout.jobs.column.schedule import span_of
 
     span = span_of(text.strip())
     if span is None:
@@ -48,9 +48,9 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable for a job or a puzzle that can't be used.
     """
-    from layout.jobs.made import Making
+    from layout.jobs.common.made import Making
+    from layout.jobs.common.proving import MayNotBePrinted
     from layout.jobs.make import make
-    from layout.jobs.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)

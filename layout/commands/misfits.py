@@ -1,7 +1,7 @@
 """What does not fit, where a command's user finds it: in the manifest, or among the options."""
 
 from layout.console import complain
-from layout.pages.misfit import Misfit, Misfits
+from layout.pages.common.misfit import Misfit, Misfits
 
 
 def complain_of(misfits: Misfits, command: str, size_option: str) -> None:

@@ -1,8 +1,8 @@
 """What a command may print: a puzzle that has been proved."""
 
 from layout.console import complain
+from verify.budget import Deadline
 from verify.pencil import Grid
-from verify.proof.budget import Deadline
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from verify.proof.budget import Budget
+    from verify.budget import Budget
 
 MOST_SECONDS: Final = 1_000_000
 """More than eleven days."""
@@ -13,7 +13,7 @@ MOST_SECONDS: Final = 1_000_000
 
 def add_seconds(parser: argparse.ArgumentParser, what: str) -> None:
     """Adds the option; `what` says what the seconds are for."""
-    from verify.proof.budget import USUAL_SECONDS
+    from verify.budget import USUAL_SECONDS
 
     parser.add_argument(
         "--seconds",
@@ -37,6 +37,6 @@ def _seconds(text: str) -> float:
 
 def budget_of(options: argparse.Namespace, conflicts: int | None = None) -> "Budget":
     """What the command line gives to a puzzle."""
-    from verify.proof.budget import USUAL, Budget
+    from verify.budget import USUAL, Budget
 
     return Budget(conflicts or USUAL.conflicts, options.seconds)

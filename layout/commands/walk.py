@@ -8,10 +8,10 @@ from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer, answer_json, complain, counted, tell
 
 if TYPE_CHECKING:
-    from layout.pages.format import Trim
+    from layout.pages.common.format import Trim
     from layout.picture.document import Document
     from layout.telling.telling import Telling
-    from verify.proof.budget import Deadline
+    from verify.budget import Deadline
     from verify.puzzle import Puzzle
     from verify.walk.walk import Walk
 
@@ -42,7 +42,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _language(text: str) -> str:
-    from layout.type.words import languages
+    from layout.language.words import languages
 
     if text not in languages():
         raise argparse.ArgumentTypeError(f"found {text!r}, expected {' or '.join(languages())}")
@@ -57,7 +57,7 @@ def _pages(text: str) -> Path:
 
 
 def _trim(text: str) -> "Trim":
-    from layout.jobs.values import TrimSize
+    from layout.jobs.common.values import TrimSize
     from verify.reading.node import Place, Text
     from verify.reading.problems import Problems
 
@@ -97,10 +97,10 @@ def run(options: argparse.Namespace) -> int:
 def _answer(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> None:
     """Prints the walk, the report on it, or their JSON document."""
     from layout.commands.walk_json import document, report_facts
+    from layout.language.words import read_words
     from layout.telling.report import tell_report
     from layout.telling.telling import tell_walk
-    from layout.type.words import read_words
-    from verify.walk.report import report as make_report
+    from verify.walk.report.report import report as make_report
 
     words = read_words(options.language)
     telling = tell_walk(puzzle, walked, words)
@@ -123,11 +123,11 @@ def _write_pages(
     """Writes the pages whole, read back, or not at all; the exit code."""
     from layout.commands.misfits import complain_of
     from layout.commands.proved import proved
-    from layout.jobs.read_back import read_back
+    from layout.jobs.common.read_back import read_back
     from layout.output.write import write_whole
-    from layout.pages.misfit import Misfits
+    from layout.pages.common.misfit import Misfits
     from layout.picture.cannot import CannotDraw
-    from layout.picture.pdf import pdf_of_document
+    from layout.writers.pdf import pdf_of_document
 
     if proved(puzzle, deadline) is None:
         return 1
@@ -147,12 +147,12 @@ def _write_pages(
 
 def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> "Document":
     """The document of the pages."""
-    from layout.pages.letters import check_texts
-    from layout.pages.walk_document import walk_document
-    from layout.pages.walk_pages import Path as WalkPath
+    from layout.language.words import read_words
+    from layout.pages.book.walk_document import walk_document
+    from layout.pages.common.letters import check_texts
+    from layout.pages.walk.walk_pages import Path as WalkPath
     from layout.style.sheet import named_style
-    from layout.type.words import read_words
-    from verify.walk.grade import grade
+    from verify.walk.report.grade import grade
 
     style = named_style(options.style)
     check_texts((), [puzzle], style)

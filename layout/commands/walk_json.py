@@ -5,12 +5,12 @@ from typing import Any
 
 from layout.telling.telling import Telling, Told
 from verify import __version__
+from verify.disguise.symmetry import Symmetry
 from verify.pencil import digits_of
 from verify.puzzle import Puzzle
-from verify.symmetry import Symmetry
-from verify.walk.grade import grade
-from verify.walk.report import BreakIn, Report, Tightest, place_of
-from verify.walk.step import Step
+from verify.walk.facts.step import Step
+from verify.walk.report.grade import grade
+from verify.walk.report.report import BreakIn, Report, Tightest, place_of
 from verify.walk.walk import Walk
 
 

@@ -4,15 +4,15 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
-from layout.jobs.book_job import BookJob
-from layout.jobs.column_job import ColumnJob
-from layout.jobs.job import Job
-from layout.jobs.made import Made, Making
-from layout.jobs.make_book import make_book
-from layout.jobs.make_column import make_column
-from layout.jobs.make_worksheet import make_worksheet
+from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.make_book import make_book
+from layout.jobs.column.column_job import ColumnJob
+from layout.jobs.column.make_column import make_column
+from layout.jobs.common.job import Job
+from layout.jobs.common.made import Made, Making
 from layout.jobs.read_job import read_job
-from layout.jobs.worksheet_job import WorksheetJob
+from layout.jobs.worksheet.make_worksheet import make_worksheet
+from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from verify.reading.problems import Problem, Unreadable
 
 Maker: TypeAlias = Callable[[Job[Any], Making], Made]

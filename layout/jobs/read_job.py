@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from layout.jobs.book_job import BookJob
-from layout.jobs.column_job import ColumnJob
-from layout.jobs.job import Job
-from layout.jobs.worksheet_job import WorksheetJob
+from layout.jobs.book.book_job import BookJob
+from layout.jobs.column.column_job import ColumnJob
+from layout.jobs.common.job import Job
+from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from layout.record import read_record
 from verify.manifest.source import shown_path
 from verify.manifest.yaml_text import read_tree

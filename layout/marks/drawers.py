@@ -1,7 +1,7 @@
 """The drawers, one a kind of mark: an explicit table.
 
 No drawer knows which rule it draws for: it sees a mark's facts and the look of its role.
-Borders are drawn with the grid, in `layout.picture.grid`.
+Borders are drawn with the grid, in `layout.board.grid`.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from layout.picture.board import shown_marks
+from layout.board.board import shown_marks
+from layout.language.words import Words, fill
 from layout.telling.names import Names
-from layout.type.words import Words, fill
 from verify.board import Board, Cell
 from verify.marks import Border, Clue, Mark, Ray, Sign, Tint, Trail
 from verify.pencil import Grid

@@ -1,10 +1,10 @@
 """Hints: where to look in a puzzle and what to look for, never what stands there."""
 
+from layout.language.words import Words, fill
 from layout.telling.names import Names, technique_key
-from layout.type.words import Words, fill
 from verify.puzzle import Puzzle
-from verify.walk.hard_places import hard_places
-from verify.walk.step import Step, Technique
+from verify.walk.facts.step import Step, Technique
+from verify.walk.report.hard_places import hard_places
 from verify.walk.walk import Walk
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from layout.pages.wording import symbol_words
-from layout.type.words import TechniqueWords, Words, fill
+from layout.language.wording import symbol_words
+from layout.language.words import TechniqueWords, Words, fill
 from verify.board import SIDES, Cell, Outside
 from verify.pencil import Mask, digits_of, highest, is_single, lowest
 from verify.puzzle import Puzzle
-from verify.walk.step import House, Link, Technique
+from verify.walk.facts.step import House, Link, Technique
 
 LEAST_SPAN: Final = 3
 """Digits in a row that are told by the first and the last of them."""

@@ -6,7 +6,7 @@ from typing import Final
 
 from layout.telling.telling import Paragraph, Telling
 from verify.puzzle import Puzzle
-from verify.walk.replay import Scene, replay
+from verify.walk.report.replay import Scene, replay
 
 FEW: Final = 3
 """Placements that are told beside the diagram of what comes next."""

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterable, Iterator
 
+from layout.language.words import Words, fill
 from layout.telling.names import Names
 from layout.telling.telling import Telling
-from layout.type.words import Words, fill
 from verify.board import Cell
+from verify.disguise.symmetry import Symmetry
 from verify.puzzle import Puzzle
-from verify.symmetry import Symmetry
-from verify.walk.report import BreakIn, Report, Tightest, place_of
-from verify.walk.step import Step, Technique
-from verify.walk.unused import Unused
+from verify.walk.facts.step import Step, Technique
+from verify.walk.report.report import BreakIn, Report, Tightest, place_of
+from verify.walk.report.unused import Unused
 
 
 def tell_report(puzzle: Puzzle, report: Report, telling: Telling, words: Words) -> tuple[str, ...]:

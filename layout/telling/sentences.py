@@ -16,14 +16,14 @@ from functools import reduce
 from operator import or_
 from typing import Final, TypeAlias
 
+from layout.language.words import TechniqueWords, fill
 from layout.telling.names import Names
-from layout.type.words import TechniqueWords, fill
 from verify.board import Cell
+from verify.facets import rising
 from verify.pencil import Mask, digits_of, highest
-from verify.rules.facets import rising
-from verify.walk.cells import cells_of
-from verify.walk.notes import Notes
-from verify.walk.step import Aside, Consequence, DeadEnd, House, Step, Technique
+from verify.walk.facts.cells import cells_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Aside, Consequence, DeadEnd, House, Step, Technique
 
 Values: TypeAlias = dict[str, str]
 Removes: TypeAlias = Sequence[tuple[Cell, Mask]]

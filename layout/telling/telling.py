@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
+from layout.language.words import Words, fill
 from layout.telling.names import Names
 from layout.telling.sentences import Removes, Teller
-from layout.type.words import Words, fill
 from verify.puzzle import Puzzle
-from verify.walk.matters import steps_that_matter
-from verify.walk.notes import Notes
-from verify.walk.step import PLAIN_SINGLES, Step, Technique
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import PLAIN_SINGLES, Step, Technique
+from verify.walk.report.matters import steps_that_matter
 from verify.walk.walk import Walk
 
 TOLD_QUICKLY: Final = 24

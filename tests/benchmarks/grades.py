@@ -16,7 +16,7 @@ from statistics import mean
 from tests.support.boards import classic
 from tests.support.published import CASES, RISING, lines, listed, spread
 from tests.support.spearman import spearman
-from verify.walk.grade import Band, Grade, grade
+from verify.walk.report.grade import Band, Grade, grade
 from verify.walk.walk import walk
 from verify.work import in_order
 

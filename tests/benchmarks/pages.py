@@ -14,18 +14,18 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from layout.pages.book import Book, Imprint, Numbered, Section
-from layout.pages.format import Trim
-from layout.pages.pagination import paginate
-from layout.picture.pdf import pdf_of_document
+from layout.language.words import read_words
+from layout.pages.book.pagination import paginate
+from layout.pages.common.book import Book, Imprint, Numbered, Section
+from layout.pages.common.format import Trim
 from layout.style.sheet import read_style
 from layout.type.fonts import font
-from layout.type.words import read_words
+from layout.writers.pdf import pdf_of_document
 from tests.benchmarks.verdicts import minimal_classics, minimal_thermometers
 from verify.board import Cell
 from verify.marks import Trail
 from verify.proof.verdict import prove
-from verify.walk.grade import grade
+from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
 SENTENCES = (

@@ -16,7 +16,7 @@ from verify.manifest.read import puzzle_from_text
 from verify.pencil import Pencil
 from verify.proof.propagate import penciled
 from verify.puzzle import Puzzle
-from verify.rules.rule import Constraint
+from verify.rule import Constraint
 
 MOST = 0.1
 

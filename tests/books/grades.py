@@ -15,7 +15,7 @@ from verify.manifest.find import find_puzzles
 from verify.manifest.read import read_puzzle
 from verify.puzzle import Puzzle
 from verify.reading.problems import Unreadable
-from verify.walk.grade import grade
+from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
 TABLE = Path(__file__).with_name("grades.txt")

@@ -5,12 +5,12 @@ from itertools import chain
 
 import pytest
 
-from layout.jobs.choosing import Known, know
-from layout.jobs.listing import find_listed
-from layout.jobs.make_column import groups
+from layout.jobs.column.choosing import Known, know
+from layout.jobs.column.make_column import groups
+from layout.jobs.column.season import kind_of, kinds_of, schedule_of
+from layout.jobs.column.supply import read_supply
+from layout.jobs.common.listing import find_listed
 from layout.jobs.read_job import read_job
-from layout.jobs.season import kind_of, kinds_of, schedule_of
-from layout.jobs.supply import read_supply
 from tests.support.checkout import BOOKS
 
 JOB = read_job(BOOKS / "daily" / "daily.yaml")

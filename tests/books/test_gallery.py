@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from layout.picture.board import draw_board
+from layout.board.board import draw_board
 from layout.style.sheet import read_style, shipped_style_names
 from tests.support.checkout import BOOKS
 from verify.manifest.read import read_puzzle

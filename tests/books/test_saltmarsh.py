@@ -9,7 +9,7 @@ from tests.support.checkout import BOOKS
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
-from verify.walk.grade import grade
+from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
 FOLDER = BOOKS / "saltmarsh" / "puzzles"

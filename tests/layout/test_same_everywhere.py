@@ -11,12 +11,12 @@ from contextlib import nullcontext
 
 import pytest
 
-from layout.jobs.made import Making
+from layout.board.board import draw_board
+from layout.jobs.common.made import Making
 from layout.jobs.make import make
-from layout.picture.board import draw_board
-from layout.picture.pdf import pdf_of_picture
-from layout.picture.svg import svg_of_picture
 from layout.style.sheet import named_style
+from layout.writers.pdf import pdf_of_picture
+from layout.writers.svg import svg_of_picture
 from tests.support.books import book_of, printed, rule_examples
 from tests.support.columns import day_of, picture_of
 from tests.support.worksheets import write_worksheet

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from verify.board import Board
 from verify.puzzle import Credits, Puzzle
-from verify.rules import boxes, columns, rows
-from verify.rules.rule import Use
+from verify.rule import Use
+from verify.rules.houses import boxes, columns, rows
 
 
 def plain(

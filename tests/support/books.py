@@ -7,16 +7,16 @@ from functools import cache
 import pypdfium2
 from pypdfium2 import raw
 
-from layout.pages.book import Book, Imprint, Numbered, Section
-from layout.pages.format import Trim
-from layout.pages.pagination import paginate
-from layout.picture.pdf import pdf_of_document
+from layout.language.words import read_words
+from layout.pages.book.pagination import paginate
+from layout.pages.common.book import Book, Imprint, Numbered, Section
+from layout.pages.common.format import Trim
 from layout.style.sheet import read_style
-from layout.type.words import read_words
+from layout.writers.pdf import pdf_of_document
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import RULES
-from verify.walk.grade import grade
+from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
 POINT = 25.4 / 72

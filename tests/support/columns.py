@@ -3,13 +3,13 @@
 from dataclasses import replace
 from datetime import date
 
-from layout.pages.column import ColumnDay, Previous, column_picture
-from layout.pages.format import Trim
-from layout.picture.pdf import pdf_of_picture
+from layout.language.words import read_words
+from layout.pages.column.column import ColumnDay, Previous, column_picture
+from layout.pages.common.format import Trim
 from layout.style.sheet import read_style
-from layout.type.words import read_words
+from layout.writers.pdf import pdf_of_picture
 from tests.support.books import Printed, solved
-from verify.walk.grade import Band
+from verify.walk.report.grade import Band
 
 CLASSIC = """\
 title: Sluice Gate

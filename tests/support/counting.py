@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from itertools import product
 
+from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of
-from verify.proof.formula import Formula
 from verify.proof.solver import Base, Houses, Purse
-from verify.rules.rule import Constraint
+from verify.rule import Constraint
 
 Answer = tuple[int, ...]
 

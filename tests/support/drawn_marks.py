@@ -6,7 +6,7 @@ from functools import cache
 from tests.support.drawn import cells, plain_puzzle, trail
 from verify.board import Outside
 from verify.marks import Area, Badge, Cage, Clue, Tint, Trail
-from verify.rules.rule import Rule, Use
+from verify.rule import Rule, Use
 
 EVERY_DIGIT = "\n".join(" ".join("123456789"[row:] + "123456789"[:row]) for row in range(9))
 

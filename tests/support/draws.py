@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from tests.support.rules import support
 from verify.board import Board
-from verify.disguise import TURNS, Disguise, Move
-from verify.rules.rule import Constraint
+from verify.move import TURNS, Disguise, Move
+from verify.rule import Constraint
 
 Draw = Callable[..., object]
 

@@ -9,7 +9,7 @@ from tests.support.rules import every_model
 from verify.board import Board
 from verify.pencil import digits_of
 from verify.puzzle import Puzzle
-from verify.rules.rule import Constraint
+from verify.rule import Constraint
 
 known = cache(every_model)
 

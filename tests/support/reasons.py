@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from verify.board import Board, Cell
+from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of, every_digit
-from verify.proof.formula import Formula
 from verify.proof.solver import Base, Session
-from verify.walk.matters import BY_PLACES
-from verify.walk.step import Step, Technique
+from verify.walk.facts.step import Step, Technique
+from verify.walk.report.matters import BY_PLACES
 
 
 def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:

@@ -9,8 +9,8 @@ from tests.support.rules import support
 from verify.board import DEFAULT_BOXES
 from verify.proof.solver import BudgetSpent
 from verify.puzzle import Puzzle
+from verify.rule import Use
 from verify.rules import BY_NAME
-from verify.rules.rule import Use
 
 IMPLIED = ("rows", "columns", "boxes")
 

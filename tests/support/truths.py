@@ -6,17 +6,17 @@ from collections.abc import Iterator, Sequence
 from tests.support.maker import answers, random_answer, with_givens
 from tests.support.reasons import answer_kept, is_news, not_entailed, unproved
 from verify.board import Cell
-from verify.proof.formula import Formula
+from verify.formula.formula import Formula
 from verify.proof.propagate import penciled
 from verify.proof.solver import Base
 from verify.puzzle import Puzzle
-from verify.rules.cage import Cage
-from verify.rules.distinct import Distinct
-from verify.rules.equal_cages import EqualCages
-from verify.rules.renban import Renban
-from verify.rules.rule import Constraint
-from verify.walk.notes import Notes
-from verify.walk.step import Step
+from verify.rule import Constraint
+from verify.rules.cells.cage import Cage
+from verify.rules.cells.equal_cages import EqualCages
+from verify.rules.lines.renban import Renban
+from verify.rules.workings.distinct import Distinct
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step
 from verify.walk.walk import Walk
 
 

@@ -3,9 +3,9 @@
 import json
 
 from layout.command import main
-from layout.jobs.made import Making
+from layout.jobs.common.made import Making
 from layout.jobs.make import make
-from layout.pages.format import Trim
+from layout.pages.common.format import Trim
 from tests.support.books import Printed, manifest
 
 A4 = Trim(210, 297)

@@ -8,7 +8,7 @@ from tests.support.checkout import BOOKS
 from verify.ladder import NoSuchRung, ladder
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.proof.verdict import prove
-from verify.walk.grade import GRADED, Band, grade
+from verify.walk.report.grade import GRADED, Band, grade
 from verify.walk.walk import walk
 
 FOUR = """\

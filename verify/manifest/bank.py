@@ -19,7 +19,7 @@ from verify.manifest.words import id_from
 from verify.puzzle import Credits, Puzzle
 from verify.reading.node import Place, shown
 from verify.reading.problems import MOST_PROBLEMS, Problem
-from verify.rules.rule import Use
+from verify.rule import Use
 
 LONGEST_LINE: Final = 1000
 """Characters of one line; past that the file is no bank."""

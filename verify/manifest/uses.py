@@ -9,8 +9,9 @@ from verify.manifest.ground import Ground
 from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.reader import Reader
-from verify.rules import BY_NAME, boxes, columns, rows
-from verify.rules.rule import Use
+from verify.rule import Use
+from verify.rules import BY_NAME
+from verify.rules.houses import boxes, columns, rows
 
 MOST_MARKS: Final = 2_500
 """Entries of one list: a board of 25 x 25 has 1,200 edges, 625 cells and 576 corners."""

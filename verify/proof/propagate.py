@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from verify.board import Cell
+from verify.budget import NEVER, Deadline
 from verify.pencil import ABSENT, Mask, bit, every_digit
-from verify.proof.budget import NEVER, Deadline
 from verify.puzzle import Puzzle
-from verify.rules.rule import Constraint
+from verify.rule import Constraint
 
 
 def penciled(puzzle: Puzzle) -> list[Mask]:

@@ -13,9 +13,9 @@ from threading import TIMEOUT_MAX, Timer
 from typing import Any, Final, TypeAlias
 
 from verify.board import Board, Cell
+from verify.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
+from verify.formula.formula import GUARDS, Formula, Literal
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
-from verify.proof.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
-from verify.proof.formula import GUARDS, Formula, Literal
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 

@@ -6,13 +6,13 @@ from time import monotonic
 from typing import Final, Literal, TypeAlias
 
 from verify.board import Cell
+from verify.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
+from verify.formula.formula import Formula
 from verify.pencil import Pencil, is_single
-from verify.proof.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
-from verify.proof.formula import Formula
 from verify.proof.propagate import penciled, propagate
 from verify.proof.solver import Base, Houses, Purse, Session, forget, shared_base
 from verify.puzzle import Puzzle
-from verify.rules.distinct import Distinct
+from verify.rules.workings.distinct import Distinct
 
 Word: TypeAlias = Literal["one", "many", "none", "undecided"]
 Answer: TypeAlias = tuple[int, ...]

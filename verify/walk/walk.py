@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from verify.board import Cell
+from verify.budget import NEVER, BudgetSpent, Deadline
 from verify.pencil import Mask
-from verify.proof.budget import NEVER, BudgetSpent, Deadline
 from verify.puzzle import Puzzle
-from verify.walk.notes import Notes
-from verify.walk.step import Step, Technique, cells_touched
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step, Technique, cells_touched
 from verify.walk.techniques.arrangements import arrangements
 from verify.walk.techniques.colours import colour_chains
 from verify.walk.techniques.deep_ifs import deep_ifs

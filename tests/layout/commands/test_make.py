@@ -6,14 +6,14 @@ import os
 import pytest
 
 from layout.command import main
-from layout.jobs import make_book as making
-from layout.jobs.read_back import FaultyFile, read_back
+from layout.jobs.book import make_book as making
+from layout.jobs.common.read_back import FaultyFile, read_back
 from layout.output import journal
 from layout.output.folder_lock import LOCK
 from layout.output.write import Outputs, write_whole
-from layout.pages.format import Trim
+from layout.pages.common.format import Trim
 from layout.picture.document import Document, Info, Leaf
-from layout.picture.pdf import pdf_of_document
+from layout.writers.pdf import pdf_of_document
 from tests.support.books import GRID, JOB, OPEN, Printed, manifest, write_job
 from verify.walk import walk as walking
 

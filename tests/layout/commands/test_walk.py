@@ -8,7 +8,7 @@ from layout.command import main
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
-from verify.walk.notes import Notes
+from verify.walk.facts.notes import Notes
 
 THERMOMETER = BY_NAME["thermometer"].example
 MANY = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  . . . .\n  . . . .\n"

@@ -7,17 +7,17 @@ import pytest
 from pypdf import PdfReader
 
 from layout.command import main
-from layout.pages.format import Trim
-from layout.pages.walk_document import walk_document
-from layout.pages.walk_pages import Path
+from layout.language.words import read_words
+from layout.pages.book.walk_document import walk_document
+from layout.pages.common.format import Trim
+from layout.pages.walk.walk_pages import Path
 from layout.picture.items import Group, Text
 from layout.style.sheet import read_style
 from layout.telling.telling import tell_walk
-from layout.type.words import read_words
 from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME
-from verify.walk.grade import grade
+from verify.walk.report.grade import grade
 from verify.walk.walk import Walk, walk
 
 SUMS = BY_NAME["sandwich"].example

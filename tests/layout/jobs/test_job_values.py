@@ -2,7 +2,15 @@
 
 import pytest
 
-from layout.jobs.values import TRIMS, Isbn, Language, OneOf, OutputPath, TrimSize, isbn_check_digit
+from layout.jobs.common.values import (
+    TRIMS,
+    Isbn,
+    Language,
+    OneOf,
+    OutputPath,
+    TrimSize,
+    isbn_check_digit,
+)
 from verify.reading.node import Place, Text
 from verify.reading.problems import Problems
 

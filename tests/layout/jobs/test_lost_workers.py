@@ -8,18 +8,18 @@ from datetime import date
 import pytest
 
 from layout.command import main
-from layout.jobs.choosing import ANY, choose
-from layout.jobs.day_files import DayTask, undrawn
-from layout.jobs.made import Making
-from layout.jobs.proving import MayNotBePrinted, prove_all
-from layout.jobs.walking import walk_all
-from layout.pages.column import ColumnDay
+from layout.jobs.column.choosing import ANY, choose
+from layout.jobs.column.day_files import DayTask, undrawn
+from layout.jobs.common.made import Making
+from layout.jobs.common.proving import MayNotBePrinted, prove_all
+from layout.jobs.common.walking import walk_all
+from layout.pages.column.column import ColumnDay
 from tests.support.boards import plain
 from verify.check import check
 from verify.manifest.find import Found
 from verify.proof.verdict import Budget
 from verify.puzzle import Puzzle
-from verify.walk.grade import Band
+from verify.walk.report.grade import Band
 from verify.work import FEW
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from layout.command import main
-from layout.pages.format import Trim
+from layout.pages.common.format import Trim
 from tests.support.boards import plain
 from tests.support.books import POINT, Printed
 from tests.support.maker import answers, with_givens

@@ -6,7 +6,7 @@ import jsonschema
 import pytest
 import yaml
 
-from layout.jobs.book_job import MOST_WALKS
+from layout.jobs.book.book_job import MOST_WALKS
 from layout.jobs.read_job import read_job
 from layout.jobs.schema import SHIPPED, job_schema, schema_text
 from tests.support.books import JOB

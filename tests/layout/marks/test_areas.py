@@ -4,10 +4,10 @@ from math import dist
 
 import pytest
 
+from layout.board.board import draw_board, lay_out
 from layout.marks import area, cage, tint
 from layout.marks.label import ink_box
 from layout.marks.outline import inset, outlines
-from layout.picture.board import draw_board, lay_out
 from layout.picture.items import Fill, Stroke, Text
 from layout.picture.order import Layer
 from tests.support.drawn import STYLES, board_style, cell, cells, lattice, points

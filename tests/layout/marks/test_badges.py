@@ -2,11 +2,11 @@
 
 import pytest
 
+from layout.board.board import draw_board, lay_out
 from layout.marks.badge import draw
 from layout.marks.label import ink_box
-from layout.picture.board import draw_board, lay_out
 from layout.picture.items import Fill, Stroke, Text
-from layout.picture.svg import svg_of_picture
+from layout.writers.svg import svg_of_picture
 from tests.support.drawn import (
     STYLES,
     board_style,

@@ -6,12 +6,12 @@ from math import dist, sqrt
 import pypdfium2
 import pytest
 
+from layout.board.board import draw_board, lay_out
 from layout.marks.course import circled, lines
 from layout.marks.pattern import broken, cross_strokes, dotted
 from layout.marks.trail import draw, is_line
-from layout.picture.board import draw_board, lay_out
 from layout.picture.items import Fill, Stroke
-from layout.picture.pdf import pdf_of_picture
+from layout.writers.pdf import pdf_of_picture
 from tests.support.drawn import POINT, STYLES, board_style, cell, lattice, points, trail
 from tests.support.drawn_marks import LINE_ROLES, line, line_of, nine, with_marks
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from layout import interrupts
-from layout.jobs.ledger import FILE_NAME
+from layout.jobs.column.ledger import FILE_NAME
 from layout.output import journal, write
 from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK

@@ -5,9 +5,9 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from layout.pages.constructors import sort_key
-from layout.pages.format import Trim
-from layout.type.words import languages, read_words
+from layout.language.words import languages, read_words
+from layout.pages.book.constructors import sort_key
+from layout.pages.common.format import Trim
 from tests.support.books import book_of, manifest, printed, rule_examples
 from tests.support.drawn import STYLES
 

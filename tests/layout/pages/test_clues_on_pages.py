@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from layout.pages.misfit import Misfits
+from layout.pages.common.misfit import Misfits
 from layout.style.sheet import read_style
 from tests.layout.pages.test_fits import A4, LETTER, check_pages
 from tests.support.books import POINT, SIX_BY_NINE, book_of, manifest, printed

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from layout.pages.format import Trim, page_format
-from layout.pages.letters import check_letters
-from layout.pages.misfit import Misfits
+from layout.pages.common.format import Trim, page_format
+from layout.pages.common.letters import check_letters
+from layout.pages.common.misfit import Misfits
 from layout.style.sheet import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed, rule_examples
 

@@ -7,7 +7,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from layout.pages.format import Trim
+from layout.pages.common.format import Trim
 from tests.support.books import book_of, manifest, printed, rule_examples, targets
 from tests.support.drawn import STYLES
 

@@ -5,12 +5,12 @@ from itertools import pairwise
 
 import pytest
 
-from layout.pages import pagination
-from layout.pages.page import Page, Part, fixed
-from layout.pages.pagination import paginate
+from layout.language.words import read_words
+from layout.pages.book import pagination
+from layout.pages.book.pagination import paginate
+from layout.pages.common.page import Page, Part, fixed
 from layout.style.page import Binding
 from layout.style.sheet import read_style
-from layout.type.words import read_words
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed
 
 STYLE = read_style("paperback")

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from layout.pages.format import Trim, hidden, page_format
-from layout.pages.page import Page, Part, fixed
-from layout.pages.pagination import arrange, labels_of
+from layout.pages.book.pagination import arrange, labels_of
+from layout.pages.common.format import Trim, hidden, page_format
+from layout.pages.common.page import Page, Part, fixed
 from layout.picture.items import Anchor
 from layout.style.page import Binding
 from layout.style.sheet import read_style

@@ -6,7 +6,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from layout.pages.format import page_format
+from layout.pages.common.format import page_format
 from layout.style.sheet import read_style
 from tests.support.books import (
     SIX_BY_NINE,

@@ -5,12 +5,12 @@ import re
 import pytest
 from pypdfium2 import raw
 
-from layout.pages.first_page import first_pages
-from layout.pages.sheet_pages import worksheet_design
-from layout.pages.wording import young_words
+from layout.language.wording import young_words
+from layout.language.words import languages, read_words
+from layout.pages.worksheet.first_page import first_pages
+from layout.pages.worksheet.sheet_pages import worksheet_design
 from layout.picture.items import Text
 from layout.style.sheet import read_style
-from layout.type.words import languages, read_words
 from tests.support.books import POINT, manifest
 from tests.support.worksheets import A4, JOB, LETTER, STICK, asked, made, printed, write_worksheet
 from verify.manifest.read import puzzle_from_text, read_puzzle

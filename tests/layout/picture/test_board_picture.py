@@ -3,11 +3,11 @@
 import pypdfium2
 import pytest
 
-from layout.picture.board import draw_board, lay_out
+from layout.board.board import draw_board, lay_out
 from layout.picture.items import Stroke, Text
-from layout.picture.pdf import pdf_of_picture
-from layout.picture.svg import svg_of_picture
 from layout.type.fonts import font
+from layout.writers.pdf import pdf_of_picture
+from layout.writers.svg import svg_of_picture
 from tests.support.drawn import (
     POINT,
     STYLES,

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from layout.picture.grid import grid_lines
+from layout.board.grid import grid_lines
 from tests.support.drawn import NINE, board_style, lattice
 from verify.board import DEFAULT_BOXES, Board
 

@@ -6,12 +6,12 @@ from itertools import combinations
 import pytest
 from PIL import Image, ImageChops
 
+from layout.board.board import draw_board
+from layout.board.helpers import NoRoomForHelpers
 from layout.marks.label import ink_box
-from layout.picture.board import draw_board
-from layout.picture.helpers import NoRoomForHelpers
 from layout.picture.items import Fill, Picture, Stroke, Text
-from layout.picture.raster import png_of_picture
 from layout.picture.shape_symbols import SHAPES, first_shapes
+from layout.writers.raster import png_of_picture
 from tests.support.drawn import board_style
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME

@@ -2,16 +2,16 @@
 
 import pytest
 
+from layout.board.step import draw_step, step_lattice
 from layout.marks.label import ink_box
 from layout.picture.items import Fill, Stroke, Text
-from layout.picture.step import draw_step, step_lattice
-from layout.picture.svg import svg_of_picture
+from layout.writers.svg import svg_of_picture
 from tests.support.drawn import STYLES, board_style, cell, glyphs, plain_puzzle, points, svg_of
 from tests.support.drawn_marks import EVERY_MARK, with_marks
 from verify.board import Outside
 from verify.marks import Cage, Clue
-from verify.walk.replay import Scene
-from verify.walk.step import Consequence, DeadEnd
+from verify.walk.facts.step import Consequence, DeadEnd
+from verify.walk.report.replay import Scene
 
 
 def everything(puzzle):

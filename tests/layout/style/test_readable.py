@@ -2,13 +2,13 @@
 
 import pytest
 
-from layout.picture.board import draw_board
+from layout.board.board import draw_board
+from layout.board.step import draw_step
 from layout.picture.items import Stroke, Text
-from layout.picture.step import draw_step
 from tests.support.drawn import POINT, STYLES, board_style, filled, full_puzzle, plain_puzzle
 from tests.support.drawn_marks import EVERY_MARK, with_marks
-from verify.walk.replay import Scene
-from verify.walk.step import Consequence, DeadEnd, House
+from verify.walk.facts.step import Consequence, DeadEnd, House
+from verify.walk.report.replay import Scene
 
 
 def luminance(ink):

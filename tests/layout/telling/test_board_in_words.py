@@ -4,8 +4,8 @@ import re
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.board_in_words import board_in_words
-from layout.type.words import languages, read_words
 from tests.support.books import OPEN, rule_examples
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Border

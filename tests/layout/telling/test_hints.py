@@ -5,12 +5,12 @@ from functools import cache
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.hints import hints
-from layout.type.words import languages, read_words
 from tests.support.checkout import BOOKS
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.rules import RULES
-from verify.walk.step import Technique
+from verify.walk.facts.step import Technique
 from verify.walk.walk import walk
 
 SALTMARSH = BOOKS / "saltmarsh" / "puzzles"

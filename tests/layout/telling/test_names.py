@@ -4,14 +4,14 @@ from dataclasses import replace
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.names import Names
-from layout.type.words import languages, read_words
 from tests.support.boards import plain
 from verify.board import Board
 from verify.manifest.read import puzzle_from_text
 from verify.rules import RULES
-from verify.walk.notes import Notes
-from verify.walk.step import House
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import House
 
 NINE = plain(9, (3, 3))
 SIX = plain(6, (2, 3))

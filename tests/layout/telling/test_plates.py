@@ -2,9 +2,9 @@
 
 import pytest
 
+from layout.language.words import read_words
 from layout.telling.plates import FEW, plates
 from layout.telling.telling import tell_walk
-from layout.type.words import read_words
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME
 from verify.walk.walk import walk

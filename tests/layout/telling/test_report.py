@@ -4,15 +4,15 @@ import re
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.report import tell_report
 from layout.telling.telling import tell_walk
-from layout.type.words import languages, read_words
 from tests.support.boards import plain
 from tests.support.maker import with_givens
 from verify.manifest.read import puzzle_from_text
 from verify.pencil import highest
 from verify.rules import BY_NAME, RULES
-from verify.walk.report import report
+from verify.walk.report.report import report
 from verify.walk.walk import walk
 
 

@@ -4,17 +4,18 @@ from dataclasses import replace
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.names import Names
 from layout.telling.sentences import MOST_ASIDES, Teller
-from layout.type.words import languages, read_words
 from tests.support.boards import plain
 from verify.pencil import bit
-from verify.rules import cage, thermometer
-from verify.rules.cage import Cage
-from verify.rules.rule import Use
-from verify.rules.thermometer import Thermometer
-from verify.walk.notes import Notes
-from verify.walk.step import Aside, Because, Consequence, DeadEnd, Step, Technique
+from verify.rule import Use
+from verify.rules.cells import cage
+from verify.rules.cells.cage import Cage
+from verify.rules.lines import thermometer
+from verify.rules.lines.thermometer import Thermometer
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Aside, Because, Consequence, DeadEnd, Step, Technique
 
 SHAPE = Thermometer((0, 10, 20))
 CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9))

@@ -7,13 +7,13 @@ from itertools import pairwise
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.telling.telling import FIRST_REASONED, MOST_REASONED, TOLD_QUICKLY, tell_walk
-from layout.type.words import languages, read_words
 from tests.support.boards import classic, plain
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
-from verify.walk.step import Technique
+from verify.walk.facts.step import Technique
 from verify.walk.walk import walk
 
 # Of our own: `tests.support.maker`, seed 5 with 6 givens put back; singles lead to its end.

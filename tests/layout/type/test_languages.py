@@ -6,13 +6,13 @@ from functools import cache
 
 import pytest
 
+from layout.language.words import languages, read_words
 from layout.shipped import shipped_words
 from layout.style.sheet import read_style
 from layout.type.face import Face
 from layout.type.fonts import font
 from layout.type.hyphens import hyphen_points
 from layout.type.typography import polish
-from layout.type.words import languages, read_words
 from tests.support.drawn import STYLES
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Text

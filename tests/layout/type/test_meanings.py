@@ -8,7 +8,7 @@ import re
 
 import pytest
 
-from layout.type.words import languages, read_words
+from layout.language.words import languages, read_words
 
 UP = {
     "en": (r"grow|increase|bigger|larger|greater|rise|higher", r"shrink|decrease|smaller|fall\b"),

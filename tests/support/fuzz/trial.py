@@ -288,7 +288,7 @@ def _read_job(path: Path) -> None:
 
 
 def _read_ledger(path: Path) -> None:
-    from layout.jobs.ledger import read_ledger
+    from layout.jobs.column.ledger import read_ledger
 
     read_ledger(path.parent)
 

@@ -2,8 +2,8 @@
 
 from hypothesis import strategies as st
 
-from verify.rules import anti_knight
-from verify.rules.apart import Apart
+from verify.rules.houses import anti_knight
+from verify.rules.workings.apart import Apart
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import walks
-from verify.rules.anti_queen import AntiQueen, diagonals
+from verify.rules.houses.anti_queen import AntiQueen, diagonals
 
 
 def mark(draw, board):

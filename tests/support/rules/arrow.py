@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.arrow import Arrow
+from verify.rules.lines.arrow import Arrow
 
 
 def mark(draw, board):

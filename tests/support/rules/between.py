@@ -1,7 +1,7 @@
 """Between lines, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.between import Between
+from verify.rules.lines.between import Between
 
 
 def mark(draw, board):

@@ -1,7 +1,7 @@
 """Beyond lines, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.beyond import Beyond
+from verify.rules.lines.beyond import Beyond
 
 
 def mark(draw, board):

@@ -1,8 +1,8 @@
 """Boxes, for the tests."""
 
 from tests.support.paths import walks
-from verify.rules import boxes
-from verify.rules.distinct import Distinct
+from verify.rules.houses import boxes
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import random_blob, walks
-from verify.rules.cage import Cage
-from verify.rules.sums import largest_sum, least_sum
+from verify.rules.cells.cage import Cage
+from verify.rules.workings.sums import largest_sum, least_sum
 
 
 def mark(draw, board):

@@ -7,7 +7,7 @@ from operator import floordiv, sub
 from hypothesis import strategies as st
 
 from tests.support.paths import blobs, random_blob
-from verify.rules.calculation import Calculation, Operation
+from verify.rules.cells.calculation import Calculation, Operation
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import around
-from verify.rules.clone import Clone
+from verify.rules.cells.clone import Clone
 
 
 def mark(draw, board):

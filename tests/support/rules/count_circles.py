@@ -2,7 +2,7 @@
 
 from hypothesis import strategies as st
 
-from verify.rules.count_circles import CountCircles
+from verify.rules.cells.count_circles import CountCircles
 
 
 def mark(draw, board):

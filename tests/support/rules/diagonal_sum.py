@@ -4,7 +4,7 @@ from hypothesis import strategies as st
 
 from tests.support.places import diagonal_lines
 from tests.support.rules.edge_sum import MODELS as MODELS
-from verify.rules.outside_sum import OutsideSum
+from verify.rules.workings.outside_sum import OutsideSum
 
 
 def mark(draw, board):

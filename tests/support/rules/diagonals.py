@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from verify.board import Board
-from verify.rules.diagonals import falling, rising
-from verify.rules.distinct import Distinct
+from verify.rules.houses.diagonals import falling, rising
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import edge_pair
-from verify.rules.difference import Difference
-from verify.rules.neighbours import neighbours
+from verify.rules.cells.difference import Difference
+from verify.rules.workings.neighbours import neighbours
 
 
 def mark(draw, board):

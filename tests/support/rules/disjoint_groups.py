@@ -1,8 +1,8 @@
 """Disjoint groups, for the tests; on boards without boxes any cells stand for one."""
 
 from tests.support.paths import walks
-from verify.rules import disjoint_groups
-from verify.rules.distinct import Distinct
+from verify.rules.houses import disjoint_groups
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import edge_pair
-from verify.rules.dots import Dotted
-from verify.rules.neighbours import neighbours
+from verify.rules.cells.dots import Dotted
+from verify.rules.workings.neighbours import neighbours
 
 RELATIONS = ["consecutive", "ratio", "neither"]
 

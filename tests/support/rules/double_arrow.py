@@ -1,7 +1,7 @@
 """Double arrows, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.double_arrow import DoubleArrow
+from verify.rules.lines.double_arrow import DoubleArrow
 
 
 def mark(draw, board):

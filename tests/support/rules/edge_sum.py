@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.outside_sum import OutsideSum
+from verify.rules.workings.outside_sum import OutsideSum
 
 
 def mark(draw, board):

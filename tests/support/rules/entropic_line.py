@@ -3,7 +3,7 @@
 from hypothesis import assume
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.entropic_line import EntropicLine
+from verify.rules.lines.entropic_line import EntropicLine
 
 
 def mark(draw, board):

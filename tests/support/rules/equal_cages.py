@@ -5,7 +5,7 @@ from collections import defaultdict
 from hypothesis import strategies as st
 
 from tests.support.paths import random_blob, walk
-from verify.rules.equal_cages import EqualCages
+from verify.rules.cells.equal_cages import EqualCages
 
 
 def mark(draw, board):

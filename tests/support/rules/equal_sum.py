@@ -4,7 +4,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.equal_sum import EqualSum, parted
+from verify.rules.lines.equal_sum import EqualSum, parted
 
 
 def mark(draw, board):

@@ -2,7 +2,7 @@
 
 from hypothesis import strategies as st
 
-from verify.rules.parity import Parity
+from verify.rules.workings.parity import Parity
 
 
 def mark(draw, board):

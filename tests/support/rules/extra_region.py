@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import random_blob, walks
-from verify.rules.distinct import Distinct
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.first_seen import FirstSeen
-from verify.rules.outside_clues import first_box
+from verify.rules.outside.first_seen import FirstSeen
+from verify.rules.workings.outside_clues import first_box
 
 
 def mark(draw, board):

@@ -1,7 +1,7 @@
 """Inequality signs, for the tests."""
 
 from tests.support.paths import around, edge_pair
-from verify.rules.greater import Greater
+from verify.rules.cells.greater import Greater
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import around
-from verify.rules.extremes import Extreme
+from verify.rules.workings.extremes import Extreme
 
 
 def mark(draw, board):

@@ -1,7 +1,7 @@
 """Modular lines, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.modular_line import ModularLine
+from verify.rules.lines.modular_line import ModularLine
 
 
 def mark(draw, board):

@@ -2,8 +2,8 @@
 
 from hypothesis import strategies as st
 
-from verify.rules import non_consecutive
-from verify.rules.non_consecutive import NonConsecutive
+from verify.rules.cells import non_consecutive
+from verify.rules.cells.non_consecutive import NonConsecutive
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.numbered_room import NumberedRoom
+from verify.rules.outside.numbered_room import NumberedRoom
 
 
 def mark(draw, board):

@@ -5,8 +5,8 @@ from itertools import pairwise
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.outside_arrow import OutsideArrow
-from verify.rules.outside_clues import first_box
+from verify.rules.outside.outside_arrow import OutsideArrow
+from verify.rules.workings.outside_clues import first_box
 
 
 def mark(draw, board):

@@ -1,7 +1,7 @@
 """Palindromes, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.palindrome import Palindrome
+from verify.rules.lines.palindrome import Palindrome
 
 
 def mark(draw, board):

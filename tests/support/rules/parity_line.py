@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.parity_line import ParityLine
+from verify.rules.lines.parity_line import ParityLine
 
 
 def mark(draw, board):

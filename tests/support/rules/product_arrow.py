@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.product_arrow import ProductArrow
+from verify.rules.lines.product_arrow import ProductArrow
 
 
 def mark(draw, board):

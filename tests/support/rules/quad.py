@@ -3,7 +3,7 @@
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from verify.rules.quad import Quad
+from verify.rules.cells.quad import Quad
 
 
 def corners(board):

@@ -1,7 +1,7 @@
 """Irregular regions, for the tests."""
 
 from tests.support.paths import around, walks
-from verify.rules.distinct import Distinct
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -1,7 +1,7 @@
 """Renban lines, for the tests."""
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.renban import Renban
+from verify.rules.lines.renban import Renban
 
 
 def mark(draw, board):

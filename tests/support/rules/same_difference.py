@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.same_difference import SameDifference
+from verify.rules.lines.same_difference import SameDifference
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.sandwich import Sandwich
+from verify.rules.outside.sandwich import Sandwich
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.skyscraper import Skyscraper
+from verify.rules.outside.skyscraper import Skyscraper
 
 
 def mark(draw, board):

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.slow_thermometer import SlowThermometer
+from verify.rules.lines.slow_thermometer import SlowThermometer
 
 
 def mark(draw, board):

@@ -3,8 +3,8 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import edge_pair
-from verify.rules.neighbours import neighbours
-from verify.rules.sum_mark import Marked, Unmarked
+from verify.rules.cells.sum_mark import Marked, Unmarked
+from verify.rules.workings.neighbours import neighbours
 
 
 def mark(draw, board):

@@ -4,7 +4,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from tests.support.rules.quad import corners
-from verify.rules.sum_quad import SumQuad
+from verify.rules.cells.sum_quad import SumQuad
 
 
 def mark(draw, board):

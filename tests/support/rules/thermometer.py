@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.thermometer import Thermometer
+from verify.rules.lines.thermometer import Thermometer
 
 
 def mark(draw, board):

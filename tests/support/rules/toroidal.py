@@ -2,8 +2,8 @@
 
 from hypothesis import strategies as st
 
-from verify.rules import toroidal
-from verify.rules.distinct import Distinct
+from verify.rules.houses import toroidal
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

@@ -5,7 +5,7 @@ from itertools import pairwise
 from hypothesis import strategies as st
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.whisper import Whisper
+from verify.rules.lines.whisper import Whisper
 
 
 def mark(draw, board):

@@ -1,8 +1,8 @@
 """Windows, for the tests; on boards other than 9x9 any cells stand for one."""
 
 from tests.support.paths import random_blob, walks
-from verify.rules import windows
-from verify.rules.distinct import Distinct
+from verify.rules.houses import windows
+from verify.rules.workings.distinct import Distinct
 
 
 def mark(draw, board):

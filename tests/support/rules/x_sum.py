@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from tests.support.places import straight_line, straight_lines
-from verify.rules.x_sum import XSum
+from verify.rules.outside.x_sum import XSum
 
 
 def mark(draw, board):

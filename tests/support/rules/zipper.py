@@ -3,7 +3,7 @@
 from hypothesis import assume
 
 from tests.support.paths import sown_paths, walk
-from verify.rules.zipper import Zipper
+from verify.rules.lines.zipper import Zipper
 
 
 def mark(draw, board):

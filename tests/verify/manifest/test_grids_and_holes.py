@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from tests.support import maker
 from tests.support.models import puzzle_answers
-from verify.disguise import TURNS, Move
 from verify.manifest.read import puzzle_from_text
+from verify.move import TURNS, Move
 from verify.proof.verdict import prove
 from verify.reading.problems import Unreadable
 

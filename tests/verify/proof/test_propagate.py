@@ -2,7 +2,7 @@
 
 from verify.pencil import bit, every_digit
 from verify.proof.propagate import propagate
-from verify.rules.thermometer import Thermometer
+from verify.rules.lines.thermometer import Thermometer
 
 
 def test_a_mark_speaks_again_when_another_has_struck_in_its_cells():

@@ -11,14 +11,14 @@ from tests.support import maker
 from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.models import puzzle_answers
+from verify.formula.formula import Formula
 from verify.pencil import every_digit
-from verify.proof.formula import Formula
 from verify.proof.propagate import penciled
 from verify.proof.solver import Base, shared_base
 from verify.proof.verdict import Budget, ProofFault, prove
-from verify.rules import thermometer
-from verify.rules.rule import Use
-from verify.rules.thermometer import Thermometer
+from verify.rule import Use
+from verify.rules.lines import thermometer
+from verify.rules.lines.thermometer import Thermometer
 
 ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 

@@ -5,9 +5,9 @@ from contextlib import suppress
 import pytest
 
 from tests.support.sowing import sown
+from verify.budget import BudgetSpent, Deadline
+from verify.formula.formula import BETWEEN_LOOKS, Formula
 from verify.manifest.read import puzzle_from_text
-from verify.proof.budget import BudgetSpent, Deadline
-from verify.proof.formula import BETWEEN_LOOKS, Formula
 from verify.proof.propagate import penciled
 from verify.rules import BY_NAME
 from verify.walk.walk import walk

@@ -10,10 +10,10 @@ from verify.manifest.read import puzzle_from_text
 from verify.pencil import bit, digits_of, every_digit
 from verify.proof.propagate import penciled, propagate
 from verify.proof.verdict import prove
-from verify.rules import anti_king, anti_knight
-from verify.rules.cage import Cage
-from verify.rules.distinct import Distinct
-from verify.rules.sums import digit_sets
+from verify.rules.cells.cage import Cage
+from verify.rules.houses import anti_king, anti_knight
+from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.sums import digit_sets
 
 # The sums of two cells and more that one set of digits alone has: common practice, no source.
 ONE_SET = {

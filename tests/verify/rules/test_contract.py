@@ -9,8 +9,8 @@ from tests.support.draws import cases, moves
 from tests.support.models import model_answers, puzzle_answers
 from tests.support.rules import support
 from tests.support.sowing import sown
-from verify.disguise import TURNS, Disguise, Move
 from verify.manifest.read import puzzle_from_text
+from verify.move import TURNS, Disguise, Move
 from verify.pencil import every_digit
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME, RULES

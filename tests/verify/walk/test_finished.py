@@ -1,9 +1,9 @@
 """A walk is finished where its grid is an answer, not where it is full."""
 
 from tests.support.boards import plain
-from verify.rules import greater
-from verify.rules.greater import Greater
-from verify.rules.rule import Use
+from verify.rule import Use
+from verify.rules.cells import greater
+from verify.rules.cells.greater import Greater
 from verify.walk.walk import walk
 
 FULL_BUT_ONE = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 0)

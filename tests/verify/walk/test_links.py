@@ -7,11 +7,11 @@ import pytest
 from tests.support.boards import plain
 from tests.support.reasons import unproved
 from verify.pencil import every_digit
-from verify.rules import anti_knight
-from verify.rules.apart import Apart
-from verify.rules.rule import Use
-from verify.walk.notes import Notes
-from verify.walk.step import Technique
+from verify.rule import Use
+from verify.rules.houses import anti_knight
+from verify.rules.workings.apart import Apart
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Technique
 from verify.walk.techniques.colours import colour_chains
 from verify.walk.techniques.locked import locked
 from verify.walk.techniques.wings import wings

@@ -17,14 +17,14 @@ from tests.support.checkout import ROOT
 from tests.support.draws import moves
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers, tightened, untruths
-from verify.forms import moved, survived
+from verify.disguise.forms import moved, survived
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.pencil import bit
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.rules import BY_NAME, RULES
-from verify.walk.grade import grade
-from verify.walk.step import Because, House, Step, Technique
+from verify.walk.facts.step import Because, House, Step, Technique
+from verify.walk.report.grade import grade
 from verify.walk.walk import Round, Walk, walk
 
 EVERY_RULE = pytest.mark.parametrize("rule", [rule.name for rule in RULES])

@@ -6,11 +6,11 @@ from operator import or_
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
-from verify.walk.cells import Cells, cells_of, set_of
-from verify.walk.choir import choir_of
-from verify.walk.little import Little
-from verify.walk.notes import Notes
-from verify.walk.step import Because, House, Link, Step, Technique
+from verify.walk.facts.cells import Cells, cells_of, set_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, House, Link, Step, Technique
+from verify.walk.ways.choir import choir_of
+from verify.walk.ways.little import Little
 
 
 def arrangements(notes: Notes) -> Iterator[Step]:

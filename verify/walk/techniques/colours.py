@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from verify.board import Cell
 from verify.pencil import bit
-from verify.walk.cells import Cells, cells_of
-from verify.walk.notes import Notes
-from verify.walk.step import Because, House, Step, Technique
+from verify.walk.facts.cells import Cells, cells_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, House, Step, Technique
 
 
 def colour_chains(notes: Notes) -> Iterator[Step]:

@@ -6,12 +6,12 @@ from itertools import groupby
 from typing import Any, Final, TypeAlias
 
 from verify.pencil import bit
-from verify.walk.cells import Candidate
-from verify.walk.notes import Notes
-from verify.walk.step import Step, Technique, unexplained
-from verify.walk.supposing import Supposition
+from verify.walk.facts.cells import Candidate
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step, Technique, unexplained
+from verify.walk.suppose.supposing import Supposition
+from verify.walk.suppose.trial import Trial
 from verify.walk.techniques.ifs import LONG, explained
-from verify.walk.trial import Trial
 
 Array: TypeAlias = Any
 

@@ -7,12 +7,12 @@ from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of
-from verify.walk.cells import Candidate, cells_of
-from verify.walk.grounds import Grounds
-from verify.walk.notes import Notes
-from verify.walk.step import Because, House, Step, Technique, unexplained
-from verify.walk.supposing import Supposition
-from verify.walk.trial import Trial
+from verify.walk.facts.cells import Candidate, cells_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, House, Step, Technique, unexplained
+from verify.walk.suppose.grounds import Grounds
+from verify.walk.suppose.supposing import Supposition
+from verify.walk.suppose.trial import Trial
 
 Array: TypeAlias = Any
 

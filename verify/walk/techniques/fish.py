@@ -5,9 +5,9 @@ from itertools import chain, combinations
 from typing import Final, TypeAlias
 
 from verify.pencil import bit, digits_of, is_single
-from verify.walk.cells import Cells, cells_of
-from verify.walk.notes import Notes
-from verify.walk.step import Because, House, Step, Technique
+from verify.walk.facts.cells import Cells, cells_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, House, Step, Technique
 
 Finder: TypeAlias = Callable[[Notes], Iterator[Step]]
 

@@ -7,12 +7,12 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, is_single
-from verify.rules.caged import fitting_sets
-from verify.rules.sums import digit_sets
-from verify.walk.cells import set_of
-from verify.walk.equations import LeftOver, ways_to_sum
-from verify.walk.notes import Notes
-from verify.walk.step import Because, Step, Technique
+from verify.rules.workings.caged import fitting_sets
+from verify.rules.workings.sums import digit_sets
+from verify.walk.facts.cells import set_of
+from verify.walk.facts.equations import LeftOver, ways_to_sum
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, Step, Technique
 
 MOST_OPEN: Final = 4
 """Open cells left over whose digits a solver would still list one by one."""

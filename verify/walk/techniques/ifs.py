@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from typing import Final
 
 from verify.pencil import bit
-from verify.walk.grounds import shortest
-from verify.walk.notes import Notes
-from verify.walk.refuting import refuted
-from verify.walk.step import Step, Technique, unexplained
-from verify.walk.supposing import Supposition
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step, Technique, unexplained
+from verify.walk.suppose.grounds import shortest
+from verify.walk.suppose.refuting import refuted
+from verify.walk.suppose.supposing import Supposition
 
 SHORT: Final = 2
 """Rounds of consequences in a short "if"."""

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from verify.pencil import bit
-from verify.walk.cells import cells_of
-from verify.walk.notes import Notes
-from verify.walk.step import Because, Step, Technique
+from verify.walk.facts.cells import cells_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, Step, Technique
 
 
 def locked(notes: Notes) -> Iterator[Step]:

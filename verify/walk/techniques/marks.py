@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from verify.board import Cell
 from verify.pencil import Mask
-from verify.walk.notes import Notes
-from verify.walk.step import Because, Link, Step, Technique
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, Link, Step, Technique
 
 
 def marks(notes: Notes) -> Iterator[Step]:

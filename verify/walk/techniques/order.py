@@ -7,9 +7,9 @@ them that stand in one house hold different digits, all of them larger.
 from collections.abc import Iterator
 
 from verify.pencil import Mask, at_most, bit, digits_of
-from verify.walk.notes import Notes
-from verify.walk.ranks import Rank
-from verify.walk.step import Because, Step, Technique
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.ranks import Rank
+from verify.walk.facts.step import Because, Step, Technique
 
 
 def order(notes: Notes) -> Iterator[Step]:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from verify.pencil import bit, digits_of, highest, is_single
-from verify.walk.notes import Notes
-from verify.walk.step import Because, Step, Technique
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, Step, Technique
 
 
 def last_cells(notes: Notes) -> Iterator[Step]:

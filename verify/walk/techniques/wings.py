@@ -5,9 +5,9 @@ from itertools import combinations
 
 from verify.board import Cell
 from verify.pencil import Mask, is_single
-from verify.walk.cells import cells_of, set_of
-from verify.walk.notes import Notes
-from verify.walk.step import Because, Step, Technique
+from verify.walk.facts.cells import cells_of, set_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Because, Step, Technique
 
 
 def wings(notes: Notes) -> Iterator[Step]:

@@ -5,12 +5,13 @@ import pytest
 from tests.support.boards import plain
 from tests.support.reasons import unproved
 from verify.pencil import bit
-from verify.rules import cage, equal_cages, renban
-from verify.rules.cage import Cage
-from verify.rules.equal_cages import EqualCages
-from verify.rules.renban import Renban
-from verify.rules.rule import Use
-from verify.walk.notes import Notes
+from verify.rule import Use
+from verify.rules.cells import cage, equal_cages
+from verify.rules.cells.cage import Cage
+from verify.rules.cells.equal_cages import EqualCages
+from verify.rules.lines import renban
+from verify.rules.lines.renban import Renban
+from verify.walk.facts.notes import Notes
 from verify.walk.techniques.subsets import naked
 
 ACROSS = (2, 3, 4, 13)

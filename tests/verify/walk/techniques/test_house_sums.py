@@ -6,15 +6,18 @@ from tests.support.boards import plain
 from tests.support.reasons import unproved
 from verify.board import Outside
 from verify.pencil import bit
-from verify.rules import anti_king, arrow, cage, calculation, edge_sum, equal_sum, zipper
-from verify.rules.arrow import Arrow
-from verify.rules.cage import Cage
-from verify.rules.calculation import Calculation, Operation
-from verify.rules.equal_sum import EqualSum
-from verify.rules.outside_sum import OutsideSum
-from verify.rules.rule import Use
-from verify.rules.zipper import Zipper
-from verify.walk.notes import Notes
+from verify.rule import Use
+from verify.rules.cells import cage, calculation
+from verify.rules.cells.cage import Cage
+from verify.rules.cells.calculation import Calculation, Operation
+from verify.rules.houses import anti_king
+from verify.rules.lines import arrow, equal_sum, zipper
+from verify.rules.lines.arrow import Arrow
+from verify.rules.lines.equal_sum import EqualSum
+from verify.rules.lines.zipper import Zipper
+from verify.rules.outside import edge_sum
+from verify.rules.workings.outside_sum import OutsideSum
+from verify.walk.facts.notes import Notes
 from verify.walk.techniques.house_sums import house_sums
 
 TOP = tuple(range(8))

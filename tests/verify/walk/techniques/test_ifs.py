@@ -9,19 +9,19 @@ import pytest
 from tests.support.reasons import answer_kept, is_news, unproved
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers
-from verify.walk.choir import choir_of
-from verify.walk.notes import Notes
-from verify.walk.refuting import Refuted
-from verify.walk.step import Technique
-from verify.walk.supposing import Supposition
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Technique
+from verify.walk.suppose.refuting import Refuted
+from verify.walk.suppose.supposing import Supposition
+from verify.walk.suppose.trial import Trial
 from verify.walk.techniques import ifs as module
 from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.ifs import ifs
 from verify.walk.techniques.marks import marks
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
-from verify.walk.trial import Trial
 from verify.walk.walk import walk
+from verify.walk.ways.choir import choir_of
 
 RULES = (
     "boxes",

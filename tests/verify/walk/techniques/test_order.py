@@ -5,15 +5,17 @@ import pytest
 from tests.support.boards import plain
 from tests.support.reasons import unproved
 from verify.board import Outside
-from verify.rules import arrow, greater, local_minimum, outside_arrow, thermometer, zipper
-from verify.rules.arrow import Arrow
-from verify.rules.extremes import Extreme
-from verify.rules.greater import Greater
-from verify.rules.outside_arrow import OutsideArrow
-from verify.rules.rule import Use
-from verify.rules.thermometer import Thermometer
-from verify.rules.zipper import Zipper
-from verify.walk.notes import Notes
+from verify.rule import Use
+from verify.rules.cells import greater, local_minimum
+from verify.rules.cells.greater import Greater
+from verify.rules.lines import arrow, thermometer, zipper
+from verify.rules.lines.arrow import Arrow
+from verify.rules.lines.thermometer import Thermometer
+from verify.rules.lines.zipper import Zipper
+from verify.rules.outside import outside_arrow
+from verify.rules.outside.outside_arrow import OutsideArrow
+from verify.rules.workings.extremes import Extreme
+from verify.walk.facts.notes import Notes
 from verify.walk.techniques.order import order
 
 ABOVE = Outside(-1, 1, "s")

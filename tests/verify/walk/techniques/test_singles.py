@@ -8,8 +8,8 @@ from tests.support.boards import plain
 from tests.support.sowing import sown
 from tests.support.truths import loosened
 from verify.pencil import bit
-from verify.walk.notes import Notes
-from verify.walk.step import Technique
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Technique
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 
 SHARES = (0.2, 0.5, 0.8, 0.95)

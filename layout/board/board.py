@@ -1,0 +1,194 @@
+"""A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+from layout.board.digits import digit, halo, label_feet, with_room
+from layout.board.extent import Extent
+from layout.board.grid import grid_lines
+from layout.board.helpers import helper_digits
+from layout.marks.drawers import draw_marks, lined_cells, tell_marks
+from layout.marks.lattice import Lattice
+from layout.marks.outskirts import outskirts
+from layout.picture.fade import faded
+from layout.picture.items import Item, Picture, Text
+from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
+from layout.picture.shape_symbols import are_shapes
+from layout.style.board import BoardStyle, DigitLook
+from verify.board import Cell
+from verify.marks import Area, Badge, Border, Cage, Clue, Mark
+from verify.pencil import Grid
+from verify.puzzle import Puzzle
+
+SHAPE_SIZE: Final = 1.28
+"""How large a drawn shape is that stands for a digit, by the height of a figure."""
+
+
+def draw_board(
+    puzzle: Puzzle,
+    style: BoardStyle,
+    width: float,
+    *,
+    answer: Grid | None = None,
+    helpers: bool = False,
+) -> Picture:
+    """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
+    the room for the clues outside where it has any.
+
+    With an `answer` the open cells are filled in, told from the givens by their font, and
+    the shapes are kept light, without labels in corners. With `helpers` every open cell has all
+    digits small along its edges. Raises FontError for a symbol that the fonts can't show, NoLook
+    for a mark that the style leaves out and NoRoomForHelpers.
+    """
+    lattice = lay_out(puzzle, style, width)
+    marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
+    painted = list(draw_marks(marks, style.marks, lattice))
+    if answer:
+        painted = in_light(painted, style.answer.shapes, style.answer.cages)
+    painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
+    if helpers:
+        painted += list(helper_digits(puzzle, style, lattice, painted))
+    look = with_room(style.digits, label_feet(painted, lattice).values())
+    lined = lined_cells(marks, style.marks)
+    if are_shapes(puzzle.symbols):
+        painted += _shapes(puzzle, look, lattice, answer, lined)
+        return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+    for cell, text in _digits(puzzle, look, lattice, answer):
+        painted.append((Layer.DIGIT, text))
+        if cell in lined:
+            painted.append((Layer.HALO, halo(text, 2 * look.halo * lattice.side)))
+    return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+
+
+def board_lines(marks: Sequence[Mark], style: BoardStyle, lattice: Lattice) -> tuple[Item, ...]:
+    """The lines of the grid, heavy around the blocks that are borders."""
+    borders = tuple(mark.cells for mark in marks if isinstance(mark, Border))
+    return grid_lines(lattice, borders, style.lines)
+
+
+def finished(
+    puzzle: Puzzle, painted: Sequence[Painted], lattice: Lattice, width: float, words: str
+) -> Picture:
+    """The picture of a board that is painted, and told in words."""
+    height = puzzle.board.rows * lattice.side + 2 * lattice.top
+    return Picture(width, height, in_order(painted), puzzle.title, words)
+
+
+def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
+    """The lattice of a board whose picture is that wide, the grid in its middle."""
+    outside = outskirts(shown_marks(puzzle), style.marks.clues, puzzle.board)
+    side = extent_of(puzzle, style).side(width)
+    frame = style.lines.frame.at(side)
+    left, top = frame / 2 + outside.across * side, frame / 2 + outside.down * side
+    return Lattice(puzzle.board, side, left, top, frame, outside)
+
+
+def extent_of(puzzle: Puzzle, style: BoardStyle) -> Extent:
+    """How many cells wide and deep the picture of a puzzle's board is."""
+    board = puzzle.board
+    outside = outskirts(puzzle.marks(), style.marks.clues, board)
+    across, down = board.columns + 2 * outside.across, board.rows + 2 * outside.down
+    return Extent(across, down, style.lines.frame)
+
+
+def shown_marks(puzzle: Puzzle) -> tuple[Mark, ...]:
+    """The marks as they are drawn and told: digits in labels as the puzzle's symbols."""
+
+    def spelled(mark: Mark) -> Mark:
+        if not isinstance(mark, Badge | Clue) or not mark.digits:
+            return mark
+        symbols = [puzzle.symbol(digit) for digit in mark.digits]
+        # Outside, gaps within a clue would look like those between two clues.
+        close = isinstance(mark, Clue) and all(len(symbol) == 1 for symbol in symbols)
+        return replace(mark, label=("" if close else " ").join(symbols), digits=())
+
+    return tuple(map(spelled, puzzle.marks()))
+
+
+def _without_labels(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as an answer shows them: labels in corners would leave its digits less room."""
+    return tuple(
+        replace(mark, label="") if isinstance(mark, Cage | Area) else mark for mark in marks
+    )
+
+
+def in_light(painted: Iterable[Painted], shapes: float, cages: float) -> list[Painted]:
+    """What is painted of marks, so much of the ink of its shapes and of its cages left."""
+
+    def light(layer: Layer, item: Item) -> Item:
+        if layer in SHAPES:
+            return faded(item, shapes)
+        return faded(item, cages) if layer is Layer.CAGE else item
+
+    return [(layer, light(layer, item)) for layer, item in painted]
+
+
+def _digits(
+    puzzle: Puzzle, look: DigitLook, lattice: Lattice, answer: Grid | None
+) -> Iterator[tuple[Cell, Text]]:
+    """Givens, and in the open cells the answer's digits."""
+    for cell, given in enumerate(puzzle.givens):
+        if given:
+            yield cell, _digit(puzzle, given, look.given, look, lattice, cell)
+        elif answer and answer[cell]:
+            yield cell, _digit(puzzle, answer[cell], look.filled, look, lattice, cell)
+
+
+def _shapes(
+    puzzle: Puzzle,
+    look: DigitLook,
+    lattice: Lattice,
+    answer: Grid | None,
+    lined: Collection[Cell],
+) -> Iterator[Painted]:
+    """Drawn shapes in the place of digits: givens solid, the answer's in outline."""
+    size = SHAPE_SIZE * look.height * lattice.side
+    for cell, given in enumerate(puzzle.givens):
+        filled = answer[cell] if answer else 0
+        if given or filled:
+            shape = SHAPE_SYMBOLS[puzzle.symbol(given or filled)]
+            draw = shape.solid if given else shape.open
+            yield from ((Layer.DIGIT, item) for item in draw(lattice.centre(cell), size))
+            if cell in lined:
+                edge = 2 * look.halo * lattice.side
+                yield Layer.HALO, shape.halo(lattice.centre(cell), size, edge)
+
+
+def _digit(
+    puzzle: Puzzle, value: int, name: str, look: DigitLook, lattice: Lattice, cell: Cell
+) -> Text:
+    return digit(puzzle.symbol(value), name, look.height, look.widest, lattice, cell)
+
+
+def tell_board(puzzle: Puzzle, answer: Grid | None = None) -> str:
+    """The board in words, for a reader who can't see it."""
+    board = puzzle.board
+    parts = [f"A grid of {board.rows} rows and {board.columns} columns"]
+    if board.boxes:
+        parts[0] += f" in boxes of {board.boxes[0]} by {board.boxes[1]}"
+    parts += _tell_answer(puzzle, answer) if answer else _tell_givens(puzzle)
+    parts += (f"{words[:1].upper()}{words[1:]}" for words in tell_marks(shown_marks(puzzle), board))
+    return ". ".join(parts) + "."
+
+
+def _tell_givens(puzzle: Puzzle) -> Iterator[str]:
+    """The givens of each row that has any."""
+    board = puzzle.board
+    if not any(puzzle.givens):
+        yield "No givens"
+    for number, cells in enumerate(board.row_lines(), start=1):
+        given = [
+            f"{puzzle.symbol(puzzle.givens[cell])} in column {column}"
+            for column, cell in enumerate(cells, start=1)
+            if puzzle.givens[cell]
+        ]
+        if given:
+            yield f"Row {number}: {', '.join(given)}"
+
+
+def _tell_answer(puzzle: Puzzle, answer: Grid) -> Iterator[str]:
+    """Every row filled in."""
+    for number, cells in enumerate(puzzle.board.row_lines(), start=1):
+        yield f"Row {number} filled in: {' '.join(puzzle.symbol(answer[cell]) for cell in cells)}"

@@ -1,0 +1,29 @@
+"""The walks that a book prints, from the ids that its job lists."""
+
+from collections.abc import Iterable, Sequence
+
+from layout.jobs.book.book_job import BookJob
+from layout.jobs.common.job import Job
+from layout.pages.common.book import Numbered
+from verify.puzzle import Puzzle
+from verify.reading.problems import Problems
+
+
+def check_walks(job: Job[BookJob], puzzles: Sequence[Puzzle]) -> None:
+    """Raises Unreadable where the job lists an id that no puzzle has, or one twice."""
+    problems = Problems()
+    ids = [puzzle.id for puzzle in puzzles]
+    wanted = job.told.back.walk
+    for index, name in enumerate(wanted):
+        place = job.place(("back", "walk", index))
+        if name not in ids:
+            problems.unknown(place, "puzzle", name, ids)
+        elif name in wanted[:index]:
+            problems.add(place, f'the walk of "{name}" is listed already')
+    problems.raise_if_any()
+
+
+def chosen_walks(job: Job[BookJob], puzzles: Iterable[Numbered]) -> tuple[Numbered, ...]:
+    """The puzzles whose walks are printed, in the order of the job's list."""
+    by_id = {numbered.puzzle.id: numbered for numbered in puzzles}
+    return tuple(by_id[name] for name in job.told.back.walk)

@@ -1,0 +1,144 @@
+"""A book: read, prove, set, write, read back. Nothing is written unless all is well."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import inf
+from pathlib import Path
+from typing import Final
+
+from layout.console import counted, first_of
+from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.chosen_walks import check_walks, chosen_walks
+from layout.jobs.common.job import Job
+from layout.jobs.common.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.common.made import Made, Making
+from layout.jobs.common.output_path import output_path, refuse_sources
+from layout.jobs.common.placing import told_in_place
+from layout.jobs.common.proving import prove_all
+from layout.jobs.common.read_back import read_back
+from layout.jobs.common.walking import Walked, facts_of, refuse_ungraded, walk_all
+from layout.language.words import words_for
+from layout.output.write import Outputs, outputs_in
+from layout.pages.book.pagination import Paginated, paginate
+from layout.pages.common.book import Book, Imprint, Numbered, Section
+from layout.pages.common.letters import check_letters
+from layout.style.sheet import Style, read_style
+from layout.writers.pdf import pdf_of_document
+from verify.proof.verdict import Verdict
+from verify.puzzle import Puzzle
+from verify.walk.report.grade import Band
+
+MOST_NAMED: Final = 12
+"""Ungraded puzzles that are told by name."""
+
+
+def make_book(job: Job[BookJob], making: Making) -> Made:
+    """Makes the book of a job.
+
+    Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
+    answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
+    file can't be written. The earlier file then stands.
+    """
+    output = output_path(job, ("output", "pdf"), job.told.output.pdf)
+    with outputs_in([output.parent], job.name, making.tell) as outputs:
+        return _make(job, making, output, outputs)
+
+
+def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
+    """Makes the book while its folder is held."""
+    style = read_style(job.told.style, job.folder, job.place(("style",)))
+    listed = find_listed(job, book_groups(job.told), making.root)
+    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in listed))
+    with making.progress("reading", len(listed)) as done:
+        puzzles = read_listed(listed, making.workers, done)
+    check_walks(job, puzzles)
+    with making.progress("proving", len(puzzles)) as done:
+        verdicts = prove_all(puzzles, making, done)
+    with making.progress("walking", len(puzzles)) as done:
+        walks = walk_all(puzzles, making, done)
+    if job.told.ungraded == "refuse":
+        refuse_ungraded(puzzles, walks)
+    book = plan(job, listed, puzzles, verdicts, walks)
+    with making.progress("setting", 0):
+        laid = lay_out(job, book, style)
+        data = pdf_of_document(laid.document)
+    outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
+    return _made(output, tuple(book.puzzles()), laid)
+
+
+def book_groups(book: BookJob) -> list[Group]:
+    """The patterns of each section."""
+    return [
+        Group(("sections", index, "puzzles"), section.puzzles)
+        for index, section in enumerate(book.sections)
+    ]
+
+
+def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
+    """What there is to tell of a finished book."""
+    pages = len(laid.document.leaves)
+    facts = [
+        {
+            **facts_of(numbered.puzzle, numbered.grade),
+            "puzzle_page": laid.labels[numbered.puzzle_anchor],
+            "answer_page": laid.labels[numbered.answer_anchor],
+        }
+        for numbered in puzzles
+    ]
+    sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
+    summary = f"{output}: {sizes}, each with one answer"
+    ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
+    if ungraded:
+        summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
+    return Made((output,), {"pages": pages, "puzzles": facts}, summary)
+
+
+def plan(
+    job: Job[BookJob],
+    listed: Sequence[Listed],
+    puzzles: Sequence[Puzzle],
+    verdicts: Sequence[Verdict],
+    walks: Sequence[Walked],
+) -> Book:
+    """The book: its words, and its puzzles numbered through."""
+    proved = list(zip(listed, puzzles, verdicts, walks, strict=True))
+    if job.told.order == "by-grade":
+        proved.sort(key=lambda each: (each[0].group, _score(each[3])))
+    numbered = [
+        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
+        for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
+    ]
+    told, imprint = job.told, job.told.imprint
+    sections = tuple(
+        Section(
+            section.title,
+            section.intro,
+            tuple(puzzle for at, puzzle in numbered if at == index),
+            section.per_page,
+        )
+        for index, section in enumerate(told.sections)
+    )
+    return Book(
+        told.title,
+        told.subtitle,
+        told.author,
+        Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
+        sections,
+        told.back.answers.per_page,
+        told.back.hints,
+        chosen_walks(job, (each for _, each in numbered)),
+    )
+
+
+def _score(walked: Walked) -> float:
+    """How hard a puzzle is; without a grade it counts for harder than any other."""
+    return inf if walked.grade.score is None else walked.grade.score
+
+
+def lay_out(job: Job[BookJob], book: Book, style: Style) -> Paginated:
+    """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
+    language = job.told.language
+    with told_in_place(job):
+        check_letters(book, style)
+        trim = replace(job.told.trim, bleed=job.told.bleed)
+        return paginate(book, style, words_for(language), language, trim)

@@ -1,0 +1,1 @@
+"""The job of a newspaper column: a season, its ledger, its files."""

@@ -1,0 +1,169 @@
+"""How the values of a column's job file are read that no other job has."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any, Final
+
+from layout.jobs.column.ledger import is_plain_name
+from layout.jobs.column.schedule import WEEK, WEEKDAYS, Span, span_of, weekdays_of
+from layout.record import Choice
+from verify.reading.node import Fields, Items, Node, Text, describe
+from verify.reading.problems import Problems
+from verify.walk.report.grade import GRADED
+
+EVERY_DAY: Final = frozenset(range(WEEK))
+
+GRADES: Final = tuple(band.value for band in GRADED)
+
+HOLES: Final = ("date", "week", "day", "number", "id", "grade")
+"""What may stand in braces in the name of a day's files."""
+
+LONGEST_NAME: Final = 100
+
+_HOLE: Final = re.compile(r"\{([^{}]*)\}")
+_DAYS: Final = f"({'|'.join(WEEKDAYS)})"
+
+
+class DayOrWeek:
+    """A day as `2027-01-04` or `2027-W01-1`, or a whole week as `2027-W01`."""
+
+    def read(self, node: Node, problems: Problems) -> Span | None:
+        """Its first and last day."""
+        span = span_of(node.text.strip()) if isinstance(node, Text) else None
+        if span is None:
+            expected = "a day such as 2027-01-04, or a week such as 2027-W01"
+            problems.expected(node.place, describe(node), expected)
+        return span
+
+    def schema(self) -> Mapping[str, Any]:
+        """A pattern of both."""
+        return {"type": "string", "pattern": r"^\d{4}-(\d{2}-\d{2}|W\d{2}(-[1-7])?)$"}
+
+
+class Weekdays:
+    """Days of the week: `mon-sat`, `sun`, or a list of these."""
+
+    def read(self, node: Node, problems: Problems) -> frozenset[int] | None:
+        """Their numbers."""
+        nodes = node.items if isinstance(node, Items) else (node,)
+        days: set[int] = set()
+        for each in nodes:
+            some = _weekdays(each, problems)
+            if some is None:
+                return None
+            days |= some
+        if not days:
+            problems.expected(node.place, describe(node), "days of the week, such as mon-sat")
+            return None
+        return frozenset(days)
+
+    def schema(self) -> Mapping[str, Any]:
+        """A pattern, or a list of such."""
+        some = {"type": "string", "pattern": f"^{_DAYS}(-{_DAYS})?$"}
+        return {"oneOf": [some, {"type": "array", "items": some, "minItems": 1}]}
+
+
+class GradeByDay:
+    """A grade for some days of the week: `{mon-wed: calm, sat: steep}`."""
+
+    def read(self, node: Node, problems: Problems) -> Mapping[int, str] | None:
+        """The grade of each weekday that has one."""
+        if not isinstance(node, Fields):
+            expected = "grades by days of the week, such as mon: calm"
+            problems.expected(node.place, describe(node), expected)
+            return None
+        grades: dict[int, str] = {}
+        for key, value in node.entries:
+            days = _weekdays(key, problems)
+            grade = Choice(GRADES, "grade").read(value, problems)
+            for day in sorted(days or ()):
+                if grade is not None and grades.setdefault(day, grade) != grade:
+                    message = f"{WEEKDAYS[day]} has the grade {grades[day]} already"
+                    problems.add(key.place, message)
+        return MappingProxyType(grades)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An object by days."""
+        return {
+            "type": "object",
+            "patternProperties": {f"^{_DAYS}(-{_DAYS})?$": {"enum": list(GRADES)}},
+            "additionalProperties": False,
+        }
+
+
+def _weekdays(node: Node, problems: Problems) -> frozenset[int] | None:
+    """The weekdays of one text; noted where it names none."""
+    days = weekdays_of(node.text.strip().lower()) if isinstance(node, Text) else None
+    if days is None:
+        expected = f"days of the week such as mon or mon-sat, of {', '.join(WEEKDAYS)}"
+        problems.expected(node.place, describe(node), expected)
+    return days
+
+
+@dataclass(frozen=True, slots=True)
+class Some:
+    """Some of a few words in an order of their own; none twice, and not none."""
+
+    words: tuple[str, ...]
+    what: str
+
+    def read(self, node: Node, problems: Problems) -> tuple[str, ...] | None:
+        """The words."""
+        if not isinstance(node, Items) or not node.items:
+            problems.expected(node.place, describe(node), f"a list of: {', '.join(self.words)}")
+            return None
+        found: list[str] = []
+        for item in node.items:
+            word = Choice(self.words, self.what).read(item, problems)
+            if word in found:
+                problems.add(item.place, f'the {self.what} "{word}" stands in the list already')
+            elif word is not None:
+                found.append(word)
+        return tuple(found)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An array of words."""
+        items = {"enum": list(self.words)}
+        return {"type": "array", "items": items, "minItems": 1, "uniqueItems": True}
+
+
+class FilePattern:
+    """The name of a day's files without their ending, with `{date}` and the like in it."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The pattern as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if not text or len(text) > LONGEST_NAME:
+            problems.expected(node.place, describe(node), "a name such as {date}-{id}")
+            return None
+        strange = [hole for hole in _HOLE.findall(text) if hole not in HOLES]
+        for hole in strange:
+            problems.unknown(node.place, "word in braces", hole, HOLES)
+        rest = _HOLE.sub("x", text)
+        if not strange and (not is_plain_name(rest) or "{" in rest or "}" in rest):
+            expected = "the name of a file, such as {date}-{id}, without a folder"
+            problems.expected(node.place, describe(node), expected)
+            return None
+        return None if strange else text
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text."""
+        return {"type": "string", "maxLength": LONGEST_NAME}
+
+
+class FolderPath:
+    """A path of a folder, relative to the job's."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The path as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if text and len(text) <= 500 and text.isprintable():
+            return text
+        problems.expected(node.place, describe(node), "the name of a folder")
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text."""
+        return {"type": "string", "minLength": 1, "maxLength": 500}

@@ -1,0 +1,130 @@
+"""The files of one day: drawn, written, and read back, in any process."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Final, TypeAlias
+
+from layout.jobs.column.column_job import IN_PIXELS
+from layout.jobs.column.season import Kind
+from layout.jobs.common.read_back import POINTS, FaultyFile
+from layout.language.words import words_for
+from layout.pages.column.column import ColumnDay, ShowItem, column_picture
+from layout.pages.column.fragment import in_words, web_fragment
+from layout.pages.common.misfit import Misfit, Misfits
+from layout.picture.cannot import CannotDraw
+from layout.picture.items import Picture
+from layout.style.sheet import Style
+from layout.writers.pdf import pdf_of_picture
+from layout.writers.raster import pixels, png_of_picture, tiff_of_picture
+from layout.writers.svg import svg_of_picture
+
+IN_PICTURES: Final = ("svg", "pdf", *IN_PIXELS)
+"""Formats that show the whole column."""
+
+TOLERANCE: Final = 0.1
+"""Points that a page may be off by rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What all days of a job have in common; `dpi` and `one_bit` are for pixels."""
+
+    style: Style
+    language: str
+    show: tuple[ShowItem, ...]
+    dpi: int
+    one_bit: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DayTask:
+    """A day, how it is printed, and the format of each of its files by name."""
+
+    day: ColumnDay
+    kind: Kind
+    files: Mapping[str, str]
+
+
+DayFiles: TypeAlias = Mapping[str, bytes]
+
+
+def day_files(task: DayTask, setting: Setting) -> DayFiles | tuple[Misfit, ...]:
+    """The bytes of each file by its name, or what does not fit: errors don't travel.
+
+    Raises FaultyFile where a finished file is not what it should be.
+    """
+    try:
+        return dict(zip(task.files, _bytes(task, setting), strict=True))
+    except Misfits as misfits:
+        return misfits.found
+    except CannotDraw as fault:
+        return (Misfit(str(fault), puzzle=task.day.puzzle),)
+
+
+def undrawn(task: DayTask) -> tuple[Misfit, ...]:
+    """What is told of a day that no process lived to draw."""
+    return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
+
+
+def _bytes(task: DayTask, setting: Setting) -> Sequence[bytes]:
+    """The bytes of each file, in the order of the task."""
+    wanted = task.files.values()
+    words = words_for(setting.language)
+    made: dict[str, bytes] = {}
+    if any(format_ in IN_PICTURES for format_ in wanted):
+        kind = task.kind
+        picture = column_picture(
+            task.day, setting.style, words, kind.width, kind.depth, setting.show
+        )
+        for format_ in IN_PICTURES:
+            if format_ in wanted:
+                made[format_] = _written(picture, format_, setting)
+    if "html" in wanted:
+        width = task.kind.width
+        text = web_fragment(task.day, setting.style, words, setting.language, width)
+        made["html"] = text.encode("utf-8")
+    if "txt" in wanted:
+        made["txt"] = in_words(task.day, words).encode("utf-8")
+    return [made[format_] for format_ in wanted]
+
+
+def _written(picture: Picture, format_: str, setting: Setting) -> bytes:
+    """A picture in one format, read back where a press takes it."""
+    if format_ == "svg":
+        return svg_of_picture(picture)
+    if format_ == "pdf":
+        data = pdf_of_picture(picture)
+        _check_page(data, picture)
+        return data
+    write = png_of_picture if format_ == "png" else tiff_of_picture
+    data = write(picture, setting.dpi, one_bit=setting.one_bit)
+    _check_pixels(data, picture, setting.dpi)
+    return data
+
+
+def _check_page(data: bytes, picture: Picture) -> None:
+    """One page, as large as the picture."""
+    import pypdfium2
+
+    pdf = pypdfium2.PdfDocument(data)
+    try:
+        sizes = [page.get_size() for page in pdf]
+    finally:
+        pdf.close()
+    wanted = (picture.width * POINTS, picture.height * POINTS)
+    if len(sizes) != 1 or any(
+        abs(a - b) > TOLERANCE for a, b in zip(sizes[0], wanted, strict=True)
+    ):
+        raise FaultyFile(f"a finished page has the size {sizes}, not {wanted}")
+
+
+def _check_pixels(data: bytes, picture: Picture, dpi: int) -> None:
+    """As many pixels as the resolution asks for, and that resolution in the file."""
+    from PIL import Image
+
+    with Image.open(BytesIO(data)) as image:
+        found = (*image.size, *(round(float(each)) for each in image.info["dpi"]))
+    wanted = (pixels(picture.width, dpi), pixels(picture.height, dpi), dpi, dpi)
+    if found != wanted:
+        raise FaultyFile(f"a finished image has {found} for size and resolution, not {wanted}")

@@ -1,0 +1,244 @@
+"""The issues of a column that are to be drawn: new days, and published ones that lost a file."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from layout.jobs.column.choosing import ANY, Known, TooFew, choose, know
+from layout.jobs.column.column_job import FORMATS, ColumnJob
+from layout.jobs.column.ledger import FILE_NAME, Entry, Ledger
+from layout.jobs.column.schedule import WEEKDAYS, week_of
+from layout.jobs.column.season import Kind, Season, Slot, kind_of
+from layout.jobs.common.job import Job
+from layout.jobs.common.made import Making
+from layout.jobs.common.proving import refuse_unproved, unproved
+from layout.language.words import fill
+from layout.pages.column.column import ColumnDay, Previous
+from verify.proof.verdict import Verdict
+from verify.puzzle import Puzzle
+from verify.reading.problems import Problem, Problems, Unreadable
+from verify.walk.report.grade import Band
+from verify.work import in_order
+
+
+@dataclass(frozen=True, slots=True)
+class Issue:
+    """A day to be drawn: its puzzle, its kind, the format of each of its files by name.
+
+    `entry` is its entry in the ledger where it is out already and only files are missing.
+    """
+
+    date: date
+    number: int
+    known: Known
+    day: ColumnDay
+    kind: Kind
+    files: Mapping[str, str]
+    entry: Entry | None = None
+
+
+@dataclass(frozen=True)
+class Desk:
+    """All that the issues of a season follow from; `supply` has each puzzle with its kind."""
+
+    job: Job[ColumnJob]
+    making: Making
+    folder: Path
+    kinds: Sequence[Kind]
+    ledger: Ledger
+    season: Season
+    supply: Sequence[tuple[int, Puzzle]]
+
+    def issues(self) -> list[Issue]:
+        """All that is to be drawn, lost files first.
+
+        Raises Unreadable where the bank runs dry, where two days have one file, and where the
+        ledger names a puzzle that is no longer there; MayNotBePrinted for a puzzle without
+        exactly one answer.
+        """
+        chosen = self._chosen()
+        self._check_names(chosen)
+        lost = self._lost()
+        recalled = self._recalled(self._to_recall(lost, bool(chosen)))
+        return [*self._again(lost, recalled), *self._new(chosen, recalled)]
+
+    # New days
+
+    def _chosen(self) -> list[tuple[Slot, Known]]:
+        """A puzzle for each day to be made, in the order of the days."""
+        kept = self.season.kept
+        used, ids = {entry.canonical for entry in kept}, {entry.puzzle for entry in kept}
+        chosen: dict[Slot, Known] = {}
+        problems = Problems()
+        for kind in range(len(self.kinds)):
+            slots = [slot for slot in self.season.slots if slot.kind == kind]
+            bank = [p for group, p in self.supply if group == kind and p.id not in ids]
+            with self.making.progress("choosing", len(slots)) as done:
+                wishes = [slot.wish for slot in slots]
+                try:
+                    known = choose(
+                        wishes, bank, used, self.making.workers, done, self.making.budget
+                    )
+                except TooFew as few:
+                    self._tell_shortage(few, kind, problems)
+                    continue
+            used |= {each.canonical for each in known}
+            chosen.update(zip(slots, known, strict=True))
+        problems.raise_if_any()
+        return [(slot, chosen[slot]) for slot in self.season.slots]
+
+    def _tell_shortage(self, few: TooFew, kind: int, problems: Problems) -> None:
+        """Which grades are short by how many puzzles."""
+        short = ", ".join(
+            f"{'of any grade' if each.grade == ANY else each.grade} by {each.missing} "
+            f"of {each.wanted}"
+            for each in few.shortages
+        )
+        message = f"too few puzzles for the schedule; short are: {short}"
+        if few.disguised:
+            message += f"; left out as others in disguise: {few.disguised}"
+        if few.ungraded:
+            message += f"; left out as ungraded: {few.ungraded}"
+        problems.add(self.job.place((*self.kinds[kind].path, "puzzles")), message)
+
+    def _check_names(self, chosen: Sequence[tuple[Slot, Known]]) -> None:
+        """Raises Unreadable at the first day that has the file of another, or the ledger's."""
+        owners = {FILE_NAME: "the ledger"}
+        for entry in self.season.kept:
+            owners |= {file.name.casefold(): str(entry.day) for file in entry.files}
+        for slot, known in chosen:
+            for name in self._names(slot, known):
+                owner = owners.setdefault(name.casefold(), str(slot.day))
+                if owner != str(slot.day):
+                    pattern = self.job.told.output.name
+                    message = (
+                        f'"{pattern}" gives {owner} and {slot.day} one file, {name}; '
+                        "a name with {date} or {number} is that of one day"
+                    )
+                    raise Unreadable([Problem(self.job.place(("output", "name")), message)])
+
+    def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
+        """The files of a day, each with its format."""
+        output = self.job.told.output
+        stem = fill(
+            output.name,
+            date=slot.day.isoformat(),
+            week=week_of(slot.day),
+            day=WEEKDAYS[slot.day.weekday()],
+            number=slot.number,
+            id=known.puzzle.id,
+            grade=known.grade.value,
+        )
+        return {f"{stem}.{ending}": ending for ending in output.formats}
+
+    def _new(
+        self, chosen: Sequence[tuple[Slot, Known]], recalled: Mapping[Entry, Known]
+    ) -> Iterator[Issue]:
+        """The new days, each with the answer of the day before."""
+        kept = self.season.kept
+        previous = _previous(kept[-1], recalled) if kept else None
+        for slot, known in chosen:
+            kind = self.kinds[slot.kind]
+            day = self._day(slot.day, slot.number, kind, known, known.grade, previous)
+            yield Issue(slot.day, slot.number, known, day, kind, self._names(slot, known))
+            previous = Previous(slot.number, known.puzzle, known.answer, slot.day)
+
+    def _day(
+        self,
+        day: date,
+        number: int,
+        kind: Kind,
+        known: Known,
+        grade: Band,
+        previous: Previous | None,
+    ) -> ColumnDay:
+        note = self.job.told.note
+        puzzle, answer = known.puzzle, known.answer
+        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
+
+    # Published days
+
+    def _lost(self) -> list[tuple[Entry, Mapping[str, str]]]:
+        """Published days of which files are missing, with the format of each by name."""
+        lost: list[tuple[Entry, Mapping[str, str]]] = []
+        problems = Problems()
+        for entry in self.season.kept:
+            missing = [file for file in entry.files if not (self.folder / file.name).exists()]
+            for file in missing:
+                if _ending(file.name) not in FORMATS or entry.grade not in _GRADES:
+                    message = f"{file.name} is missing and can't be made again; put it back"
+                    problems.add(self.ledger.place(file.line), message)
+            if missing:
+                lost.append((entry, {file.name: _ending(file.name) for file in missing}))
+        problems.raise_if_any()
+        return lost
+
+    def _to_recall(self, lost: Sequence[tuple[Entry, object]], new: bool) -> list[Entry]:
+        """The published days whose puzzles must be drawn again, as themselves or as answers."""
+        kept, answers = self.season.kept, "previous-answer" in self.job.told.show
+        wanted = dict.fromkeys(entry for entry, _ in lost)
+        if answers:
+            wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
+            wanted |= dict.fromkeys(kept[-1:] if new else ())
+        return list(wanted)
+
+    def _before(self, entry: Entry) -> Entry | None:
+        """The published day before another."""
+        at = self.season.kept.index(entry)
+        return self.season.kept[at - 1] if at else None
+
+    def _recalled(self, entries: Sequence[Entry]) -> Mapping[Entry, Known]:
+        """The puzzles of published days, as they were then."""
+        bank = {puzzle.id: puzzle for _, puzzle in self.supply}
+        problems = Problems()
+        for entry in entries:
+            if entry.puzzle not in bank:
+                found = f'no puzzle "{entry.puzzle}" in the job, expected that of {entry.day}'
+                problems.add(self.ledger.place(entry.line), f"found {found}")
+        problems.raise_if_any()
+        puzzles = [bank[entry.puzzle] for entry in entries]
+        recalled: dict[Entry, Known] = {}
+        task = partial(know, budget=self.making.budget)
+        every = in_order(task, puzzles, self.making.workers, lost=unproved)
+        for entry, known in zip(entries, every, strict=True):
+            if isinstance(known, Verdict):
+                refuse_unproved([(bank[entry.puzzle], known)])
+                continue
+            if known.canonical != entry.canonical:
+                message = f'"{entry.puzzle}" is not the puzzle that was published on {entry.day}'
+                problems.add(self.ledger.place(entry.line), message)
+            recalled[entry] = known
+        problems.raise_if_any()
+        return recalled
+
+    def _again(
+        self, lost: Sequence[tuple[Entry, Mapping[str, str]]], recalled: Mapping[Entry, Known]
+    ) -> Iterator[Issue]:
+        """Published days as they were."""
+        for entry, files in lost:
+            before, known = self._before(entry), recalled[entry]
+            previous = _previous(before, recalled) if before is not None else None
+            kind = self.kinds[kind_of(entry.day, self.job.told)]
+            grade = Band(entry.grade)
+            day = self._day(entry.day, entry.number, kind, known, grade, previous)
+            yield Issue(entry.day, entry.number, known, day, kind, files, entry)
+
+
+_GRADES: Final = frozenset(band.value for band in Band)
+"""Words that can be printed; a ledger may hold others, of an earlier version."""
+
+
+def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:
+    """A published day as the one before; None where no answer of it is printed."""
+    known = recalled.get(entry)
+    if known is None:
+        return None
+    return Previous(entry.number, known.puzzle, known.answer, entry.day)
+
+
+def _ending(name: str) -> str:
+    """The format of a file, by the end of its name."""
+    return name.rpartition(".")[2]

@@ -1,0 +1,199 @@
+"""A newspaper's column: a season of days, each with its files, and the ledger that keeps them."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import partial
+from pathlib import Path
+from typing import cast
+
+from layout.jobs.column.column_job import ColumnJob
+from layout.jobs.column.day_files import DayTask, Setting, day_files, undrawn
+from layout.jobs.column.issues import Desk, Issue
+from layout.jobs.column.ledger import (
+    FILE_NAME,
+    Entry,
+    Published,
+    checksum,
+    kept_checksum,
+    ledger_text,
+    read_ledger,
+)
+from layout.jobs.column.schedule import Schedule
+from layout.jobs.column.season import kinds_of, plan_season, schedule_of
+from layout.jobs.column.supply import read_supply
+from layout.jobs.common.job import Job
+from layout.jobs.common.listing import Group, find_listed
+from layout.jobs.common.made import Made, Making
+from layout.jobs.common.output_path import output_path
+from layout.jobs.common.placing import placed
+from layout.output.write import Check, Outputs, outputs_in
+from layout.pages.column.column import ShowItem
+from layout.pages.common.misfit import JobPath, Misfit
+from layout.style.sheet import read_style
+from verify.reading.problems import Problem, Problems, Unreadable
+from verify.work import in_order
+
+
+def make_column(job: Job[ColumnJob], making: Making) -> Made:
+    """Makes the days that the ledger has not, and writes the ledger with them.
+
+    Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
+    answer, and OutputError where a file can't be written. All earlier files then stand.
+    """
+    folder = output_path(job, ("output", "folder"), job.told.output.folder)
+    with outputs_in([folder], job.name, making.tell) as outputs:
+        return _make(job, making, folder, outputs)
+
+
+def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Made:
+    """Makes the days while their folder is held: nobody else writes its ledger."""
+    schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
+    ledger = read_ledger(folder)
+    season = plan_season(job, schedule, ledger, making.since)
+    listed = find_listed(job, groups(job.told), making.root)
+    with making.progress("reading", len(listed)) as done:
+        supply = read_supply(listed, making.workers, done)
+    desk = Desk(job, making, folder, kinds, ledger, season, supply)
+    run = _Run(desk, setting, desk.issues())
+    written: list[Path] = []
+    if run.issues or season.dropped:
+        unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
+        written = outputs.write_all(run.files(), unwanted)
+    return _made(desk, schedule, written, (*season.kept, *run.entries))
+
+
+def groups(told: ColumnJob) -> list[Group]:
+    """The patterns of each kind of day."""
+    specials = [
+        Group(("specials", index, "puzzles"), special.puzzles)
+        for index, special in enumerate(told.specials)
+    ]
+    return [Group(("puzzles",), told.puzzles), *specials]
+
+
+def _setting(job: Job[ColumnJob]) -> Setting:
+    """What all days have in common.
+
+    Raises Unreadable for a style that can't be read, and for days without a grid.
+    """
+    told = job.told
+    if "grid" not in told.show:
+        message = "found no grid among what is shown, expected it in the list"
+        raise Unreadable([Problem(job.place(("show",)), message)])
+    style = read_style(told.style, job.folder, job.place(("style",)))
+    show = cast(tuple[ShowItem, ...], told.show)
+    return Setting(style, told.language, show, told.output.dpi, told.output.one_bit)
+
+
+@dataclass(slots=True)
+class _Run:
+    """Draws issues; `entries` are those of the ledger for what was new among them."""
+
+    desk: Desk
+    setting: Setting
+    issues: Sequence[Issue]
+    entries: list[Entry] = field(default_factory=list)
+    problems: Problems = field(default_factory=Problems)
+
+    def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
+        """Every file as it is made, the ledger last.
+
+        Raises Unreadable, after all were made, for what does not fit, for a published file that
+        does not come out as it was, and for one that stands where a new one would.
+        """
+        making = self.desk.making
+        tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
+        misfits: list[tuple[Misfit, Issue]] = []
+        with making.progress("drawing", len(tasks)) as done:
+            draw = partial(day_files, setting=self.setting)
+            drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
+            for issue, made in zip(self.issues, drawn, strict=True):
+                if isinstance(made, tuple):
+                    misfits += ((misfit, issue) for misfit in made)
+                    continue
+                for name, data in made.items():
+                    yield self.desk.folder / name, data, None
+                self._note(issue, {name: checksum(data) for name, data in made.items()})
+        self._tell_misfits(misfits)
+        self.problems.raise_if_any()
+        kept = self.desk.season.kept
+        text = ledger_text((*kept, *self.entries))
+        yield self.desk.folder / FILE_NAME, text.encode("utf-8"), None
+
+    def _note(self, issue: Issue, sums: Mapping[str, str]) -> None:
+        """A new day for the ledger; a published one is held against it."""
+        if issue.entry is not None:
+            self._hold(issue.entry, sums)
+            return
+        self._check_free(sums)
+        files = tuple(Published(name, digest) for name, digest in sums.items())
+        known = issue.known
+        told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
+        self.entries.append(Entry(*told, files))
+
+    def _hold(self, entry: Entry, sums: Mapping[str, str]) -> None:
+        """Notes files that are missing and come out otherwise than they were published."""
+        for file in entry.files:
+            if sums.get(file.name, file.checksum) != file.checksum:
+                message = (
+                    f"{file.name} is missing and would come out otherwise than on {entry.day}; "
+                    "put the published file back"
+                )
+                self.problems.add(self.desk.ledger.place(file.line), message)
+
+    def _check_free(self, sums: Mapping[str, str]) -> None:
+        """Notes files in the way that are neither the ledger's nor the same."""
+        dropped = {file.name for entry in self.desk.season.dropped for file in entry.files}
+        for name, digest in sums.items():
+            if name in dropped or kept_checksum(self.desk.folder / name) in (None, digest):
+                continue
+            message = f"{name} stands there already and is not in the ledger; move it away"
+            self.problems.add(self.desk.job.place(("output", "folder")), message)
+
+    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
+        """What does not fit, at its place; what is the same on many days, once."""
+        told: dict[tuple[str, JobPath, str], Misfit] = {}
+        for misfit, issue in misfits:
+            own = misfit.puzzle is not None and misfit.field not in ("", "size")
+            file = issue.known.puzzle.file if own else ""
+            told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
+        for problem in placed(list(told.values()), self.desk.job):
+            self.problems.add(problem.place, problem.message)
+
+    def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
+        """What does not fit, with its place in the job where that is what must be changed."""
+        path = issue.kind.path
+        if misfit.puzzle is None:
+            return replace(misfit, path=(*path, *misfit.path))
+        if misfit.field != "size":
+            return misfit
+        key = "columns" if self.desk.job.told.width is None else "width"
+        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
+        return Misfit(message, (*path, key))
+
+
+def _made(
+    desk: Desk, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
+) -> Made:
+    """What there is to tell of a season, and which answer is due on which day."""
+    published = set(desk.season.kept)
+    days = [
+        {
+            "date": entry.day.isoformat(),
+            "number": entry.number,
+            "id": entry.puzzle,
+            "grade": entry.grade,
+            "files": [file.name for file in entry.files],
+            "published": entry in published,
+        }
+        for entry in entries
+    ]
+    last, folder = entries[-1], desk.folder
+    on = schedule.after(last.day)
+    due = {"number": last.number, "id": last.puzzle, "date": on and on.isoformat()}
+    new = len(entries) - len(published)
+    summary = (
+        f"{folder}: days made: {new}, as they were published: {len(published)}; "
+        f"due on {on}: the answer to number {last.number} ({last.puzzle})"
+    )
+    return Made(tuple(written), {"days": days, "due": due}, summary)

@@ -1,0 +1,222 @@
+"""A column's season: which days stand as they were published, and which are to be made."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import islice
+from typing import Final
+
+from layout.jobs.column.choosing import ANY
+from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
+from layout.jobs.column.ledger import Entry, Ledger
+from layout.jobs.column.measure import Measure, NoWidth, picture_width
+from layout.jobs.column.schedule import WEEKDAYS, Schedule, Span
+from layout.jobs.common.job import Job
+from layout.pages.common.misfit import JobPath
+from verify.reading.problems import Problems
+
+ORDINARY: Final = 0
+"""The kind of a day that is no special one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """How the days of one kind are printed, and where the job tells of them.
+
+    `width` and `depth` are millimetres; `depth` may be endless.
+    """
+
+    path: JobPath
+    heading: str
+    width: float
+    depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A day to be made, its number, its kind, and the grade that it wishes for."""
+
+    day: date
+    number: int
+    kind: int
+    wish: str
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """Days that stand, days of the ledger that give way, and days to be made, each in order."""
+
+    kept: tuple[Entry, ...]
+    dropped: tuple[Entry, ...]
+    slots: tuple[Slot, ...]
+
+
+def schedule_of(job: Job[ColumnJob]) -> Schedule:
+    """The schedule of a job. Raises Unreadable for one that can't be kept."""
+    told = job.told.schedule
+    problems = Problems()
+    _check_end(job, problems)
+    _check_weekdays(job, problems)
+    problems.raise_if_any()
+    without = frozenset(day for span in told.except_ for day in _days_of(span))
+    last = None if told.until is None else told.until.last
+    schedule = Schedule(
+        told.from_.first, last, told.issues or None, told.days, without, told.grades
+    )
+    days = len(list(islice(schedule.days(), MOST_ISSUES + 1)))
+    place = job.place(("schedule",))
+    if not days:
+        problems.expected(place, "a schedule without a single day", "one or more")
+    elif days > MOST_ISSUES:
+        problems.expected(place, f"more than {MOST_ISSUES} days", "a shorter schedule")
+    problems.raise_if_any()
+    return schedule
+
+
+def kinds_of(job: Job[ColumnJob]) -> tuple[Kind, ...]:
+    """The ordinary days' kind, then those of the specials. Raises Unreadable."""
+    problems = Problems()
+    kinds = [_ordinary(job, problems)]
+    kinds += [_special(job, index, kinds[0], problems) for index in range(len(job.told.specials))]
+    problems.raise_if_any()
+    return tuple(kinds)
+
+
+def _ordinary(job: Job[ColumnJob], problems: Problems) -> Kind:
+    told = job.told
+    wide = _width(job, (), (told.columns, told.measure, told.width), problems)
+    return Kind((), told.title, wide, told.depth)
+
+
+def _special(job: Job[ColumnJob], index: int, ordinary: Kind, problems: Problems) -> Kind:
+    """As the ordinary kind where the special does not say otherwise."""
+    special, path = job.told.specials[index], ("specials", index)
+    wide = ordinary.width
+    if special.width is not None or special.columns is not None:
+        measure = None if special.columns is None else job.told.measure
+        wide = _width(job, path, (special.columns, measure, special.width), problems)
+    depth = job.told.depth if special.depth is None else special.depth
+    return Kind(path, special.title or job.told.title, wide, depth)
+
+
+def _width(
+    job: Job[ColumnJob],
+    path: JobPath,
+    told: tuple[int | None, Measure | None, float | None],
+    problems: Problems,
+) -> float:
+    """The width that columns, measure and width come to; 0 where a problem was noted."""
+    try:
+        return picture_width(*told)
+    except NoWidth as fault:
+        problems.add(job.place((*path, fault.key)), str(fault))
+        return 0.0
+
+
+def kind_of(day: date, told: ColumnJob) -> int:
+    """The kind of a day: of the special that has its weekday, or `ORDINARY`."""
+    specials = (
+        number
+        for number, special in enumerate(told.specials, start=ORDINARY + 1)
+        if day.weekday() in special.days
+    )
+    return next(specials, ORDINARY)
+
+
+def plan_season(
+    job: Job[ColumnJob], schedule: Schedule, ledger: Ledger, since: date | None
+) -> Season:
+    """The days of a season; those in the ledger stand, but for those from `since` on.
+
+    Raises Unreadable where ledger and job contradict each other.
+    """
+    kept = tuple(entry for entry in ledger.entries if since is None or entry.day < since)
+    dropped = ledger.entries[len(kept) :]
+    published = {entry.day: entry for entry in kept}
+    problems = Problems()
+    _check_late(job, schedule, kept, since, problems)
+    slots: list[Slot] = []
+    number = _first_number(job, schedule, kept) - 1
+    for day in schedule.days():
+        entry = published.get(day)
+        number += 1
+        if entry is None:
+            wish = schedule.grade(day) or ANY
+            slots.append(Slot(day, number, kind_of(day, job.told), wish))
+        elif entry.number != number:
+            found = f"number {entry.number} on {day}"
+            problems.expected(ledger.place(entry.line), found, f"{number} by the job's schedule")
+            number = entry.number
+    problems.raise_if_any()
+    return Season(kept, dropped, tuple(slots))
+
+
+def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Entry]) -> int:
+    """The number of the schedule's first day: as told, else one that runs on from the ledger."""
+    if job.told.schedule.first_number:
+        return job.told.schedule.first_number
+    earlier = [entry.number for entry in kept if entry.day < schedule.first]
+    if earlier:
+        return earlier[-1] + 1
+    first = next(schedule.days())
+    return next((entry.number for entry in kept if entry.day == first), 1)
+
+
+def _check_late(
+    job: Job[ColumnJob],
+    schedule: Schedule,
+    kept: Sequence[Entry],
+    since: date | None,
+    problems: Problems,
+) -> None:
+    """Notes days that would be made although later ones are out, or earlier ones are asked for."""
+    days = {entry.day for entry in kept}
+    latest = max(days, default=date.min)
+    end = max(since or latest, latest)
+    late = [day for day in schedule.days() if day not in days and day < end]
+    if not late:
+        return
+    count = "1 earlier day is" if len(late) == 1 else f"{len(late)} earlier days are"
+    message = f"{count} not in the ledger, first {late[0]}"
+    if since is not None and latest < late[0]:
+        message += f"; --from {since} can only go on from days that are"
+    else:
+        message += f", but {latest} is; name days without a puzzle under except"
+    problems.add(job.place(("schedule",)), message)
+
+
+def _check_end(job: Job[ColumnJob], problems: Problems) -> None:
+    """An end, and only one, that is not before the beginning."""
+    told: ScheduleJob = job.told.schedule
+    if told.until is not None and told.issues:
+        message = "found issues beside until, expected one of the two"
+        problems.add(job.place(("schedule", "issues")), message)
+    elif told.until is None and not told.issues:
+        message = "found no end, expected until: 2027-03-31 or issues: 72"
+        problems.add(job.place(("schedule",)), message)
+    elif told.until is not None and told.until.last < told.from_.first:
+        found, expected = str(told.until.last), f"{told.from_.first}, its first day, or later"
+        problems.expected(job.place(("schedule", "until")), found, expected)
+
+
+def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
+    """Grades and specials have days with an issue, and no day is of two kinds."""
+    told = job.told
+    days = told.schedule.days
+    for day in sorted(told.schedule.grades.keys() - days):
+        message = f"{WEEKDAYS[day]} has a grade, but is not among the days of the schedule"
+        problems.add(job.place(("schedule", "grades")), message)
+    taken: set[int] = set()
+    for index, special in enumerate(told.specials):
+        place = job.place(("specials", index, "days"))
+        for day in sorted(special.days - days):
+            problems.add(place, f"{WEEKDAYS[day]} is not among the days of the schedule")
+        for day in sorted(special.days & taken):
+            problems.add(place, f"{WEEKDAYS[day]} is the day of another special already")
+        taken |= special.days
+
+
+def _days_of(span: Span) -> Iterator[date]:
+    """Every day of a span."""
+    for step in range((span.last - span.first).days + 1):
+        yield span.first + timedelta(step)

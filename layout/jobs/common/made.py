@@ -1,0 +1,38 @@
+"""What making a job is given, and what comes of it."""
+
+from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from verify.budget import USUAL, Budget
+
+Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int], None]]]
+"""Opens a bar with a label and a total, and gives a function to call with what is done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """How a job is made: `root` is where its puzzles lie if not in its own folder.
+
+    Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
+    `tell` is told what an editor must know beside what comes of it.
+    """
+
+    root: Path | None
+    workers: int | None
+    progress: Progress
+    since: date | None = None
+    budget: Budget = USUAL
+    tell: Callable[[str], None] = lambda sentence: None
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """The files written, `facts` for the JSON document, and `summary`, a line for the editor."""
+
+    written: tuple[Path, ...]
+    facts: Mapping[str, Any]
+    summary: str

@@ -1,0 +1,220 @@
+"""How the values of a job file are read that no style sheet has."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+from layout.language.words import languages
+from layout.pages.common.format import Trim
+from layout.record import Choice, Value, millimetres
+from verify.reading.node import Items, Node, Text, describe
+from verify.reading.problems import Problems
+
+LATER: Final = "is not in this version yet"
+
+
+@dataclass(frozen=True, slots=True)
+class SoFar:
+    """One of some words, of which only the first few can be used yet."""
+
+    words: tuple[str, ...]
+    later: tuple[str, ...]
+    what: str
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The word."""
+        if isinstance(node, Text) and node.text in self.later:
+            problems.add(node.place, f'{self.what} "{node.text}" {LATER}')
+            return None
+        return Choice(self.words, self.what).read(node, problems)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An enumeration of what can be used."""
+        return {"enum": list(self.words)}
+
+
+@dataclass(frozen=True, slots=True)
+class NotYet:
+    """A key that is known but can't be used yet."""
+
+    what: str
+
+    def read(self, node: Node, problems: Problems) -> None:
+        """Notes that."""
+        problems.add(node.place, f"{self.what} {LATER}")
+
+    def schema(self) -> Mapping[str, Any]:
+        """Nothing may stand there."""
+        return {"not": {}}
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """One of some whole numbers."""
+
+    numbers: tuple[int, ...]
+
+    def read(self, node: Node, problems: Problems) -> int | None:
+        """The number."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if re.fullmatch("[0-9]{1,3}", text) and int(text) in self.numbers:
+            return int(text)
+        *first, last = map(str, self.numbers)
+        problems.expected(node.place, describe(node), f"{', '.join(first)} or {last}")
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """An enumeration."""
+        return {"enum": list(self.numbers)}
+
+
+@dataclass(frozen=True, slots=True)
+class Several:
+    """A list of at least `least` and at most `most` items: none that is endless."""
+
+    item: Value
+    what: str
+    most: int
+    least: int = 1
+
+    def read(self, node: Node, problems: Problems) -> tuple[Any, ...] | None:
+        """The items that could be read."""
+        if not isinstance(node, Items) or len(node.items) < self.least:
+            problems.expected(node.place, describe(node), f"a list of {self.what}")
+            return None
+        if len(node.items) > self.most:
+            problems.expected(node.place, f"{len(node.items)} {self.what}", f"at most {self.most}")
+            return None
+        values = (self.item.read(item, problems) for item in node.items)
+        return tuple(value for value in values if value is not None)
+
+    def schema(self) -> Mapping[str, Any]:
+        """An array."""
+        least = {"minItems": self.least} if self.least else {}
+        return {"type": "array", "items": self.item.schema(), **least, "maxItems": self.most}
+
+
+def _iso_sizes(series: str, longest: float, shortest: float) -> dict[str, tuple[float, float]]:
+    """A series of ISO 216: each size is half of the one before, in whole millimetres."""
+    sizes, (width, height) = {}, (shortest, longest)
+    for number in range(11):
+        sizes[f"{series}{number}"] = (width, height)
+        width, height = height // 2, width
+    return sizes
+
+
+TRIMS: Final[Mapping[str, tuple[float, float]]] = {
+    **_iso_sizes("A", 1189, 841),
+    **_iso_sizes("B", 1414, 1000),
+    "letter": (8.5 * 25.4, 11 * 25.4),
+    "half-letter": (5.5 * 25.4, 8.5 * 25.4),
+    "legal": (8.5 * 25.4, 14 * 25.4),
+}
+"""Page sizes by name, in millimetres: ISO 216 and the North American ones."""
+
+SHORTEST_SIDE: Final = 88.0
+LONGEST_SIDE: Final = 500.0
+"""Bounds for a side of a trim, in millimetres: a pocket book, and a sheet of A2 folded once."""
+
+
+class TrimSize:
+    """A page size by its name, or `6x9in`, `148x210mm`, `5.5 x 8.5 in`."""
+
+    def read(self, node: Node, problems: Problems) -> Trim | None:
+        """The trim, without bleed."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        size = _named(text) or _measured(text)
+        if size is None:
+            expected = "a page size such as A5, letter, 6x9in or 148x210mm"
+            problems.expected(node.place, describe(node), expected)
+            return None
+        if not SHORTEST_SIDE <= min(size) <= max(size) <= LONGEST_SIDE:
+            sides = f"sides from {SHORTEST_SIDE:g}mm to {LONGEST_SIDE:g}mm"
+            problems.expected(node.place, describe(node), sides)
+            return None
+        return Trim(*size)
+
+    def schema(self) -> Mapping[str, Any]:
+        """A name, or two numbers and a unit, as text."""
+        number = r"([0-9]+(\.[0-9]+)?)"
+        measured = rf"{number}\s*(mm|cm|in|pt)?\s*[x×]\s*{number}\s*(mm|cm|in|pt)"
+        names = "|".join(TRIMS)
+        return {"type": "string", "pattern": rf"^\s*({names}|{measured})\s*$"}
+
+
+def _named(text: str) -> tuple[float, float] | None:
+    names = {name.lower(): size for name, size in TRIMS.items()}
+    return names.get(text.lower())
+
+
+def _measured(text: str) -> tuple[float, float] | None:
+    """Two lengths; the first may leave its unit to the second."""
+    match = re.fullmatch(r"([0-9.]{1,9})\s*([a-z]*)\s*[x×]\s*([0-9.]{1,9})\s*([a-z]+)", text)
+    if match is None:
+        return None
+    width = millimetres(match[1] + (match[2] or match[4]))
+    height = millimetres(match[3] + match[4])
+    return None if width is None or height is None else (width, height)
+
+
+class Isbn:
+    """An ISBN of 13 digits, with hyphens or spaces between its parts as it is to be printed."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The number with hyphens."""
+        text = "-".join(node.text.split()) if isinstance(node, Text) else ""
+        digits = text.replace("-", "")
+        if not re.fullmatch(r"97[89][0-9]{10}", digits) or not re.fullmatch("[0-9-]{13,17}", text):
+            expected = "an ISBN of 13 digits such as 979-4-1706-0345-1"
+            problems.expected(node.place, describe(node), expected)
+            return None
+        check = isbn_check_digit(digits)
+        if digits[-1] != check:
+            found = f"the check digit {digits[-1]} in {describe(node)}"
+            problems.expected(node.place, found, f"{check}; look for a slip in the number")
+            return None
+        return text
+
+    def schema(self) -> Mapping[str, Any]:
+        """Digits and hyphens, as text."""
+        return {"type": ["string", "integer"], "pattern": r"^\s*97[89][0-9 -]{10,14}\s*$"}
+
+
+def isbn_check_digit(digits: str) -> str:
+    """The last digit of an ISBN, from its first twelve (ISBN Users' Manual, section 4)."""
+    total = sum(int(digit) * (3 if index % 2 else 1) for index, digit in enumerate(digits[:12]))
+    return str(-total % 10)
+
+
+class Language:
+    """A language that the pages can speak: `en`, or with a region `en-GB`."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The language as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if re.fullmatch(r"[a-z]{2,3}(-[A-Z]{2})?", text) and text.split("-")[0] in languages():
+            return text
+        expected = " or ".join(languages()) + ", with a region if wanted, such as en-GB"
+        problems.expected(node.place, describe(node), expected)
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """A pattern of the languages there are."""
+        return {"type": "string", "pattern": rf"^({'|'.join(languages())})(-[A-Z]{{2}})?$"}
+
+
+class OutputPath:
+    """A path of a PDF, relative to the job's folder."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The path as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if text.lower().endswith(".pdf") and len(text) <= 500 and text.isprintable():
+            return text
+        problems.expected(node.place, describe(node), "the name of a file that ends in .pdf")
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text that ends in .pdf."""
+        return {"type": "string", "pattern": r"\.[pP][dD][fF]\s*$"}

@@ -1,0 +1,148 @@
+"""A worksheet: read, prove, disguise, set, write, read back. Nothing is written but all of it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from layout.console import counted
+from layout.jobs.common.job import Job
+from layout.jobs.common.listing import Group, find_listed, read_listed
+from layout.jobs.common.made import Made, Making
+from layout.jobs.common.output_path import output_path, real_name, refuse_sources
+from layout.jobs.common.placing import told_in_place
+from layout.jobs.common.read_back import read_back
+from layout.jobs.common.values import TRIMS
+from layout.jobs.common.walking import facts_of
+from layout.jobs.worksheet.sheets import make_sheets, with_symbols
+from layout.jobs.worksheet.worksheet_job import WorksheetJob
+from layout.language.wording import young_words
+from layout.language.words import words_for
+from layout.output.write import Outputs, outputs_in
+from layout.pages.common.design import Design
+from layout.pages.common.format import Trim
+from layout.pages.common.letters import check_texts
+from layout.pages.common.misfit import JobPath
+from layout.pages.worksheet.sheet import Sheet, Worksheet
+from layout.pages.worksheet.sheet_pages import key_document, worksheet_design, worksheet_document
+from layout.picture.document import Document
+from layout.style.sheet import Style, read_style
+from layout.writers.pdf import pdf_of_document
+from verify.reading.problems import Problem, Unreadable
+
+
+def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
+    """Makes the sheets of a job, and their key.
+
+    Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
+    answer, and OutputError where a file can't be written.
+    """
+    paths = _outputs(job)
+    with outputs_in([path.parent for path in paths], job.name, making.tell) as outputs:
+        return _make(job, making, paths, outputs)
+
+
+def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs) -> Made:
+    """Makes the sheets while their folders are held."""
+    style = read_style(job.told.style, job.folder, job.place(("style",)))
+    listed = find_listed(job, [Group(("puzzles",), job.told.puzzles)], making.root)
+    keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
+    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in listed))
+    with making.progress("reading", len(listed)) as done:
+        puzzles = with_symbols(job, read_listed(listed, making.workers, done))
+    worksheet = _worksheet(job.told, make_sheets(job, puzzles, making))
+    with making.progress("setting", 0):
+        documents, pages = _lay_out(job, worksheet, style)
+        whole = [pdf_of_document(document) for document in documents]
+    checks = [partial(read_back, document=document) for document in documents]
+    outputs.write_all(zip(paths, whole, checks, strict=True))
+    return _made(paths, worksheet, documents, pages)
+
+
+def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
+    """The sheets' file, and the key's where it is one of its own. Raises Unreadable."""
+    told = job.told.output
+    sheets = output_path(job, ("output", "pdf"), told.pdf)
+    if job.told.key != "separate":
+        if told.key:
+            message = f"found a file for the key, expected none: the job says key: {job.told.key}"
+            raise Unreadable([Problem(job.place(("output", "key")), message)])
+        return (sheets,)
+    if not told.key:
+        message = 'the key "key" is missing: the answers go into a file of their own'
+        raise Unreadable([Problem(job.place(("output",)), message)])
+    key = output_path(job, ("output", "key"), told.key)
+    if real_name(key) == real_name(sheets):
+        message = f"found {told.key!r} for the sheets and for their answers, expected two files"
+        raise Unreadable([Problem(job.place(("output", "key")), message)])
+    return (sheets, key)
+
+
+def _worksheet(told: WorksheetJob, sheets: tuple[Sheet, ...]) -> Worksheet:
+    return Worksheet(
+        told.title,
+        told.class_,
+        told.instructions,
+        told.name_line,
+        told.date_line,
+        told.per_page,
+        told.helpers == "edges",
+        told.first_page,
+        sheets,
+    )
+
+
+def _lay_out(
+    job: Job[WorksheetJob], worksheet: Worksheet, style: Style
+) -> tuple[tuple[Document, ...], Mapping[str, int]]:
+    """The documents, and the page of each sheet. Raises Unreadable for what does not fit."""
+    told = job.told
+    words = words_for(told.language)
+    spoken = young_words(words) if told.reader == "young" else words
+    design = worksheet_design(style, spoken, told.language, Trim(*TRIMS[told.page]))
+    with told_in_place(job):
+        check_texts(_texts(told), (each.puzzle for each in worksheet.exercises()), style)
+        return _documents(told, worksheet, design)
+
+
+def _documents(
+    told: WorksheetJob, worksheet: Worksheet, design: Design
+) -> tuple[tuple[Document, ...], Mapping[str, int]]:
+    last = told.key == "last-page"
+    sheets, pages = worksheet_document(worksheet, design, with_key=last)
+    keys = (key_document(worksheet, design),) if told.key == "separate" else ()
+    return (sheets, *keys), pages
+
+
+def _texts(told: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
+    """The job's own words, and where they stand in it."""
+    yield ("title",), told.title
+    yield ("class",), told.class_
+    yield ("instructions",), told.instructions
+
+
+def _made(
+    outputs: Sequence[Path],
+    worksheet: Worksheet,
+    documents: Sequence[Document],
+    pages: Mapping[str, int],
+) -> Made:
+    """What there is to tell of finished sheets."""
+    sheets = [_facts(sheet) for sheet in worksheet.sheets]
+    counts = [len(document.leaves) for document in documents]
+    facts = {"pages": counts[0], "key_pages": counts[1] if len(counts) > 1 else 0, "sheets": sheets}
+    puzzles = len(worksheet.sheets[0].exercises)
+    made = f"{counted(len(sheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
+    summary = (
+        f"{', '.join(map(str, outputs))}: {made}, each with one answer, "
+        f"{counted(sum(counts), 'page')}"
+    )
+    return Made(tuple(outputs), facts, summary)
+
+
+def _facts(sheet: Sheet) -> dict[str, Any]:
+    return {
+        "rung": sheet.rung,
+        "form": sheet.form,
+        "puzzles": [facts_of(each.puzzle, each.grade) for each in sheet.exercises],
+    }

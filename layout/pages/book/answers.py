@@ -1,0 +1,66 @@
+"""Pages of answers, in the order of the puzzles."""
+
+from functools import partial
+from typing import Final
+
+from layout.pages.common.book import Book
+from layout.pages.common.caption import rounded_down
+from layout.pages.common.design import Design
+from layout.pages.common.misfit import Misfit, Misfits
+from layout.pages.common.page import Page
+from layout.pages.common.table import lay_tiles
+from layout.pages.common.tiles import Look
+
+ANCHOR: Final = "answers"
+
+
+def answer_pages(book: Book, design: Design) -> tuple[Page, ...]:
+    """Answers, so many to a page as the job says. Raises Misfits where cells are too small."""
+    look = _look(design)
+    per_page = book.answers_per_page
+    puzzles = tuple(book.puzzles())
+    chunks = [
+        [(numbered, ()) for numbered in puzzles[start : start + per_page]]
+        for start in range(0, len(puzzles), per_page)
+    ]
+    table, pages = lay_tiles(chunks, per_page, design.depth, look, design)
+    _check_cells(book, table.side, design)
+    return tuple(
+        Page(
+            partial(table.items, page, look, design),
+            anchors=tuple(
+                table.anchor(at, tile.numbered.answer_anchor) for at, tile in enumerate(page)
+            ),
+            head=design.words.pages.answers,
+        )
+        for page in pages
+    )
+
+
+def _look(design: Design) -> Look:
+    faces = design.faces
+    return Look(
+        faces.caption_number,
+        faces.caption,
+        None,
+        faces.lesser_rules,
+        faces.caption_note,
+        design.words.pages.puzzle_on,
+        answers=True,
+        largest=design.page.cells.largest_in_answers,
+    )
+
+
+def _check_cells(book: Book, side: float, design: Design) -> None:
+    """One problem, at the job's own line, for the grid with the smallest cells."""
+    cell, columns = min(
+        (design.cell(numbered.puzzle, side, side), numbered.puzzle.board.columns)
+        for numbered in book.puzzles()
+    )
+    smallest = design.page.cells.smallest_in_answers
+    if cell < smallest:
+        message = (
+            f"{book.answers_per_page} answers a page leave a grid of {columns} columns cells of "
+            f"{rounded_down(cell)} mm; the style wants {smallest:g} mm or more"
+        )
+        raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])

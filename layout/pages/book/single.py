@@ -1,0 +1,149 @@
+"""A puzzle that has a page to itself.
+
+The grids of a section all hang from the same height, so that those of facing pages stand
+side by side: the longest title and the longest rule text of the section say where.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Final
+
+from layout.language.wording import rule_sentences
+from layout.pages.book.references import references_of
+from layout.pages.common.book import Numbered
+from layout.pages.common.caption import Fitted, fitted_credit, fitted_title, rule_lines, too_small
+from layout.pages.common.design import Design, board_at, cap, stacked
+from layout.pages.common.gauge import Gauge, gauge
+from layout.pages.common.misfit import Misfits, gathered
+from layout.pages.common.page import Labels, Page
+from layout.picture.items import Anchor, Item
+from layout.type.lines import Line
+from layout.type.paragraph import one_line
+
+SINK: Final = 0.6
+"""The part of the free depth that lies above the title; the rest lies under the rule text."""
+
+ABOVE_GRID: Final = 1.7
+BELOW_GRID: Final = 1.15
+"""White between the grid and the last line above it, the first below: in leadings of those."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Caption:
+    """What is said around the grid."""
+
+    numbered: Numbered
+    title: Fitted
+    credit: Fitted
+    number: Line
+    gauge: Gauge | None
+    rules: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """Where the grid's upper edge lies, and how deep it may be."""
+
+    top: float
+    room: float
+
+
+def single_pages(
+    title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
+) -> tuple[Page, ...]:
+    """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""
+    captions = gathered(partial(_caption, numbered, design) for numbered in puzzles)
+    stand = _stand(captions, design)
+    _check_cells(captions, stand, design)
+    return tuple(
+        Page(
+            partial(_draw, caption, stand, design),
+            anchors=(Anchor(caption.numbered.puzzle_anchor, 0.0),),
+            head=title,
+            references=references_of(caption.numbered, design, hinted=hinted),
+        )
+        for caption in captions
+    )
+
+
+def _caption(numbered: Numbered, design: Design) -> _Caption:
+    faces = design.faces
+    number = one_line(str(numbered.number), faces.number)
+    beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+    graded = gauge(numbered.grade, design.words.grades, faces.note)
+    taken = graded.width + faces.credit.size if graded else 0.0
+    sentences = rule_sentences(numbered.puzzle, design.words)
+    return _Caption(
+        numbered,
+        fitted_title(numbered.puzzle, faces.title, beside, design),
+        fitted_credit(numbered.puzzle, faces.credit, min(beside, design.measure - taken), design),
+        number,
+        graded,
+        rule_lines(sentences, faces.rules, design.measure, design),
+    )
+
+
+def _stand(captions: Sequence[_Caption], design: Design) -> _Stand:
+    """The place of the grids, from the deepest words above and below them."""
+    faces = design.faces
+    above = max(_above(caption, design) for caption in captions)
+    below = max(len(caption.rules) for caption in captions) * faces.rules.leading
+    below += BELOW_GRID * faces.rules.leading + cap(faces.rules)
+    room = design.depth - above - below
+    deepest = max(_height(caption, room, design) for caption in captions)
+    return _Stand(above + SINK * (room - deepest), room)
+
+
+def _above(caption: _Caption, design: Design) -> float:
+    """From the top of the title to the grid."""
+    face = caption.title.face
+    return cap(face) + caption.title.drop + _under_title(design) + caption.credit.drop
+
+
+def _under_title(design: Design) -> float:
+    """From the last baseline of the title to the grid: the credit has its place there."""
+    return (1.25 + ABOVE_GRID) * design.faces.credit.leading
+
+
+def _width(caption: _Caption, room: float, design: Design) -> float:
+    """How wide the grid is drawn."""
+    puzzle = caption.numbered.puzzle
+    return design.board_width(puzzle, design.measure, room, design.page.cells.largest)
+
+
+def _height(caption: _Caption, room: float, design: Design) -> float:
+    """How high the grid is drawn."""
+    return design.board_height(caption.numbered.puzzle, _width(caption, room, design))
+
+
+def _check_cells(captions: Sequence[_Caption], stand: _Stand, design: Design) -> None:
+    smallest = design.page.cells.smallest
+    every = [caption.numbered for caption in captions]
+    cells = [design.cell(each.puzzle, design.measure, stand.room) for each in every]
+    small = [
+        too_small(numbered, cell, smallest, "on a page of its own")
+        for numbered, cell in zip(every, cells, strict=True)
+        if cell < smallest
+    ]
+    if small:
+        raise Misfits(small)
+
+
+def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> Iterator[Item]:
+    faces, numbered = design.faces, caption.numbered
+    title_y = stand.top - _under_title(design) - caption.credit.drop
+    yield from stacked(
+        caption.title.lines, caption.title.face.leading, 0.0, title_y - caption.title.drop
+    )
+    yield from caption.number.at(design.measure - caption.number.width, title_y)
+    credit, credit_y = caption.credit, title_y + 1.25 * faces.credit.leading
+    yield from stacked(credit.lines, credit.face.leading, 0.0, credit_y)
+    if caption.gauge:
+        yield from caption.gauge.at(design.measure - caption.gauge.width, credit_y)
+    width = _width(caption, stand.room, design)
+    board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
+    yield board
+    height = _height(caption, stand.room, design)
+    y = stand.top + height + BELOW_GRID * faces.rules.leading + cap(faces.rules)
+    yield from stacked(caption.rules, faces.rules.leading, 0.0, y)

@@ -1,0 +1,48 @@
+"""The part of a book that holds its walks: an opener, then a chapter for each puzzle."""
+
+from collections.abc import Iterator
+from functools import partial
+from typing import Final
+
+from layout.pages.book.contents import Entry
+from layout.pages.common.book import Book, Numbered
+from layout.pages.common.design import Design
+from layout.pages.common.misfit import gathered
+from layout.pages.common.page import Page, Part, Reference
+from layout.pages.common.prose_pages import opener_pages
+from layout.pages.walk.walk_pages import Path, walk_pages
+from layout.type.typography import TIE, polish
+
+ANCHOR: Final = "walks"
+
+
+def walks_part(book: Book, design: Design) -> Part:
+    """All walks, each from a new page; no pages where there are none. Raises Misfits."""
+    if not book.walks:
+        return Part(())
+    words = design.words.pages
+    opener = opener_pages(words.walks, words.walks_note, words.walks_intro, ANCHOR, design)
+    chapters = gathered(partial(_chapter, numbered, design) for numbered in book.walks)
+    return Part((*opener, *(page for chapter in chapters for page in chapter)))
+
+
+def walk_entries(book: Book, design: Design) -> Iterator[Entry]:
+    """The lines of the contents."""
+    if book.walks:
+        yield Entry(design.words.pages.walks, ANCHOR)
+    for numbered in book.walks:
+        title = polish(numbered.puzzle.title, design.words.quote_marks)
+        yield Entry(f"{numbered.number}{TIE}{TIE}{title}", numbered.walk_anchor, level=1)
+
+
+def _chapter(numbered: Numbered, design: Design) -> tuple[Page, ...]:
+    """A walk; its first page names that of the puzzle."""
+    path = Path(
+        numbered.puzzle,
+        numbered.walk,
+        numbered.grade,
+        numbered.walk_anchor,
+        str(numbered.number),
+    )
+    reference = Reference(design.words.pages.puzzle_on, numbered.puzzle_anchor)
+    return walk_pages(path, design, reference)

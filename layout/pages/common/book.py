@@ -1,0 +1,83 @@
+"""A book as its pages see it: words and proved puzzles, in order."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from verify.proof.verdict import Answer
+from verify.puzzle import Puzzle
+from verify.walk.report.grade import Grade
+from verify.walk.walk import Walk
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """A puzzle with its number in the book, its one answer, and the walk that leads there."""
+
+    number: int
+    puzzle: Puzzle
+    answer: Answer
+    walk: Walk
+    grade: Grade
+
+    @property
+    def puzzle_anchor(self) -> str:
+        """Where the puzzle is printed."""
+        return f"puzzle-{self.puzzle.id}"
+
+    @property
+    def hints_anchor(self) -> str:
+        """Where its hints are printed, if they are."""
+        return f"hints-{self.puzzle.id}"
+
+    @property
+    def answer_anchor(self) -> str:
+        """Where its answer is printed."""
+        return f"answer-{self.puzzle.id}"
+
+    @property
+    def walk_anchor(self) -> str:
+        """Where its walk begins, if it is printed."""
+        return f"walk-{self.puzzle.id}"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the book: a title, words of introduction in light markup, and puzzles."""
+
+    title: str
+    intro: str
+    puzzles: tuple[Numbered, ...]
+    per_page: int
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """Who publishes the book; empty where the job is silent. `isbn` has its hyphens."""
+
+    publisher: str = ""
+    edition: str = ""
+    isbn: str = ""
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything that is printed, in the order in which a reader finds it.
+
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
+    printed.
+    """
+
+    title: str
+    subtitle: str
+    author: str
+    imprint: Imprint
+    sections: tuple[Section, ...]
+    answers_per_page: int
+    hints: int = 0
+    walks: tuple[Numbered, ...] = ()
+
+    def puzzles(self) -> Iterator[Numbered]:
+        """All puzzles by their numbers."""
+        for section in self.sections:
+            yield from section.puzzles

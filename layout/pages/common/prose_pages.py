@@ -1,0 +1,74 @@
+"""Pages of prose: what opens a part of the book, with its words of introduction."""
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+from typing import Final
+
+from layout.pages.common.design import Design, cap, fit, stacked
+from layout.pages.common.misfit import JobPath
+from layout.pages.common.page import Page, fixed
+from layout.picture.items import Anchor, Item
+from layout.type.face import Voices
+from layout.type.markup import read_markup
+from layout.type.paragraph import one_line
+from layout.type.prose import Row, cut_pages
+
+OPENING: Final = 0.16
+"""Where the title of a part stands, as a share of the text area's depth from its top."""
+
+WHITE: Final = 2.2
+"""White under a title, in leadings of what follows."""
+
+MOST_TITLE_LINES: Final = 3
+
+
+def opener_pages(
+    title: str, note: str, intro: str, anchor: str, design: Design, path: JobPath = ()
+) -> tuple[Page, ...]:
+    """A title with a note under it, and as many pages as the introduction needs.
+
+    Raises Misfits, at the job's `path`, for a title that is too long.
+    """
+    items, y = chapter_title(title, design, path)
+    note_face = design.faces.note
+    y += 1.7 * note_face.leading
+    items += one_line(note, note_face).at(0.0, y)
+    voices = design.faces.prose
+    above, room = rows_below(y, voices), rows_in(design.depth, voices)
+    rows = design.prose().rows(read_markup(intro, design.words.quote_marks))
+    first, *others = cut_pages(rows, room, room - above) or ((),)
+    items += row_items(first, above, voices)
+    return (
+        Page(fixed(items), (Anchor(anchor, 0.0),)),
+        *(Page(fixed(row_items(page, 0, voices)), head=title) for page in others),
+    )
+
+
+def chapter_title(
+    text: str, design: Design, path: JobPath = (), *, at_top: bool = False
+) -> tuple[list[Item], float]:
+    """The title of a part of the book, and the baseline of its last line.
+
+    It stands some way down the page, or `at_top` of the text area.
+    """
+    lines, face = fit(text, design.faces.chapter, design, MOST_TITLE_LINES, path)
+    y = cap(face) if at_top else OPENING * design.depth
+    items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
+    return items, y + (len(lines) - 1) * face.leading
+
+
+def rows_in(depth: float, voices: Voices) -> int:
+    """How many rows of the baseline grid a depth holds."""
+    return int((depth - cap(voices)) / voices.leading + 1e-9) + 1
+
+
+def rows_below(y: float, voices: Voices, white: float = WHITE) -> int:
+    """The first row of the grid that lies so many leadings under a baseline."""
+    return ceil((y + white * voices.leading - cap(voices)) / voices.leading)
+
+
+def row_items(rows: Sequence[Row], first: int, voices: Voices) -> Iterator[Item]:
+    """Rows on the baseline grid of the text area, from its row `first` (0 is the topmost)."""
+    for index, row in enumerate(rows, start=first):
+        for x, line in row.lines:
+            yield from line.at(x, cap(voices) + index * voices.leading)

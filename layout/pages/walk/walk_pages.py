@@ -1,0 +1,199 @@
+"""The pages of one walk: the puzzle with what matters most, then a diagram for each step."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from layout.board.board import draw_board
+from layout.board.step import draw_step
+from layout.language.wording import rule_sentences
+from layout.language.words import fill
+from layout.pages.common.caption import fitted_credit, fitted_title
+from layout.pages.common.design import Design, stacked
+from layout.pages.common.gauge import gauge
+from layout.pages.common.page import Page, Reference, fixed
+from layout.pages.common.prose_pages import rows_below
+from layout.pages.walk.walk_blocks import Block, Runs, block, words_alone
+from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
+from layout.picture.items import Anchor, Item
+from layout.telling.names import technique_key
+from layout.telling.plates import Plate, plates
+from layout.telling.telling import Paragraph, Telling, tell_walk
+from layout.type.lines import Line
+from layout.type.markup import Run
+from layout.type.paragraph import one_line, set_words
+from layout.type.typography import TIE, polish
+from verify.puzzle import Puzzle
+from verify.walk.report.grade import Grade
+from verify.walk.walk import Walk
+
+UNDER_HEAD: Final = 2.6
+"""White between the words of a head and the puzzle, in leadings."""
+
+FEWEST_ROWS: Final = 3
+"""Rows of words that stay together on either side of a turned page."""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """A puzzle with its walk and grade; `number` is the puzzle's in a book, or empty.
+
+    `anchor` names its first page and starts the names of its diagrams.
+    """
+
+    puzzle: Puzzle
+    walk: Walk
+    grade: Grade
+    anchor: str
+    number: str = ""
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """A page that is being filled: its items and anchors, and its first row that is free."""
+
+    row: int
+    items: list[Item]
+    anchors: list[Anchor]
+
+
+def walk_pages(path: Path, design: Design, reference: Reference | None = None) -> tuple[Page, ...]:
+    """All pages of a walk; the reference stands in the foot of the first.
+
+    Raises Misfits for a title or a name that is too long, and for cells that are too small.
+    """
+    grid = walk_grid(path.puzzle, design)
+    head, y = _head(path, design)
+    first = _Sheet(rows_below(y, grid.voices, UNDER_HEAD), head, [Anchor(path.anchor, 0.0)])
+    sheets = _filled(first, list(_blocks(path, first.row, grid)), grid)
+    title = polish(path.puzzle.title, design.words.quote_marks)
+    return tuple(
+        Page(
+            fixed(sheet.items),
+            tuple(sheet.anchors),
+            head=title if index else "",
+            references=() if index or reference is None else (reference,),
+        )
+        for index, sheet in enumerate(sheets)
+    )
+
+
+def _head(path: Path, design: Design) -> tuple[list[Item], float]:
+    """Title, constructor, grade and hardest technique, and the baseline of the last of them."""
+    faces, puzzle = design.faces, path.puzzle
+    number = one_line(path.number, faces.number)
+    beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+    title = fitted_title(puzzle, faces.title, beside, design)
+    y = faces.title.size + title.drop
+    items: list[Item] = [*stacked(title.lines, title.face.leading, 0.0, faces.title.size)]
+    items += number.at(design.measure - number.width, y)
+    y += 1.25 * faces.credit.leading
+    items += _grade_at(path.grade, y, design)
+    credit = fitted_credit(puzzle, faces.credit, beside / 2, design)
+    if credit.lines:
+        items += stacked(credit.lines, credit.face.leading, 0.0, y)
+        y += credit.drop + faces.note.leading
+    said = set_words(_hardest(path.grade, design), faces.note, beside)
+    items += stacked(said, faces.note.leading, 0.0, y)
+    return items, y + max(len(said) - 1, 0) * faces.note.leading
+
+
+def _grade_at(grade: Grade, y: float, design: Design) -> Iterator[Item]:
+    """The grade in a word and marks at the right, as on the puzzle's own page."""
+    graded = gauge(grade, design.words.grades, design.faces.note)
+    if graded:
+        yield from graded.at(design.measure - graded.width, y)
+
+
+def _hardest(grade: Grade, design: Design) -> str:
+    """The hardest technique; nothing where there is none."""
+    if grade.hardest is None:
+        return ""
+    walk = design.words.walk
+    technique = walk.techniques[technique_key(grade.hardest)].name
+    return polish(fill(walk.hardest, technique=technique), design.words.quote_marks)
+
+
+def _blocks(path: Path, row: int, grid: WalkGrid) -> Iterator[Block]:
+    """The puzzle with its rules and the summary, each diagram, and how the walk ends.
+
+    `row` is the first one under the head.
+    """
+    design, puzzle = grid.design, path.puzzle
+    telling = tell_walk(puzzle, path.walk, design.words)
+    yield _opening(puzzle, telling, row, grid)
+    for plate in plates(puzzle, telling):
+        yield _plate_block(plate, path, grid)
+    if telling.end:
+        yield words_alone([(Run(_polished(telling.end, design)),)], grid)
+
+
+def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Block:
+    """The clean puzzle with its words, smaller than diagrams where the head leaves less room."""
+    design = grid.design
+    rules = " ".join(rule_sentences(puzzle, design.words))
+    rule, summary = (Run(_polished(words, design)) for words in (rules, telling.summary))
+    said = [(rule,), (), (summary,)]
+    opening = block(draw_board(puzzle, design.board, grid.diagram), "", said, grid)
+    over = row + opening.depth + len(opening.under) - grid.capacity
+    if over <= 0 or opening.picture is None:
+        return opening
+    room = opening.picture.height - over * grid.voices.leading
+    width = design.board_width(puzzle, grid.diagram, room)
+    return block(draw_board(puzzle, design.board, width), "", said, grid)
+
+
+def _plate_block(plate: Plate, path: Path, grid: WalkGrid) -> Block:
+    design = grid.design
+    picture = draw_step(path.puzzle, design.board, grid.diagram, plate.scene)
+    caption = fill(design.words.walk.step_caption, number=plate.number)
+    words = [_told(paragraph, design) for paragraph in plate.paragraphs]
+    return block(picture, caption, words, grid, f"{path.anchor}-{plate.number}")
+
+
+def _told(paragraph: Paragraph, design: Design) -> Runs:
+    """Number and words of a paragraph; a technique has its name before them."""
+    number = Run(f"{paragraph.number}{TIE}{TIE}", "bold")
+    step, words = paragraph.steps[0], Run(_polished(paragraph.words, design))
+    if step.places:
+        return number, words
+    name = design.words.walk.techniques[technique_key(step.technique)].name
+    called = f"{name[:1].upper()}{name[1:]}."
+    return number, Run(f"{_polished(called, design)} ", "italic"), words
+
+
+def _polished(text: str, design: Design) -> str:
+    return polish(text, design.words.quote_marks)
+
+
+def _filled(first: _Sheet, blocks: Sequence[Block], grid: WalkGrid) -> list[_Sheet]:
+    """Blocks one after the other, on as many pages as they need."""
+    sheets = [first]
+    for each in blocks:
+        needed = each.depth + min(len(each.under), FEWEST_ROWS)
+        if sheets[-1].row + needed > grid.capacity:
+            sheets.append(_Sheet(0, [], []))
+        sheet = sheets[-1]
+        if each.anchor:
+            sheet.anchors.append(Anchor(each.anchor, grid.top(sheet.row)))
+        sheet.items += each.items(sheet.row, grid)
+        sheet.row += each.depth
+        _run_on(each.under, sheets, grid)
+        sheets[-1].row += GAP_ROWS
+    return sheets
+
+
+def _run_on(lines: Sequence[Line], sheets: list[_Sheet], grid: WalkGrid) -> None:
+    """The words under a picture, over as many pages as they run."""
+    left = list(lines)
+    while left:
+        sheet = sheets[-1]
+        room = grid.capacity - sheet.row
+        if room < len(left):
+            # No fewer than a few rows are sent ahead.
+            room = min(room, max(len(left) - FEWEST_ROWS, 1))
+        now, left = left[:room], left[room:]
+        sheet.items += stacked(now, grid.voices.leading, 0.0, grid.baseline(sheet.row))
+        sheet.row += len(now)
+        if left:
+            sheets.append(_Sheet(0, [], []))

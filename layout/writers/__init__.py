@@ -1,0 +1,1 @@
+"""Pictures and documents as files: SVG, PDF, PNG, TIFF."""

@@ -1,0 +1,397 @@
+"""A column's season: what is made, what stands, and what is told where something is wrong."""
+
+import csv
+import json
+import xml.etree.ElementTree as ElementTree
+from io import BytesIO
+
+import pypdfium2
+import pytest
+from PIL import Image
+
+from layout.command import main
+from layout.jobs.column.ledger import FILE_NAME, checksum
+from layout.output import journal
+from layout.output.folder_lock import LOCK
+from tests.support.seasons import BANK, JOB, small_bank, write_column
+
+LARGE = BANK.read_text().splitlines()[1]
+"""A classic puzzle."""
+
+DAYS = ["2027-02-26", "2027-02-27", "2027-03-01", "2027-03-02"]
+
+
+@pytest.fixture
+def job(tmp_path):
+    return write_column(tmp_path)
+
+
+def told(capsys, *words):
+    code = main(["make", *map(str, words)])
+    out, err = capsys.readouterr()
+    assert "Traceback" not in err
+    return code, out, err
+
+
+def made(capsys, job, *words):
+    """The JSON document of a run that goes well."""
+    code, out, err = told(capsys, job, "--json", *words)
+    assert code == 0, err
+    return json.loads(out)
+
+
+def held(job):
+    folder = job.parent / "build"
+    files = [path for path in folder.iterdir() if path.name != LOCK] if folder.exists() else []
+    return {path.name: path.read_bytes() for path in files}
+
+
+def ledger(job):
+    with (job.parent / "build" / FILE_NAME).open(newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def rewrite(job, old, new):
+    text = job.read_text(encoding="utf-8")
+    assert old in text
+    job.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_a_season_and_its_ledger(job, capsys):
+    facts = made(capsys, job)
+    names = [f"{day}-eel-{number}.svg" for number, day in enumerate(DAYS, start=1)]
+    assert sorted(held(job)) == sorted([*names, FILE_NAME])
+    assert [day["date"] for day in facts["days"]] == DAYS
+    assert [day["number"] for day in facts["days"]] == [1, 2, 3, 4]
+    assert facts["due"] == {"number": 4, "id": "eel-4", "date": "2027-03-03"}
+    rows = ledger(job)
+    assert [(row["date"], row["puzzle"], row["file"]) for row in rows] == [
+        (day, f"eel-{number}", name)
+        for number, (day, name) in enumerate(zip(DAYS, names, strict=True), start=1)
+    ]
+    for row in rows:
+        assert row["checksum"] == checksum(held(job)[row["file"]])
+    assert len({row["canonical"] for row in rows}) == 4
+
+
+def test_the_editor_is_told_which_answer_is_due(job, capsys):
+    _, _, err = told(capsys, job)
+    assert "days made: 4, as they were published: 0" in err
+    assert "due on 2027-03-03: the answer to number 4 (eel-4)" in err
+
+
+def test_a_second_run_changes_nothing(job, capsys):
+    made(capsys, job)
+    before = held(job)
+    facts = made(capsys, job)
+    assert facts["written"] == []
+    assert all(day["published"] for day in facts["days"])
+    assert held(job) == before
+
+
+def test_the_same_job_gives_the_same_bytes_however_it_is_spread(tmp_path, capsys):
+    rule = ("issues: 4", "issues: 10")
+    jobs = [write_column(tmp_path / name, JOB.replace(*rule), 10) for name in ("one", "two")]
+    made(capsys, jobs[0], "--jobs", "1")
+    made(capsys, jobs[1], "--jobs", "2")
+    assert held(jobs[0]) == held(jobs[1])
+
+
+def test_a_published_day_outlives_another_style_and_another_bank(job, capsys):
+    made(capsys, job)
+    before = held(job)
+    rewrite(job, "width: 60mm", "width: 70mm")
+    rewrite(job, "issues: 4", "issues: 6")
+    bank = job.parent / "bank" / "eel.txt"
+    made(capsys, job)
+    after = held(job)
+    assert all(after[name] == data for name, data in before.items() if name != FILE_NAME)
+    assert len(ledger(job)) == 6
+    assert after[FILE_NAME].startswith(before[FILE_NAME])
+    bank.write_text("\n".join([*bank.read_text().split()[:5], "0" * 16]))
+    assert made(capsys, job)["written"] == []
+
+
+def test_from_a_day_on_all_is_made_anew(job, capsys):
+    made(capsys, job)
+    before = held(job)
+    rewrite(job, "width: 60mm", "width: 70mm")
+    rewrite(job, "formats: [svg]", 'name: "{number}"\n  formats: [svg]')
+    facts = made(capsys, job, "--from", "2027-03-01")
+    after = held(job)
+    assert [day["published"] for day in facts["days"]] == [True, True, False, False]
+    stand = ["2027-02-26-eel-1.svg", "2027-02-27-eel-2.svg"]
+    assert sorted(after) == sorted([*stand, "3.svg", "4.svg", FILE_NAME])
+    assert all(after[name] == before[name] for name in stand)
+    assert ElementTree.fromstring(after["3.svg"]).get("width") == "70mm"
+
+
+def test_from_a_day_before_which_days_are_missing(job, capsys):
+    code, _, err = told(capsys, job, "--from", "2027-03-01")
+    assert code == 2
+    assert "2 earlier days are not in the ledger, first 2027-02-26" in err
+    assert held(job) == {}
+
+
+def test_from_is_for_columns(tmp_path, capsys):
+    from tests.support.books import write_job
+
+    code, _, err = told(capsys, write_job(tmp_path), "--from", "2027-03-01")
+    assert code == 2
+    assert "--from" in err
+
+
+def test_the_next_season_goes_on_from_the_ledger(job, capsys):
+    made(capsys, job)
+    rewrite(job, "from: 2027-02-26\n  issues: 4", "from: 2027-03-08\n  issues: 2")
+    facts = made(capsys, job)
+    assert [(day["number"], day["id"]) for day in facts["days"]][4:] == [
+        (5, "eel-5"),
+        (6, "eel-6"),
+    ]
+
+
+def test_a_lost_file_is_made_again_just_as_it_was(job, capsys):
+    made(capsys, job)
+    before = held(job)
+    (job.parent / "build" / "2027-02-27-eel-2.svg").unlink()
+    facts = made(capsys, job)
+    assert len(facts["written"]) == 2
+    assert held(job) == before
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line"), [("width: 60mm", "width: 61mm", 3), ("title: Small", "title: Tall", 3)]
+)
+def test_a_lost_file_that_would_come_out_otherwise(job, capsys, old, new, line):
+    made(capsys, job)
+    (job.parent / "build" / "2027-02-27-eel-2.svg").unlink()
+    before = held(job)
+    rewrite(job, old, new)
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert f"{FILE_NAME}:{line}:1: 2027-02-27-eel-2.svg is missing and would come out" in err
+    assert held(job) == before
+
+
+def test_a_puzzle_that_was_changed_after_it_came_out(job, capsys):
+    made(capsys, job)
+    rewrite(job, "issues: 4", "issues: 5")
+    bank = job.parent / "bank" / "eel.txt"
+    lines = bank.read_text().split()
+    lines[3], lines[5] = lines[5], lines[3]
+    bank.write_text("\n".join(lines))
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert f'{FILE_NAME}:5:1: "eel-4" is not the puzzle that was published on 2027-03-02' in err
+
+
+def test_a_file_edited_by_hand_is_told_and_stays(job, capsys):
+    made(capsys, job)
+    (job.parent / "build" / "2027-03-01-eel-3.svg").write_text("<svg/>")
+    before = held(job)
+    code, _, err = told(capsys, job, "--from", "2027-02-26")
+    assert code == 2
+    assert f"{FILE_NAME}:4:1: 2027-03-01-eel-3.svg is not the file that was published" in err
+    assert held(job) == before
+
+
+def test_a_file_in_the_way_that_the_ledger_does_not_know(job, capsys):
+    folder = job.parent / "build"
+    folder.mkdir()
+    (folder / "2027-03-01-eel-3.svg").write_text("drawn by hand")
+    before = held(job)
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert "2027-03-01-eel-3.svg stands there already and is not in the ledger" in err
+    assert held(job) == before
+
+
+def test_a_bank_that_runs_dry(job, capsys):
+    rewrite(job, "issues: 4", "issues: 9\n  grades: {mon: steep, tue-wed: calm}")
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert "steep by 2 of 2" in err
+    assert "calm" not in err
+    assert "of any grade by 1 of 5" in err
+    assert "daily.yaml:4:" in err
+    assert held(job) == {}
+
+
+def test_a_puzzle_without_one_answer_is_never_printed(job, capsys):
+    bank = job.parent / "bank" / "eel.txt"
+    bank.write_text("0" * 16 + "\n" + bank.read_text())
+    code, _, err = told(capsys, job)
+    assert code == 1
+    assert "eel.txt:1:1: eel-1: many answers" in err
+    assert held(job) == {}
+
+
+WRONG = [
+    ("width: 60mm", "width: 10mm", "a length from 20mm"),
+    ("width: 60mm", "columns: 2", "columns without a measure"),
+    ("title: Small Water", "title: 潮", "U+6F6E"),
+    ("days: mon-sat", "grades: {mon: clam}", 'unknown grade "clam"; did you mean "calm"?'),
+    ("days: mon-sat", "grades: {moon: calm}", "expected days of the week"),
+    ("days: mon-sat", "days: mon-fri\n  grades: {sun: calm}", "sun has a grade, but is not"),
+    ("days: mon-sat", "days: []", "expected days of the week"),
+    (
+        "issues: 4\n  days: mon-sat",
+        "until: 2027-02-27\n  days: sun",
+        "a schedule without a single day",
+    ),
+    ("issues: 4", "until: 2027-02-25", "2027-02-26, its first day, or later"),
+    ("issues: 4", "until: 2027-02-30", "expected a day such as"),
+    ("issues: 4", "issues: 4\n  until: 2027-03-02", "issues beside until"),
+    ("  issues: 4\n", "", "found no end"),
+    ("issues: 4", "until: 2999-12-31", "more than 2000 days"),
+    ("formats: [svg]", "formats: [svgz]", 'unknown format "svgz"; did you mean "svg"?'),
+    ("formats: [svg]", "formats: [svg, svg]", "stands in the list already"),
+    ("formats: [svg]", 'name: "{week}"', "2027-02-26 and 2027-02-27 one file, 2027-W08.svg"),
+    ("formats: [svg]", 'name: "{dat}"', 'unknown word in braces "dat"; did you mean "date"?'),
+    ("formats: [svg]", 'name: "a/{date}"', "without a folder"),
+    ("folder: build", "folder: ../build", "inside the folder of the job"),
+    ("bank/*.txt", "bank/*.tex", "no file for"),
+    ("job: column", "job: column\nshow: [hading]", 'did you mean "heading"?'),
+    ("job: column", "job: column\nshow: [heading, rules]", "no grid among what is shown"),
+    (
+        "output:",
+        "specials:\n  - {days: sun, puzzles: [bank/*.txt]}\noutput:",
+        "sun is not among the days",
+    ),
+]
+
+
+def test_a_column_too_narrow_for_its_grids(job, capsys):
+    (job.parent / "bank" / "eel.txt").write_text("\n".join([LARGE, *small_bank(6)]))
+    rewrite(job, "width: 60mm", "width: 40mm")
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert err.count("gets cells of 4.4 mm in 40 mm; the style wants 5 mm or more") == 1
+    assert "daily.yaml:3:8: " in err
+    assert held(job) == {}
+
+
+@pytest.mark.parametrize(("old", "new", "expected"), WRONG)
+def test_what_can_not_be_used_is_told_at_its_place(job, capsys, old, new, expected):
+    rewrite(job, old, new)
+    code, out, err = told(capsys, job)
+    assert (code, out) == (2, "")
+    assert expected in err
+    assert ".yaml:" in err or ".txt:" in err
+    assert held(job) == {}
+
+
+def test_a_day_between_published_ones(job, capsys):
+    made(capsys, job)
+    rewrite(job, "days: mon-sat", "days: mon-sun")
+    rewrite(job, "issues: 4", "issues: 6")
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert "1 earlier day is not in the ledger, first 2027-02-28, but 2027-03-02 is" in err
+    rewrite(job, "days: mon-sun", "days: mon-sun\n  except: [2027-02-28]")
+    assert [day["number"] for day in made(capsys, job)["days"]] == [1, 2, 3, 4, 5, 6]
+
+
+def test_numbers_that_the_ledger_has_otherwise(job, capsys):
+    made(capsys, job)
+    rewrite(job, "days: mon-sat", "days: mon-sat\n  first-number: 7")
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert f"{FILE_NAME}:2:1: found number 1 on 2027-02-26, expected 7" in err
+
+
+def test_a_folder_that_can_not_be_written(job, capsys):
+    (job.parent / "build").write_text("a file where a folder should be")
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert "build" in err
+
+
+@pytest.mark.parametrize("error", [OSError(28, "No space left on device"), KeyboardInterrupt()])
+@pytest.mark.parametrize("moves", [1, 3, 6])
+def test_a_run_that_is_stopped_leaves_all_as_it_was(job, capsys, monkeypatch, moves, error):
+    made(capsys, job)
+    before, replace, left = held(job), journal.os.replace, [moves]
+
+    def fail_once(source, target):
+        left[0] -= 1
+        if left[0] == 0:
+            raise error
+        replace(source, target)
+
+    rewrite(job, "width: 60mm", "width: 70mm")
+    monkeypatch.setattr(journal.os, "replace", fail_once)
+    code, _, err = told(capsys, job, "--from", "2027-02-26")
+    assert code in (2, 130)
+    assert err.count("\n") == 1
+    assert held(job) == before
+
+
+SPECIAL = """\
+job: column
+title: Kleines Wasser
+language: de
+columns: 1
+measure: {column: 46mm, gutter: 4mm}
+puzzles: [bank/*.txt]
+schedule: {from: 2027-W08, until: 2027-W08, days: [fri, sun], first-number: 40}
+specials:
+  - {days: sun, title: Sonntagswasser, columns: 2, puzzles: [sundays/*.yaml]}
+output: {folder: build, name: "{day}", formats: [svg, pdf, png, tiff, html, txt], dpi: 300}
+"""
+
+SUNDAY = """\
+title: Schleuse
+constructor: Ida Marsh
+kind: sudoku
+size: 4
+givens: |
+  1 . . 4
+  . . 1 .
+  2 . . .
+  . 3 . .
+"""
+
+
+@pytest.fixture(scope="module")
+def week(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("week")
+    (folder / "sundays").mkdir()
+    (folder / "sundays" / "lock.yaml").write_text(SUNDAY)
+    assert main(["make", str(write_column(folder, SPECIAL)), "--quiet"]) == 0
+    return folder / "build"
+
+
+@pytest.mark.parametrize(("day", "width"), [("fri", 46.0), ("sun", 96.0)])
+def test_every_file_of_a_day_is_as_wide_as_its_columns(week, day, width):
+    svg = ElementTree.fromstring((week / f"{day}.svg").read_bytes())
+    assert float(svg.get("width").removesuffix("mm")) == pytest.approx(width, abs=0.1)
+    page = pypdfium2.PdfDocument((week / f"{day}.pdf").read_bytes())[0]
+    assert page.get_width() / 72 * 25.4 == pytest.approx(width, abs=0.1)
+    for kind in ("png", "tiff"):
+        image = Image.open(BytesIO((week / f"{day}.{kind}").read_bytes()))
+        assert image.width == round(width / 25.4 * 300)
+        assert image.info["dpi"] == pytest.approx((300, 300), abs=0.1)
+
+
+def test_a_special_in_german_with_the_answer_of_the_day_before(week):
+    page = pypdfium2.PdfDocument((week / "sun.pdf").read_bytes())[0]
+    text = page.get_textpage().get_text_range().replace("\u00a0", " ")
+    for words in ("Sonntagswasser", "Sonntag, 28. Februar 2027", "Nr. 41", "Lösung von Nr. 40"):
+        assert words in text
+    text = (week / "sun.txt").read_text(encoding="utf-8")
+    assert "Zeile 2: 1 in Spalte 3." in text
+    assert "Lösung:" in text
+
+
+def test_answers_are_left_out_where_they_are_not_shown(tmp_path, capsys):
+    job = write_column(tmp_path, JOB.replace("formats: [svg]", "formats: [pdf]"))
+    rewrite(job, "width: 60mm", "width: 60mm\nshow: [number, grid]")
+    made(capsys, job)
+    data = held(job)["2027-02-27-eel-2.pdf"]
+    text = pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range().replace("\u00a0", " ")
+    assert "No. 2" in text
+    assert "no. 1" not in text
+    given = small_bank(2)[1].replace("0", "")
+    assert sorted(char for char in text if char.isdecimal()) == sorted([*given, "2"])

@@ -1,0 +1,231 @@
+"""A day for the web desk: valid HTML, readable on a phone without a script, and whole in words."""
+
+import json
+import re
+import shutil
+import subprocess
+from dataclasses import replace
+from datetime import date
+from html import escape, unescape
+
+import html5lib
+import pytest
+
+from layout.language.words import read_words
+from layout.pages.column.column import ColumnDay
+from layout.pages.column.fragment import in_words, web_fragment
+from layout.style.sheet import read_style
+from tests.support.books import OPEN
+from tests.support.seasons import BANK
+from verify.manifest.read import puzzle_from_text
+from verify.proof.verdict import prove
+from verify.walk.report.grade import Band
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+PHONE = 360
+"""The width of a small phone's page, in pixels."""
+
+SMALL = "id: lock\nconstructor: Ida & Tam Marsh\nkind: sudoku\nsize: 4\nrules:\n"
+SMALL += "  thermometer: [r3c1 n]\ngivens: |\n  " + "\n  ".join(OPEN) + "\n"
+
+LARGE = BANK.read_text().splitlines()[1]
+CLASSIC = "id: creek\nkind: sudoku\nsize: 9\ngivens: |\n"
+CLASSIC += "\n".join(f"  {LARGE[at : at + 9]}" for at in range(0, 81, 9)) + "\n"
+
+
+def day_of(text, language="en", heading="Slack Water"):
+    puzzle = puzzle_from_text(text)
+    (answer,) = prove(puzzle).answers
+    note = "Answers < tomorrow." if language == "en" else ""
+    return ColumnDay(heading, date(2027, 3, 7), 224, puzzle, Band.STEADY, answer, None, note)
+
+
+def fragment(text, language="en", heading="Slack Water"):
+    day = day_of(text, language, heading)
+    return web_fragment(day, read_style("newsprint"), read_words(language), language, 108.0)
+
+
+def parsed(text):
+    """The elements of a fragment; html5lib raises for whatever the standard calls an error."""
+    return html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parseFragment(text)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("text", [SMALL, CLASSIC])
+def test_a_fragment_is_valid(language, text):
+    tree = parsed(fragment(text, language))
+    (article,) = list(tree)
+    assert (article.tag, article.get("lang")) == ("article", language)
+    ids = [each.get("id") for each in tree.iter() if each.get("id")]
+    assert len(ids) == len(set(ids))
+    assert not [each for each in tree.iter() if each.tag in ("script", "style", "link")]
+
+
+def test_two_days_on_one_page_share_no_id():
+    pages = [fragment(text) for text in (SMALL, CLASSIC)]
+    ids = [set(re.findall(r' id="([^"]+)"', page)) for page in pages]
+    assert all(ids)
+    assert not ids[0] & ids[1]
+
+
+def test_the_answer_is_folded_away():
+    tree = parsed(fragment(SMALL))
+    (details,) = tree.iter("details")
+    assert details.get("open") is None
+    assert [child.tag.split("}")[-1] for child in details] == ["summary", "svg"]
+    shown = [each for each in tree.iter() if each.tag.endswith("}svg")]
+    assert len(shown) == 2
+    first, answer = ("".join(svg.itertext()) for svg in shown)
+    assert "Row 1: 1 in column 1, 4 in column 4." in first
+    assert "Row 1: 1 2 3 4." in answer
+    assert "1 2 3 4" not in first
+
+
+def test_what_stands_around_the_grid():
+    text = fragment(SMALL, heading="Herons & <Sluices>")
+    words = re.sub(r"\s+", " ", "".join(parsed(text).itertext()))
+    for expected in (
+        "Herons & <Sluices>, No. 224",
+        "Sunday, 7 March 2027 · steady · by Ida & Tam Marsh",
+        "the digits grow from the bulb",
+        "Answers < tomorrow.",
+    ):
+        assert expected in words.replace("\u00a0", " ")
+    assert 'datetime="2027-03-07"' in text
+
+
+def test_a_puzzle_without_a_grade_is_said_to_have_none_by_no_word():
+    day = replace(day_of(SMALL), grade=Band.UNGRADED)
+    text = web_fragment(day, read_style("newsprint"), read_words("en"), "en", 108.0)
+    words = re.sub(r"\s+", " ", "".join(parsed(text).itertext())).replace("\u00a0", " ")
+    assert "Sunday, 7 March 2027 · by Ida" in words
+    assert "Sunday, 7 March 2027, by Ida" in in_words(day, read_words("en")).replace("\u00a0", " ")
+
+
+def test_pictures_bring_no_name_space_that_a_page_may_not_have():
+    # HTML, 13.1.2.3 (from memory): of names with a colon only those of XLink and XML may stand.
+    names = set(re.findall(r"\s([\w-]+:[\w-]+)=", fragment(SMALL)))
+    assert names <= {"xmlns:xlink", "xlink:href", "xml:lang", "xml:space"}
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_day_in_words_tells_all_that_the_picture_shows(language):
+    day = day_of(SMALL, language)
+    text = in_words(day, read_words(language))
+    for cell, digit in enumerate(day.puzzle.givens):
+        row, column = divmod(cell, 4)
+        line = next(line for line in text.splitlines() if re.match(rf"\w+ {row + 1}:", line))
+        assert (re.search(rf"\b{digit} in \w+ {column + 1}\b", line) is not None) == bool(digit)
+    assert "r3c1 r2c1" in text
+    assert text.count(" ".join(day.puzzle.rows_of(day.answer)[3])) == 1
+
+
+MEASURE = """\
+<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title></head><body>
+<iframe width="{phone}" height="600" style="border: 0" srcdoc="{page}"></iframe>
+<pre id="out"></pre><script>
+addEventListener("load", () => {{
+  const page = document.querySelector("iframe").contentDocument, view = page.defaultView;
+  const measured = () => ({{
+    wide: page.documentElement.scrollWidth,
+    view: view.innerWidth,
+    deep: page.documentElement.scrollHeight,
+    sizes: [...page.querySelectorAll("h2, h3, p, time, span, summary, small")].map(
+      each => parseFloat(view.getComputedStyle(each).fontSize)),
+    tap: page.querySelector("summary").getBoundingClientRect().height,
+    shown: [...page.querySelectorAll("svg")].map(each => each.checkVisibility()),
+    pictures: [...page.querySelectorAll("svg")].map(
+      each => [each.getBoundingClientRect().width, each.getBoundingClientRect().height]),
+  }});
+  const closed = measured();
+  page.querySelector("details").open = true;
+  document.getElementById("out").textContent = JSON.stringify([closed, measured()]);
+}});
+</script></body></html>
+"""
+
+PAGE = """\
+<!doctype html><html lang="en" style="font-size: {size}"><head><meta charset="utf-8">
+<meta name="viewport" content="width=device-width"><title>t</title></head><body>{body}</body></html>
+"""
+
+
+def looked_at(body, size, folder):
+    """What a browser makes of a page on a phone, with the answer folded away and unfolded."""
+    page = PAGE.format(size=size, body=body)
+    path = folder / "page.html"
+    path.write_text(MEASURE.format(phone=PHONE, page=escape(page)), encoding="utf-8")
+    words = ["--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", path.as_uri()]
+    words += [f"--user-data-dir={folder / 'browser'}", "--virtual-time-budget=4000"]
+    run = subprocess.run([CHROMIUM, *words], capture_output=True, text=True, timeout=120)
+    found = re.search(r'<pre id="out">(.+?)</pre>', run.stdout, re.DOTALL)
+    assert found, run.stderr[-500:]
+    return json.loads(unescape(found[1]))
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="there is no browser to look with")
+@pytest.mark.parametrize(("text", "size"), [(SMALL, "10px"), (CLASSIC, "16px")])
+def test_a_phone_shows_it_whole_and_legible(text, size, tmp_path):
+    closed, opened = looked_at(fragment(text), size, tmp_path)
+    for state in (closed, opened):
+        assert state["view"] == PHONE
+        assert state["wide"] <= PHONE
+        assert min(state["sizes"]) >= 14
+        assert state["tap"] >= 24
+    assert (closed["shown"], opened["shown"]) == ([True, False], [True, True])
+    wide, high = closed["pictures"][0]
+    assert wide == pytest.approx(high, rel=0.01)
+    assert wide > 0.9 * PHONE
+    assert opened["pictures"][1][0] == pytest.approx(wide, abs=1)
+    assert opened["deep"] > closed["deep"] + 0.9 * wide
+
+
+def drawn_grid(svg, size):
+    """What is drawn in the cells of an inline picture: rows of outlines, by where each stands.
+
+    Glyphs of one outline have one name, so that an answer can be told without the words beside it.
+    """
+    uses = [each for each in svg.iter() if each.tag.split("}")[-1] == "use"]
+    width, height = (float(side) for side in svg.get("viewBox").split()[2:])
+    found = {}
+    for use in uses:
+        x, y = map(float, re.findall(r"-?[\d.]+", use.get("transform"))[:2])
+        href = next(value for key, value in use.attrib.items() if "href" in str(key))
+        found[int(y / height * size), int(x / width * size)] = href.rsplit("-", 1)[-1]
+    return found
+
+
+@pytest.mark.parametrize(("text", "size"), [(SMALL, 4), (CLASSIC, 9)])
+def test_the_answer_is_drawn_with_a_digit_in_every_cell(text, size):
+    day = day_of(text)
+    puzzle, answer = (
+        drawn_grid(each, size)
+        for each in parsed(fragment(text)).iter()
+        if each.tag.endswith("}svg")
+    )
+    cells = {divmod(cell, size): digit for cell, digit in enumerate(day.puzzle.givens) if digit}
+    assert set(puzzle) == set(cells)
+    assert set(answer) == {(row, column) for row in range(size) for column in range(size)}
+    shapes = {}
+    for cell, digit in enumerate(day.answer):
+        given = bool(day.puzzle.givens[cell])
+        shapes.setdefault((digit, given), set()).add(answer[divmod(cell, size)])
+    assert all(len(each) == 1 for each in shapes.values())
+    assert len({name for each in shapes.values() for name in each}) == len(shapes)
+
+
+def test_symbols_and_names_that_are_marks_of_html_are_printed_as_they_are():
+    signs = dict(zip("1234", '<>&"', strict=True))
+    text = SMALL.replace("constructor: Ida & Tam Marsh", 'constructor: <b>Ida</b> & "Tam"')
+    text = text.replace("thermometer: [r3c1 n]", "diagonals: falling")
+    rows = ["".join(signs.get(symbol, symbol) for symbol in row) for row in OPEN]
+    text = text.replace("\n  ".join(OPEN), "\n  ".join(map(" ".join, rows)))
+    text = text.replace("size: 4", "size: 4\nsymbols: ['<', '>', '&', '\"']")
+    text = text.replace("rules:\n  diagonals: falling\n", "")
+    page = fragment(text, heading="<i>Sluices</i>")
+    tree = parsed(page)
+    assert not [each for each in tree.iter() if each.tag in ("b", "i")]
+    words = re.sub(r"\s+", " ", "".join(tree.itertext())).replace("\u00a0", " ")
+    for expected in ("<i>Sluices</i>", "<b>Ida</b> &", 'Row 1: < > & "', "symbols <, >, &"):
+        assert expected in words, expected

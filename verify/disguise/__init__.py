@@ -1,0 +1,1 @@
+"""The same puzzle in other clothes: its forms, its canonical text, its own symmetry."""

@@ -1,0 +1,183 @@
+"""Cages: no digit twice, and the sum in the corner where there is one."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import or_
+from typing import Final
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Form, Group, Sum
+from verify.formula.formula import Formula
+from verify.marks import Cage as CageMark
+from verify.marks import Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Mask, Pencil, Strike, digits_of
+from verify.reading.node import Fields, Node
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rule import Rule, Saying
+from verify.rules.workings.caged import fitting_sets, off_other_cages, read_distinct_caged
+from verify.rules.workings.distinct import distinct_strikes
+from verify.rules.workings.sums import digit_sets, largest_sum, least_sum, sum_survivors
+
+MOST_SELECTED_SETS: Final = 64
+"""Digit sets that get a variable each; past that the sum is a decision diagram."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cage:
+    """Different digits in these cells, with this sum where it is not None."""
+
+    cells: tuple[Cell, ...]
+    total: int | None
+    digits: int
+
+    def clauses(self, formula: Formula) -> None:
+        """Every two cells differ; the digits are one of the sets with the sum."""
+        formula.distinct(self.cells)
+        if self.total is None:
+            return
+        sets = digit_sets(len(self.cells), self.total, self.digits)
+        fitting = None if sets is None else fitting_sets(sets, self.cells, formula.pencil)
+        if fitting is None or len(fitting) > MOST_SELECTED_SETS:
+            formula.total(dict.fromkeys(self.cells, 1), self.total)
+        else:
+            self._select(formula, fitting)
+
+    def _select(self, formula: Formula, sets: Sequence[Mask]) -> None:
+        chosen = [(formula.fresh(), digits) for digits in sets]
+        formula.some(literal for literal, _ in chosen)
+        for cell in self.cells:
+            for digit in digits_of(formula.pencil[cell]):
+                placed = formula.literal(cell, digit)
+                with_it = [literal for literal, digits in chosen if digits >> digit & 1]
+                formula.implies(placed, with_it)
+                for literal, digits in chosen:
+                    if not digits >> digit & 1:
+                        formula.not_all(placed, literal)
+
+    def holds(self, grid: Grid) -> bool:
+        """No digit twice, and the sum."""
+        inside = [grid[cell] for cell in self.cells]
+        return len(set(inside)) == len(inside) and self.total in (None, sum(inside))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Placed digits, and digits of no set with the sum that the cells can still hold."""
+        yield from distinct_strikes(self.cells, pencil)
+        if self.total is None:
+            return
+        for cell, kept in self._survivors(self.total, pencil):
+            struck = pencil[cell] & ~kept
+            if struck:
+                yield Strike(((cell, struck),), self.cells)
+
+    def moved(self, move: Move) -> "Cage":
+        """The cells moved, and the sum of what each digit becomes."""
+        total = self.total
+        if total is not None and move.reverses:
+            total = len(self.cells) * (self.digits + 1) - total
+        return Cage(tuple(sorted(move.all(self.cells))), total, self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """A group, and its sum where it has one; that is all."""
+        group = (Group("cage", self.cells),)
+        if self.total is None:
+            return Facets(group, all_by=Form.APART)
+        return Facets(group, sums=(Sum(frozenset(self.cells), self.total),), all_by=Form.SUMS)
+
+    def _survivors(self, total: int, pencil: Pencil) -> Iterator[tuple[Cell, Mask]]:
+        sets = digit_sets(len(self.cells), total, self.digits)
+        if sets is None:
+            terms = [(cell, 1) for cell in self.cells]
+            return sum_survivors(terms, pencil, 1 << total)
+        together = reduce(or_, fitting_sets(sets, self.cells, pencil), 0)
+        return ((cell, pencil[cell] & together) for cell in self.cells)
+
+
+def read(node: Node, reader: Reader) -> tuple[Cage, ...]:
+    """A list of `{cells: GROUP, sum: N}`, the sum where there is one."""
+    cages: list[Cage] = []
+    taken: set[Cell] = set()
+    for item in reader.each(node, "a list of cages"):
+        fields = reader.fields(item, ["cells"], ["sum"])
+        cage = _read_one(fields, reader) if fields else None
+        if cage is not None and off_other_cages(cage.cells, taken, item, reader):
+            cages.append(cage)
+            taken.update(cage.cells)
+    return tuple(cages)
+
+
+def _read_one(fields: Fields, reader: Reader) -> Cage | None:
+    where, sum_node = fields.get("cells"), fields.get("sum")
+    cells = read_distinct_caged(where, reader) if where is not None else None
+    if cells is None:
+        return None
+    digits, total = reader.board.digits, None
+    if sum_node is not None:
+        low, high = least_sum(len(cells)), largest_sum(len(cells), digits)
+        total = reader.whole(sum_node, low, high, f"the sum of {len(cells)} different digits")
+        if total is None:
+            return None
+    return Cage(cells, total, digits)
+
+
+def draw(board: Board, cages: Sequence[Cage]) -> tuple[Mark, ...]:
+    """An outline with the sum as its label."""
+    return tuple(
+        CageMark("cage", cage.cells, "" if cage.total is None else str(cage.total))
+        for cage in cages
+    )
+
+
+def says(cages: Sequence[Cage]) -> tuple[Saying, ...]:
+    """One sentence for cages with a sum, one for those without."""
+    plain = sum(cage.total is None for cage in cages)
+    summed = len(cages) - plain
+    keys = (("cage", summed), ("cage-plain", plain))
+    return tuple(Saying(key, count) for key, count in keys if count)
+
+
+RULE = Rule(
+    name="cage",
+    meaning="No digit stands twice in a cage; the digits sum to the number in its corner.",
+    marks="a list of `{cells: GROUP, sum: N}`; the sum may be left out",
+    schema={
+        "type": "array",
+        "minItems": 1,
+        "items": {
+            "type": "object",
+            "properties": {"cells": GROUP, "sum": {"type": "integer", "minimum": 1}},
+            "required": ["cells"],
+            "additionalProperties": False,
+        },
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Lock gates
+kind: sudoku
+size: 6
+rules:
+  cage:
+    - {cells: r1c1..r1c2, sum: 7}
+    - {cells: r2c1 r3c1 r3c2, sum: 12}
+    - {cells: r1c4 r1c5 r2c4, sum: 13}
+    - {cells: r2c6..r3c6, sum: 8}
+    - {cells: r4c1..r5c1, sum: 5}
+    - {cells: r4c3 r5c3 r5c4, sum: 10}
+    - {cells: r4c5..r4c6, sum: 9}
+    - {cells: r6c4..r6c6, sum: 9}
+givens: |
+  . . . | 4 . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

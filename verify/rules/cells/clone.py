@@ -1,0 +1,161 @@
+"""Clones: shapes that hold the same digits, cell by cell."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from itertools import pairwise
+from operator import and_
+from typing import Final, TypeAlias
+
+from verify.board import Board, Cell
+from verify.formula.formula import Formula
+from verify.marks import Area, Mark
+from verify.move import EVERY_DISGUISE, Disguise, Move
+from verify.pencil import Grid, Pencil, Strike, digits_of
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rule import Rule, Saying
+from verify.rules.workings.lettered import letter
+
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+Shape: TypeAlias = tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Clone:
+    """Shapes of as many cells each, whose first cells are alike, and their second ones, and so on.
+
+    Two shapes or more; no cell stands in two of them.
+    """
+
+    shapes: tuple[Shape, ...]
+
+    @property
+    def cells(self) -> tuple[Cell, ...]:
+        """The cells of all shapes, shape by shape."""
+        return tuple(cell for shape in self.shapes for cell in shape)
+
+    def clauses(self, formula: Formula) -> None:
+        """A digit in a cell of one shape stands in its twin in the next, and the other way."""
+        for shape, following in pairwise(self.shapes):
+            for one, other in zip(shape, following, strict=True):
+                for digit in digits_of(formula.pencil[one] | formula.pencil[other]):
+                    here, there = formula.literal(one, digit), formula.literal(other, digit)
+                    formula.implies(here, [there])
+                    formula.implies(there, [here])
+
+    def holds(self, grid: Grid) -> bool:
+        """The same digits in the same order."""
+        first, *others = ([grid[cell] for cell in shape] for shape in self.shapes)
+        return all(other == first for other in others)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that some twin can't hold."""
+        for twins in zip(*self.shapes, strict=True):
+            common = reduce(and_, (pencil[cell] for cell in twins))
+            for cell in twins:
+                struck = pencil[cell] & ~common
+                if struck:
+                    because = tuple(twin for twin in twins if twin != cell)
+                    yield Strike(((cell, struck),), because)
+
+    def moved(self, move: Move) -> "Clone":
+        """Every shape moved."""
+        return Clone(tuple(move.all(shape) for shape in self.shapes))
+
+
+def read(node: Node, reader: Reader) -> tuple[Clone, ...]:
+    """A list of `[GROUP, GROUP]`; more groups in one entry are all alike."""
+    clones = (_read_one(item, reader) for item in reader.each(node, "a list of clones"))
+    return tuple(clone for clone in clones if clone is not None)
+
+
+def _read_one(item: Node, reader: Reader) -> Clone | None:
+    groups = reader.each(item, "a list of two groups, such as [r1c1 e, r5c5 e]")
+    if len(groups) == 1:
+        reader.problems.expected(item.place, "one group", "two groups or more that are alike")
+        return None
+    shapes: list[Shape] = []
+    for group in groups:
+        shape = reader.group(group)
+        if shape is not None and _fits(shape, shapes, group, reader):
+            shapes.append(shape)
+    return Clone(tuple(shapes)) if shapes and len(shapes) == len(groups) else None
+
+
+def _fits(shape: Shape, shapes: Sequence[Shape], where: Node, reader: Reader) -> bool:
+    """Whether it has the shape of those before and none of their cells; else a problem."""
+    if shapes and not _alike(reader.board, shapes[0], shape):
+        expected = "the first group's shape in another place, not turned"
+        reader.problems.expected(where.place, "another shape than the first group's", expected)
+        return False
+    taken = {cell for other in shapes for cell in other} & set(shape)
+    if taken:
+        name = reader.board.name(min(taken))
+        reader.problems.expected(
+            where.place, f"{name} in two groups of a clone", "groups that do not overlap"
+        )
+    return not taken
+
+
+def _alike(board: Board, one: Shape, other: Shape) -> bool:
+    """Whether two groups, both sorted, are the same but for where they lie."""
+    return _from_first_cell(board, one) == _from_first_cell(board, other)
+
+
+def _from_first_cell(board: Board, shape: Shape) -> list[tuple[int, int]]:
+    """How far down and right of its first cell each cell lies."""
+    top, left = board.place(shape[0])
+    return [(row - top, column - left) for row, column in map(board.place, shape)]
+
+
+def draw(board: Board, clones: Sequence[Clone]) -> tuple[Mark, ...]:
+    """A ground behind each shape; a letter tells which belong together where that is in doubt."""
+    several = len(clones) > 1
+    return tuple(
+        Area("clone", shape, letter(index) if several else "")
+        for index, clone in enumerate(clones)
+        for shape in clone.shapes
+    )
+
+
+def says(clones: Sequence[Clone]) -> tuple[Saying, ...]:
+    """One sentence; another where letters tell which shapes belong together."""
+    key = "clone-letters" if len(clones) > 1 else "clone"
+    return (Saying(key, len(clones)),)
+
+
+RULE = Rule(
+    name="clone",
+    meaning="Shapes that are clones of each other hold the same digits, cell by cell.",
+    marks="a list of `[GROUP, GROUP]`, each pair, or more, of one shape that is not turned",
+    schema={
+        "type": "array",
+        "minItems": 1,
+        "items": {"type": "array", "items": GROUP, "minItems": 2},
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
+    example="""\
+title: Twin sluices
+kind: sudoku
+size: 6
+rules:
+  clone:
+    - [r1c1 e s e, r4c4 e s e]
+    - [r1c5 s e, r4c1 s e]
+givens: |
+  . . . | . . .
+  3 . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . 6 .
+  -------------
+  . . . | . . .
+  2 1 . | . 4 .
+""",
+)

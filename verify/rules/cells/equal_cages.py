@@ -1,0 +1,222 @@
+"""Cages of one group: no digit twice in a cage, and one sum for all cages of the group."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache, reduce
+from math import comb
+from operator import and_, or_
+from typing import Final, Self
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Group, equal_parts
+from verify.formula.formula import Formula
+from verify.formula.scan import Scan
+from verify.marks import Cage, Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Mask, Pencil, Strike, highest
+from verify.reading.node import Items, Node, describe
+from verify.reading.reader import Reader
+from verify.reading.schema import GROUP
+from verify.rule import Rule, Saying
+from verify.rules.workings.caged import fitting_sets, off_other_cages, read_distinct_caged
+from verify.rules.workings.distinct import distinct_strikes
+from verify.rules.workings.lettered import letter
+from verify.rules.workings.sums import (
+    Sums,
+    Terms,
+    digit_sets,
+    largest_sum,
+    least_sum,
+    sum_survivors,
+    sums_of,
+)
+
+MOST_SETS: Final = 250
+"""Digit sets of one cage looked through at each strike; past that its digits may repeat there."""
+
+MOST_REMEMBERED: Final = 20_000
+"""Marks of cages whose sets are remembered: a walk asks for the same ones very often."""
+
+
+@dataclass(frozen=True, slots=True)
+class EqualCages:
+    """No digit stands twice in a cage, and all the cages have one sum."""
+
+    cages: tuple[tuple[Cell, ...], ...]
+
+    @property
+    def cells(self) -> tuple[Cell, ...]:
+        """The cells of all cages."""
+        return tuple(cell for cage in self.cages for cell in cage)
+
+    def clauses(self, formula: Formula) -> None:
+        """A cage has a sum exactly where the next one has it."""
+        for cage in self.cages:
+            formula.distinct(cage)
+        sums = [formula.outcomes(_sum_of(cage)) for cage in self.cages]
+        for here, there in zip(sums, sums[1:] + sums[:1], strict=True):
+            for total, literal in here.items():
+                formula.implies(literal, [there[total]] if total in there else [])
+
+    def holds(self, grid: Grid) -> bool:
+        """Different digits in each; one sum."""
+        inside = [[grid[cell] for cell in cage] for cage in self.cages]
+        return (
+            all(len(set(cage)) == len(cage) for cage in inside) and len(set(map(sum, inside))) == 1
+        )
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Placed digits, and what stands in no choice with a sum that all cages can have."""
+        for cage in self.cages:
+            yield from distinct_strikes(cage, pencil)
+        every = [_Choices.of(cage, pencil) for cage in self.cages]
+        equal = reduce(and_, (choices.sums() for choices in every))
+        for choices in every:
+            for cell, kept in choices.survivors(equal):
+                if pencil[cell] & ~kept:
+                    yield Strike(((cell, pencil[cell] & ~kept),), self.cells)
+
+    def moved(self, move: Move) -> "EqualCages":
+        """The cells moved."""
+        return EqualCages(tuple(tuple(sorted(move.all(cage))) for cage in self.cages))
+
+    def facets(self, digits: int) -> Facets:
+        """Each cage is a group, and every two are equal."""
+        groups = tuple(Group("cage", cage) for cage in self.cages)
+        return replace(equal_parts(self.cages), groups=groups)
+
+
+def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
+    """The scan whose state is the sum so far."""
+    return Scan(cells, 0, lambda so_far, index, digit: so_far + digit, lambda so_far: True)
+
+
+@dataclass(frozen=True, slots=True)
+class _Choices:
+    """What a cage can hold: for each sum the digits of its sets of different digits.
+
+    Any digits at all where `sets` is None.
+    """
+
+    cage: tuple[Cell, ...]
+    pencil: Pencil
+    sets: Mapping[int, Mask] | None
+
+    @classmethod
+    def of(cls, cage: tuple[Cell, ...], pencil: Pencil) -> Self:
+        """The sets that the marks leave, where there are few enough to look through."""
+        masks = tuple(pencil[cell] for cell in cage)
+        digits = highest(reduce(or_, masks) | 1)
+        many = comb(digits, len(cage)) > MOST_SETS
+        return cls(cage, pencil, None if many else _sets_by_sum(masks, digits))
+
+    def sums(self) -> Sums:
+        """Every sum that the cage can have."""
+        if self.sets is None:
+            return sums_of(self._terms(), self.pencil)
+        return sum(1 << total for total in self.sets)
+
+    def survivors(self, allowed: Sums) -> Iterator[tuple[Cell, Mask]]:
+        """For each cell, the candidates that stand in some choice whose sum is allowed."""
+        if self.sets is None:
+            return sum_survivors(self._terms(), self.pencil, allowed)
+        fine = (held for total, held in self.sets.items() if allowed >> total & 1)
+        together = reduce(or_, fine, 0)
+        return ((cell, self.pencil[cell] & together) for cell in self.cage)
+
+    def _terms(self) -> Terms:
+        return [(cell, 1) for cell in self.cage]
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
+    """For each sum of different digits up to `digits` that fit the marks, all those digits."""
+    count, found = len(masks), dict[int, Mask]()
+    for total in range(least_sum(count), largest_sum(count, digits) + 1):
+        held = fitting_sets(digit_sets(count, total, digits) or (), range(count), masks)
+        if held:
+            found[total] = reduce(or_, held)
+    return found
+
+
+def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
+    """A list of groups of cages, each a list of two groups of cells or more."""
+    found = []
+    taken: set[Cell] = set()
+    for item in reader.each(node, "a list of groups of cages"):
+        if not isinstance(item, Items) or len(item.items) < 2:
+            reader.problems.expected(item.place, describe(item), "a list of two cages or more")
+            continue
+        cages = [_cage(part, taken, reader) for part in item.items]
+        whole = tuple(cage for cage in cages if cage is not None)
+        if len(whole) == len(cages) and _can_be(whole, item, reader):
+            found.append(EqualCages(whole))
+    return tuple(found)
+
+
+def _cage(part: Node, taken: set[Cell], reader: Reader) -> tuple[Cell, ...] | None:
+    """One cage; its cells are taken from then on."""
+    cells = read_distinct_caged(part, reader)
+    if cells is None or not off_other_cages(cells, taken, part, reader):
+        return None
+    taken.update(cells)
+    return cells
+
+
+def _can_be(cages: Sequence[tuple[Cell, ...]], item: Node, reader: Reader) -> bool:
+    """Whether the largest cage can sum to as little as the smallest one's most."""
+    counts = sorted(map(len, cages))
+    if least_sum(counts[-1]) <= largest_sum(counts[0], reader.board.digits):
+        return True
+    found = f"cages of {counts[0]} and of {counts[-1]} cells"
+    reader.problems.expected(item.place, found, "cages that can have one sum")
+    return False
+
+
+def draw(board: Board, groups: Sequence[EqualCages]) -> tuple[Mark, ...]:
+    """Cages with the letter of their group."""
+    return tuple(
+        Cage("equal-cages", cage, letter(index))
+        for index, group in enumerate(groups)
+        for cage in group.cages
+    )
+
+
+def says(groups: Sequence[EqualCages]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("equal-cages", len(groups)),)
+
+
+RULE = Rule(
+    name="equal-cages",
+    meaning="Cages with the same letter have the same sum; no digit stands twice in a cage.",
+    marks="a list of groups, each a list of cages: `[[GROUP, GROUP], [GROUP, GROUP, GROUP]]`",
+    schema={
+        "type": "array",
+        "minItems": 1,
+        "items": {"type": "array", "items": GROUP, "minItems": 2},
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+title: Even loads
+kind: sudoku
+size: 6
+rules:
+  equal-cages:
+    - [r1c1 s e, r1c6 s]
+    - [r6c6 n w, r6c1 n]
+    - [r3c2 s e, r3c5 s]
+givens: |
+  . . . | . . .
+  . . . | . 6 .
+  -------------
+  . . . | 3 . .
+  . . . | . . 4
+  -------------
+  . . . | . . .
+  . . . | . . 3
+""",
+)

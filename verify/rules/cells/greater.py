@@ -1,0 +1,116 @@
+"""Inequality signs between cells that share an edge."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from verify.board import Board, Cell
+from verify.facets import Facets, rising
+from verify.formula.formula import Formula
+from verify.marks import Mark, Sign
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node, Text, describe
+from verify.reading.reader import Reader
+from verify.rule import Rule, Saying
+from verify.rules.workings.order import climb_clauses, climb_strikes
+
+PART: Final = re.compile(r"[<>]|[^\s<>]+")
+"""A sign, or what stands between signs and spaces."""
+
+
+@dataclass(frozen=True, slots=True)
+class Greater:
+    """The first cell holds a larger digit than the second."""
+
+    cells: tuple[Cell, Cell]
+
+    def clauses(self, formula: Formula) -> None:
+        """The second, then the first, is a climb."""
+        climb_clauses(formula, self.cells[::-1], 1)
+
+    def holds(self, grid: Grid) -> bool:
+        """First above second."""
+        larger, smaller = self.cells
+        return grid[larger] > grid[smaller]
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits with nothing left below or above them."""
+        return climb_strikes(self.cells[::-1], pencil, 1)
+
+    def moved(self, move: Move) -> "Greater":
+        """Exchanged where the order of the digits is turned about."""
+        one, other = self.cells[::-1] if move.reverses else self.cells
+        return Greater((move.cell(one), move.cell(other)))
+
+    def facets(self, digits: int) -> Facets:
+        """From the second to the first; that is all."""
+        return rising(self.cells[::-1])
+
+
+def read(node: Node, reader: Reader) -> tuple[Greater, ...]:
+    """A list of `r1c1 > r1c2`; the sign may also be `<`."""
+    pairs = (_read_one(item, reader) for item in reader.each(node, "a list such as r1c1 > r1c2"))
+    return tuple(pair for pair in pairs if pair is not None)
+
+
+def _read_one(node: Node, reader: Reader) -> Greater | None:
+    parts = reader.word_places(node, PART) if isinstance(node, Text) else ()
+    if len(parts) != 3 or parts[1][1] not in ("<", ">"):
+        expected = "two cells with a sign between them, such as r1c1 > r1c2"
+        reader.problems.expected(node.place, describe(node), expected)
+        return None
+    one, other = reader.cell_at(*parts[0]), reader.cell_at(*parts[2])
+    if one is None or other is None:
+        return None
+    if not reader.board.share_edge(one, other):
+        found = f"{parts[0][1]} and {parts[2][1]}"
+        reader.problems.expected(parts[2][0], found, "two cells that share an edge")
+        return None
+    return Greater((one, other) if parts[1][1] == ">" else (other, one))
+
+
+def draw(board: Board, signs: Sequence[Greater]) -> tuple[Mark, ...]:
+    """A sign on the edge, open towards the larger."""
+    return tuple(Sign("greater", sign.cells, "greater") for sign in signs)
+
+
+def says(signs: Sequence[Greater]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("greater", len(signs)),)
+
+
+RULE = Rule(
+    name="greater",
+    meaning="A sign between two cells opens towards the larger digit.",
+    marks="a list such as `r1c1 > r1c2`",
+    schema={
+        "type": "array",
+        "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ *[<>] *r[0-9]+c[0-9]+ *$"},
+        "minItems": 1,
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Higher bank
+kind: latin
+size: 4
+rules:
+  greater:
+    - r1c1 > r1c2
+    - r1c3 > r1c2
+    - r1c3 > r1c4
+    - r2c4 > r1c4
+    - r2c3 > r2c2
+    - r3c3 > r2c3
+    - r3c3 > r3c4
+givens: |
+  . . 3 .
+  . . . .
+  . . . .
+  . . . .
+""",
+)

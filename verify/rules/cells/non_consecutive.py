@@ -1,0 +1,105 @@
+"""Cells that share an edge never hold consecutive digits."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from verify.board import Board, Cell
+from verify.formula.formula import Formula
+from verify.marks import Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike, bit, digits_of, every_digit
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import FLAG
+from verify.rule import Rule, Saying
+from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
+
+
+@dataclass(frozen=True, slots=True)
+class NonConsecutive:
+    """The digit of the first cell is consecutive to none of the others' digits."""
+
+    cells: tuple[Cell, ...]
+    digits: int
+
+    def clauses(self, formula: Formula) -> None:
+        """No two consecutive digits in the first cell and another one."""
+        cell, *others = self.cells
+        for other in others:
+            pair_clauses(formula, cell, other, _partners(self.digits))
+
+    def holds(self, grid: Grid) -> bool:
+        """Every other digit is alike, or two or more away."""
+        cell, *others = self.cells
+        return all(abs(grid[cell] - grid[other]) != 1 for other in others)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that are consecutive to all that is left in a cell beside."""
+        cell, *others = self.cells
+        for other in others:
+            yield from pair_strikes(cell, other, _partners(self.digits), pencil)
+
+    def moved(self, move: Move) -> "NonConsecutive":
+        """The cells moved."""
+        return NonConsecutive(move.all(self.cells), self.digits)
+
+
+@cache
+def _partners(digits: int) -> Partners:
+    """For each digit all that are not consecutive to it."""
+    every = every_digit(digits)
+    beside = (bit(digit - 1) | bit(digit + 1) for digit in digits_of(every))
+    return (0, *(every & ~mask for mask in beside))
+
+
+def of_board(board: Board) -> tuple[NonConsecutive, ...]:
+    """Every cell with the cells to its right and below it, where there are any."""
+    beside = (
+        (cell, *(at for at in (board.step(cell, "e"), board.step(cell, "s")) if at is not None))
+        for cell in board.cells
+    )
+    return tuple(NonConsecutive(cells, board.digits) for cells in beside if len(cells) > 1)
+
+
+def read(node: Node, reader: Reader) -> tuple[NonConsecutive, ...]:
+    """`true`."""
+    return of_board(reader.board) if reader.flag(node) else ()
+
+
+def draw(board: Board, cells: Sequence[NonConsecutive]) -> tuple[Mark, ...]:
+    """Nothing: it holds everywhere."""
+    return ()
+
+
+def says(cells: Sequence[NonConsecutive]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("non-consecutive"),)
+
+
+RULE = Rule(
+    name="non-consecutive",
+    meaning="Cells that share an edge never hold consecutive digits.",
+    marks="`true`",
+    schema=FLAG,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Stepping stones
+kind: sudoku
+size: 6
+rules:
+  non-consecutive: true
+givens: |
+  . . . | . . .
+  4 . . | . . .
+  -------------
+  . . . | . 3 .
+  . 1 . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

@@ -1,0 +1,130 @@
+"""Numbers on a corner that tell what the four cells around it sum to."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board
+from verify.facets import Facets, summing
+from verify.formula.formula import Formula
+from verify.marks import Badge, Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import CELL
+from verify.rule import Rule, Saying
+from verify.rules.workings.corners import Corner, moved_corner, read_corner
+from verify.rules.workings.sums import sum_survivors
+
+
+@dataclass(frozen=True, slots=True)
+class SumQuad:
+    """The digits around the corner sum to `total`; any of them may repeat."""
+
+    cells: Corner
+    total: int
+
+    def clauses(self, formula: Formula) -> None:
+        """The sum, each digit once."""
+        formula.total(dict.fromkeys(self.cells, 1), self.total)
+
+    def holds(self, grid: Grid) -> bool:
+        """The sum."""
+        return sum(grid[cell] for cell in self.cells) == self.total
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that stand in no choice with the sum."""
+        terms = [(cell, 1) for cell in self.cells]
+        for cell, kept in sum_survivors(terms, pencil, 1 << self.total):
+            struck = pencil[cell] & ~kept
+            if struck:
+                others = tuple(other for other in self.cells if other != cell)
+                yield Strike(((cell, struck),), others)
+
+    def moved(self, move: Move) -> "SumQuad":
+        """The cells moved, and the sum of what the digits become."""
+        total = self.total
+        if move.reverses:
+            total = len(self.cells) * (move.before.digits + 1) - total
+        return SumQuad(moved_corner(self.cells, move), total)
+
+    def facets(self, digits: int) -> Facets:
+        """The sum."""
+        return summing(self.cells, self.total)
+
+
+def read(node: Node, reader: Reader) -> tuple[SumQuad, ...]:
+    """A list of `{at: r1c1, sum: N}`."""
+    quads = []
+    taken: set[Corner] = set()
+    least, largest = 4, 4 * reader.board.digits
+    for item in reader.each(node, "a list of marks such as {at: r1c1, sum: 20}"):
+        fields = reader.fields(item, ["at", "sum"])
+        at, number = (fields.get("at"), fields.get("sum")) if fields else (None, None)
+        if at is None or number is None:
+            continue
+        corner = read_corner(at, reader, taken)
+        total = reader.whole(number, least, largest, "the sum of four cells")
+        if corner is not None and total is not None:
+            quads.append(SumQuad(corner, total))
+    return tuple(quads)
+
+
+def draw(board: Board, quads: Sequence[SumQuad]) -> tuple[Mark, ...]:
+    """A badge with the number on the corner."""
+    return tuple(Badge("sum-quad", quad.cells, str(quad.total)) for quad in quads)
+
+
+def says(quads: Sequence[SumQuad]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("sum-quad", len(quads)),)
+
+
+RULE = Rule(
+    name="sum-quad",
+    meaning="A number on a corner is the sum of the four digits around it, which may repeat.",
+    marks="a list of `{at: r1c1, sum: N}`, at the upper left of the four cells",
+    schema={
+        "type": "array",
+        "items": {
+            "type": "object",
+            "properties": {"at": CELL, "sum": {"type": "integer", "minimum": 4}},
+            "required": ["at", "sum"],
+            "additionalProperties": False,
+        },
+        "minItems": 1,
+    },
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Sluice weights
+kind: sudoku
+size: 6
+rules:
+  sum-quad:
+    - {at: r1c1, sum: 13}
+    - {at: r1c3, sum: 15}
+    - {at: r1c5, sum: 14}
+    - {at: r2c2, sum: 15}
+    - {at: r2c4, sum: 12}
+    - {at: r3c1, sum: 11}
+    - {at: r3c3, sum: 15}
+    - {at: r3c5, sum: 16}
+    - {at: r4c2, sum: 18}
+    - {at: r4c4, sum: 13}
+    - {at: r5c1, sum: 18}
+    - {at: r5c3, sum: 12}
+    - {at: r5c5, sum: 12}
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

@@ -1,0 +1,1 @@
+"""Rules whose marks are lines through cells."""

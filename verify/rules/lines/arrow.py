@@ -1,0 +1,124 @@
+"""Arrows: the digits on the shaft sum to the circled number."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Form, equal_sides
+from verify.formula.formula import Formula
+from verify.marks import Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.rule import Rule, Saying
+from verify.rules.workings.arrows import (
+    ARROWS,
+    arrows_say,
+    draw_arrows,
+    number_terms,
+    read_arrows,
+    total_stays,
+)
+from verify.rules.workings.sums import sum_survivors, sums_of
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """The digits of `shaft` sum to the number that the cells of `total` make."""
+
+    total: tuple[Cell, ...]
+    shaft: tuple[Cell, ...]
+
+    @property
+    def cells(self) -> tuple[Cell, ...]:
+        """The circled cells, then the shaft."""
+        return self.total + self.shaft
+
+    def clauses(self, formula: Formula) -> None:
+        """Shaft minus total is 0."""
+        weights = dict.fromkeys(self.shaft, 1)
+        weights.update((cell, -weight) for cell, weight in number_terms(self.total))
+        formula.total(weights, 0)
+
+    def holds(self, grid: Grid) -> bool:
+        """Read the total as a number; sum the shaft."""
+        number = int("".join(str(grid[cell]) for cell in self.total))
+        return sum(grid[cell] for cell in self.shaft) == number
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that stand in no choice whose two sides are equal."""
+        total, shaft = number_terms(self.total), [(cell, 1) for cell in self.shaft]
+        equal = sums_of(total, pencil) & sums_of(shaft, pencil)
+        for terms in (total, shaft):
+            for cell, kept in sum_survivors(terms, pencil, equal):
+                struck = pencil[cell] & ~kept
+                if struck:
+                    yield Strike(((cell, struck),), self.cells)
+
+    def moved(self, move: Move) -> "Arrow":
+        """The cells moved."""
+        return Arrow(move.all(self.total), move.all(self.shaft))
+
+    def facets(self, digits: int) -> Facets:
+        """Shaft and total are equal; a digit that sums up several is larger than each."""
+        sides = [(cell, 1) for cell in self.shaft], number_terms(self.total)
+        is_larger = len(self.total) == 1 < len(self.shaft)
+        rises = tuple((cell, self.total[0]) for cell in self.shaft) if is_larger else ()
+        return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
+
+
+def read(node: Node, reader: Reader) -> tuple[Arrow, ...]:
+    """Arrows, none with more cells on its shaft than one circled digit can be their sum."""
+    arrows = []
+    digits = reader.board.digits
+    for item, shape in read_arrows(node, reader):
+        if len(shape.total) == 1 and len(shape.shaft) > digits:
+            found = f"a shaft of {len(shape.shaft)} cells"
+            expected = f"at most {digits}, the largest circled digit"
+            reader.problems.expected(item.place, found, expected)
+        else:
+            arrows.append(Arrow(shape.total, shape.shaft))
+    return tuple(arrows)
+
+
+def draw(board: Board, arrows: Sequence[Arrow]) -> tuple[Mark, ...]:
+    """A ring for each total, with all the shafts that leave it."""
+    return draw_arrows("arrow", board, arrows)
+
+
+def says(arrows: Sequence[Arrow]) -> tuple[Saying, ...]:
+    """One sentence, and one more where a total has several cells."""
+    return arrows_say("arrow", arrows)
+
+
+RULE = Rule(
+    name="arrow",
+    meaning="The digits on the shaft sum to the digit in the circle.",
+    marks="a list of paths from the circle, or of `{total: PATH, shaft: PATH}`",
+    schema=ARROWS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+title: Two currents
+kind: sudoku
+size: 6
+rules:
+  arrow:
+    - r3c1 e se
+    - r2c5 sw w
+    - {total: r6c1 e, shaft: r5c3 ne e}
+givens: |
+  . . . | . . 6
+  . . 4 | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . 2 | . . .
+  . . . | . . .
+""",
+    stays=total_stays,
+)

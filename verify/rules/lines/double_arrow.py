@@ -1,0 +1,111 @@
+"""Double arrows: the digits between two rings sum to what the rings sum to."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Form, equal_sides
+from verify.formula.formula import Formula
+from verify.marks import Mark, Trail
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rule import Rule, Saying
+from verify.rules.workings.lines import count_of, each_line, unkept
+from verify.rules.workings.sums import sum_survivors, sums_of
+
+
+@dataclass(frozen=True, slots=True)
+class DoubleArrow:
+    """The digits between the first and the last cell sum to those two."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """What lies between minus the two ends is 0."""
+        first, *between, last = self.cells
+        formula.total(dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
+
+    def holds(self, grid: Grid) -> bool:
+        """Sum what lies between; sum the ends."""
+        line = [grid[cell] for cell in self.cells]
+        return sum(line[1:-1]) == line[0] + line[-1]
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that stand in no choice whose two sides are equal: all that it removes."""
+        first, *between, last = ((cell, 1) for cell in self.cells)
+        sides = [first, last], between
+        equal = sums_of(sides[0], pencil) & sums_of(sides[1], pencil)
+        kept = dict(pair for side in sides for pair in sum_survivors(side, pencil, equal))
+        return unkept(kept, pencil)
+
+    def moved(self, move: Move) -> "DoubleArrow":
+        """The cells moved."""
+        return DoubleArrow(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """The ends and what lies between are equal; one cell between is larger than each end."""
+        first, *between, last = self.cells
+        sides = [(cell, 1) for cell in between], [(first, 1), (last, 1)]
+        rises = ((first, between[0]), (last, between[0])) if len(between) == 1 else ()
+        return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
+
+
+def read(node: Node, reader: Reader) -> tuple[DoubleArrow, ...]:
+    """Paths of three cells or more, with no more cells between the ends than their sum can be."""
+    arrows = []
+    most = 2 * reader.board.digits
+    for item, line in each_line(node, reader, least=3):
+        if len(line) - 2 > most:
+            found = f"{count_of(len(line) - 2)} between the ends"
+            expected = f"at most {most}, the largest sum of the two ends"
+            reader.problems.expected(item.place, found, expected)
+        else:
+            arrows.append(DoubleArrow(line))
+    return tuple(arrows)
+
+
+def draw(board: Board, arrows: Sequence[DoubleArrow]) -> tuple[Mark, ...]:
+    """A trail from ring to ring."""
+    return tuple(
+        Trail("double-arrow", (arrow.cells,), start="circle", end="circle") for arrow in arrows
+    )
+
+
+def says(arrows: Sequence[DoubleArrow]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("double-arrow", len(arrows)),)
+
+
+RULE = Rule(
+    name="double-arrow",
+    meaning="The digits between the two circled ends sum to the sum of the ends.",
+    marks="a list of paths of three cells or more, from one circle to the other",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+title: Two moorings
+kind: sudoku
+size: 6
+rules:
+  double-arrow:
+    - r1c5 sw 3w
+    - r6c6 nw 3n
+    - r5c1 se 3e
+    - r5c4 n nw w sw
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . 2 | . . .
+  -------------
+  . . . | . . .
+  4 . . | . . .
+""",
+)

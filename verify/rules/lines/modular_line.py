@@ -1,0 +1,112 @@
+"""Modular lines: three cells in a row leave three different remainders when divided by 3."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from verify.board import Board, Cell
+from verify.facets import Facets, every_pair
+from verify.formula.formula import Formula
+from verify.marks import Mark, Trail
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike, bit
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rule import Rule, Saying
+from verify.rules.workings.kinds import Kinds, kinds_clauses, kinds_strikes
+from verify.rules.workings.lines import read_lines
+
+MODULUS: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class ModularLine:
+    """Each three cells in a row hold digits with different remainders when divided by 3.
+
+    `digits` is how many digits the board has.
+    """
+
+    cells: tuple[Cell, ...]
+    digits: int
+
+    def clauses(self, formula: Formula) -> None:
+        """The remainders come in one order, again and again."""
+        kinds_clauses(formula, self.cells, _remainders(self.digits))
+
+    def holds(self, grid: Grid) -> bool:
+        """Three in a row leave three different remainders."""
+        line = [grid[cell] % MODULUS for cell in self.cells]
+        return all(len({*line[at : at + 3]}) == 3 for at in range(len(line) - 2))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits whose remainders can't be theirs in any order of the three."""
+        return kinds_strikes(self.cells, _remainders(self.digits), pencil)
+
+    def moved(self, move: Move) -> "ModularLine":
+        """The cells moved; digits that differ modulo 3 do so when their order is turned about."""
+        return ModularLine(move.all(self.cells), self.digits)
+
+    def facets(self, digits: int) -> Facets:
+        """Cells with different remainders differ."""
+        return Facets(pairs=every_pair(self.cells, 3))
+
+
+def _remainders(digits: int) -> Kinds:
+    """The digits that leave 1, 2 and 0."""
+    one, two, none = (
+        sum(map(bit, range(first, digits + 1, MODULUS))) for first in range(1, MODULUS + 1)
+    )
+    return one, two, none
+
+
+def read(node: Node, reader: Reader) -> tuple[ModularLine, ...]:
+    """Paths of three cells or more, on a board with at least as many digits."""
+    digits = reader.board.digits
+    if digits < MODULUS:
+        found = f"modular lines on a board of {digits} digits"
+        reader.problems.expected(node.place, found, f"{MODULUS} digits or more")
+    lines = read_lines(node, reader, least=3)
+    return tuple(ModularLine(line, digits) for line in lines)
+
+
+def draw(board: Board, lines: Sequence[ModularLine]) -> tuple[Mark, ...]:
+    """A trail each."""
+    return tuple(Trail("modular-line", (line.cells,)) for line in lines)
+
+
+def says(lines: Sequence[ModularLine]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("modular-line", len(lines)),)
+
+
+RULE = Rule(
+    name="modular-line",
+    meaning="Each three digits in a row on the line leave different remainders divided by 3.",
+    marks="a list of paths of three cells or more",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Rope walk
+kind: sudoku
+size: 6
+rules:
+  modular-line:
+    - r1c4 e se s 2sw
+    - r2c4 w nw w
+    - r2c1 s se ne 2e
+    - r6c5 w nw 2w
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . 4 | . . .
+  -------------
+  2 . . | 6 . .
+  . . . | . . .
+""",
+)

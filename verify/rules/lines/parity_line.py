@@ -1,0 +1,110 @@
+"""Parity lines: odd and even take turns."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from verify.board import LARGEST_SIZE, Board, Cell
+from verify.facets import Facets, every_pair
+from verify.formula.formula import Formula
+from verify.marks import Mark, Trail
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike, digits_of
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rule import Rule, Saying
+from verify.rules.workings.lines import read_lines, unkept
+from verify.rules.workings.parity import of_parity
+
+EVEN: Final = of_parity(LARGEST_SIZE, 0)
+ODD: Final = of_parity(LARGEST_SIZE, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class ParityLine:
+    """Of each two neighbours among the cells one holds an odd digit, the other an even one."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """A fresh literal for odd in the first cell; each cell is odd or even by it."""
+        odd = formula.fresh()
+        for cell in self.cells:
+            for remainder, way in enumerate((-odd, odd)):
+                digits = (d for d in digits_of(formula.pencil[cell]) if d % 2 == remainder)
+                placed = [formula.literal(cell, digit) for digit in digits]
+                formula.implies(way, placed)
+                for literal in placed:
+                    formula.implies(literal, [way])
+            odd = -odd
+
+    def holds(self, grid: Grid) -> bool:
+        """The sum of each two neighbours is odd."""
+        return all((grid[one] + grid[other]) % 2 == 1 for one, other in pairwise(self.cells))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits of a parity that their cell has in neither of the two ways."""
+        kept = dict.fromkeys(self.cells, 0)
+        for turns in ((ODD, EVEN), (EVEN, ODD)):
+            way = [pencil[cell] & turns[index % 2] for index, cell in enumerate(self.cells)]
+            if all(way):
+                for cell, mask in zip(self.cells, way, strict=True):
+                    kept[cell] |= mask
+        return unkept(kept, pencil)
+
+    def moved(self, move: Move) -> "ParityLine":
+        """The cells moved; where digits are reversed, all keep their parity or all change it."""
+        return ParityLine(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """Cells an odd way apart differ."""
+        return Facets(pairs=every_pair(self.cells, 2))
+
+
+def read(node: Node, reader: Reader) -> tuple[ParityLine, ...]:
+    """Paths of two cells or more."""
+    return tuple(map(ParityLine, read_lines(node, reader)))
+
+
+def draw(board: Board, lines: Sequence[ParityLine]) -> tuple[Mark, ...]:
+    """A trail each."""
+    return tuple(Trail("parity-line", (line.cells,)) for line in lines)
+
+
+def says(lines: Sequence[ParityLine]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("parity-line", len(lines)),)
+
+
+RULE = Rule(
+    name="parity-line",
+    meaning="Odd and even digits alternate along the line.",
+    marks="a list of paths",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Heron steps
+kind: sudoku
+size: 6
+rules:
+  parity-line:
+    - r1c1 e se s e ne e
+    - r2c1 s se s se 3e
+    - r3c6 2s w nw
+    - r1c4 2e
+givens: |
+  . . . | . . .
+  . . . | . . 6
+  -------------
+  . . . | . . 1
+  . . . | . . .
+  -------------
+  5 . . | . . .
+  . . . | 2 . .
+""",
+)

@@ -1,0 +1,145 @@
+"""Renban lines: a set of consecutive digits, in any order."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Group
+from verify.formula.formula import Formula
+from verify.marks import Mark, Trail
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit, is_single
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rule import Rule, Saying
+from verify.rules.workings.lines import read_lines, unkept
+
+
+@dataclass(frozen=True, slots=True)
+class Renban:
+    """The digits in the cells are different, and consecutive when sorted.
+
+    So they fill a *window*: as many consecutive digits as there are cells.
+    """
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """The cells differ; one window is theirs, and each of its digits has a cell."""
+        formula.distinct(self.cells)
+        chosen = [(formula.fresh(), window) for window in _windows(len(self.cells), formula.digits)]
+        formula.some(literal for literal, _ in chosen)
+        for digit in digits_of(every_digit(formula.digits)):
+            placed = [formula.literal(cell, digit) for cell in self.cells]
+            with_it = [literal for literal, window in chosen if window >> digit & 1]
+            for literal in with_it:
+                formula.implies(literal, placed)
+            for each in placed:
+                formula.implies(each, with_it)
+                for literal, window in chosen:
+                    if not window >> digit & 1:
+                        formula.not_all(each, literal)
+
+    def holds(self, grid: Grid) -> bool:
+        """Sorted, they count up from the least by ones."""
+        line = sorted(grid[cell] for cell in self.cells)
+        return line == list(range(line[0], line[0] + len(line)))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that no cell keeps in a window that can still be filled."""
+        kept = dict.fromkeys(self.cells, 0)
+        largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
+        for window in _windows(len(self.cells), largest):
+            filled = _filled([pencil[cell] & window for cell in self.cells], window)
+            for cell, mask in zip(self.cells, filled, strict=False):
+                kept[cell] |= mask
+        return unkept(kept, pencil)
+
+    def moved(self, move: Move) -> "Renban":
+        """The cells moved."""
+        return Renban(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """All cells differ."""
+        return Facets((Group("renban", self.cells),))
+
+
+def _windows(length: int, digits: int) -> list[Mask]:
+    """Every set of that many consecutive digits up to `digits`."""
+    return [every_digit(length) << above for above in range(digits - length + 1)]
+
+
+def _filled(kept: list[Mask], window: Mask) -> list[Mask]:
+    """What cells keep where they hold the digits of a window, one each; nothing if they can't.
+
+    Placed digits leave the other cells, and a digit with one place left takes it, until
+    neither removes anything.
+    """
+    before: list[Mask] = []
+    while kept != before:
+        before = kept
+        once = twice = placed = 0
+        for mask in kept:
+            if not mask or (is_single(mask) and mask & placed):
+                return []
+            twice |= once & mask
+            once |= mask
+            if is_single(mask):
+                placed |= mask
+        if once != window:
+            return []
+        kept = [_settled(mask, placed, once & ~twice) for mask in kept]
+    return kept
+
+
+def _settled(mask: Mask, placed: Mask, lone: Mask) -> Mask:
+    """A cell's digits without those placed elsewhere; only the lone ones where it has any."""
+    return mask if is_single(mask) else mask & lone or mask & ~placed
+
+
+def read(node: Node, reader: Reader) -> tuple[Renban, ...]:
+    """Paths of two cells or more, none longer than there are digits."""
+    return tuple(map(Renban, read_lines(node, reader, most=reader.board.digits)))
+
+
+def draw(board: Board, renbans: Sequence[Renban]) -> tuple[Mark, ...]:
+    """A trail each."""
+    return tuple(Trail("renban", (line.cells,)) for line in renbans)
+
+
+def says(renbans: Sequence[Renban]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("renban", len(renbans)),)
+
+
+RULE = Rule(
+    name="renban",
+    meaning="The digits on the line are consecutive, in any order, and none stands twice.",
+    marks="a list of paths",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Reed beds
+kind: sudoku
+size: 6
+rules:
+  renban:
+    - r2c1 ne e s
+    - r5c1 n ne e
+    - r2c6 s sw w
+    - r5c6 sw w n
+givens: |
+  . 6 . | . 5 .
+  . . . | . . .
+  -------------
+  . . 4 | 2 . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . 5
+""",
+)

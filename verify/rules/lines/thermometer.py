@@ -1,0 +1,95 @@
+"""Thermometers: digits grow from the bulb.
+
+Two paths may share their first cells; together they are one thermometer that forks.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from verify.board import Board, Cell
+from verify.facets import Facets, rising
+from verify.formula.formula import Formula
+from verify.marks import Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import PATHS
+from verify.rule import Rule, Saying
+from verify.rules.workings.lines import read_lines
+from verify.rules.workings.order import climb_clauses, climb_strikes, climbs_say, forked
+
+
+@dataclass(frozen=True, slots=True)
+class Thermometer:
+    """Digits strictly grow along the cells, from the bulb."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """Each cell is larger than the one before it."""
+        climb_clauses(formula, self.cells, 1)
+
+    def holds(self, grid: Grid) -> bool:
+        """Each digit is larger than the one before it."""
+        return all(grid[a] < grid[b] for a, b in pairwise(self.cells))
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits too small for the cells below, or too large for the cells above."""
+        return climb_strikes(self.cells, pencil, 1)
+
+    def moved(self, move: Move) -> "Thermometer":
+        """Turned round where the order of the digits is."""
+        return Thermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
+
+    def facets(self, digits: int) -> Facets:
+        """They rise; that is all."""
+        return rising(self.cells)
+
+
+def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:
+    """Paths of two cells or more, none longer than there are digits."""
+    longest = reader.board.digits
+    return tuple(Thermometer(path) for path in read_lines(node, reader, most=longest))
+
+
+def draw(board: Board, thermometers: Sequence[Thermometer]) -> tuple[Mark, ...]:
+    """One trail with a bulb for every bulb."""
+    return forked("thermometer", [thermometer.cells for thermometer in thermometers])
+
+
+def says(thermometers: Sequence[Thermometer]) -> tuple[Saying, ...]:
+    """One sentence; forks add one of their own."""
+    return climbs_say("thermometer", [thermometer.cells for thermometer in thermometers])
+
+
+RULE = Rule(
+    name="thermometer",
+    meaning="Digits grow along the shape, cell by cell, from the bulb.",
+    marks="a list of paths, each from its bulb",
+    schema=PATHS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Two reeds
+kind: sudoku
+size: 6
+rules:
+  thermometer:
+    - r6c2 nw 2n ne
+    - r1c5 se 2s sw
+    - r3c3 s
+givens: |
+  . . . | 3 . .
+  . . . | . . .
+  -------------
+  . . . | . 5 .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

@@ -1,0 +1,1 @@
+"""Rules whose marks stand outside the board."""

@@ -1,0 +1,131 @@
+"""Arrows outside: the first digits of a line, as many as a box is long, grow as one points."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from verify.board import Board, Cell, Outside
+from verify.facets import Facets, rising
+from verify.formula.formula import Formula
+from verify.marks import Clue, Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.reading.schema import clues
+from verify.rule import Rule, Saying
+from verify.rules.workings.order import climb_clauses, climb_strikes
+from verify.rules.workings.outside_clues import first_box, has_boxes
+
+_WAYS: Final = ("rise", "fall")
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideArrow:
+    """Along the cells, from the first, the digits strictly rise, or else strictly fall."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    rises: bool
+
+    def clauses(self, formula: Formula) -> None:
+        """Each cell is larger than the one below it."""
+        climb_clauses(formula, self._rising(), 1)
+
+    def holds(self, grid: Grid) -> bool:
+        """Each digit is larger than the one before it, or each is smaller."""
+        steps = [grid[after] - grid[before] for before, after in pairwise(self.cells)]
+        return all(step > 0 for step in steps) if self.rises else all(step < 0 for step in steps)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits too small for the cells below, or too large for the cells above."""
+        return climb_strikes(self._rising(), pencil, 1)
+
+    def moved(self, move: Move) -> "OutsideArrow":
+        """The cells moved; the other way where the order of the digits is turned about."""
+        rises = self.rises != move.reverses
+        return OutsideArrow(move.all(self.cells), move.outside(self.outside), rises)
+
+    def facets(self, digits: int) -> Facets:
+        """They rise; that is all."""
+        return rising(self._rising())
+
+    def _rising(self) -> tuple[Cell, ...]:
+        return self.cells if self.rises else self.cells[::-1]
+
+
+def read(node: Node, reader: Reader) -> tuple[OutsideArrow, ...]:
+    """A mapping from places outside to `rise` or `fall`, where a box is two cells long or more."""
+    if not has_boxes(node, reader, "arrows outside"):
+        return ()
+    arrows = []
+    for line, clue in reader.clues(node):
+        cells = first_box(line, reader.board)
+        way = reader.choice(clue, _WAYS, "way")
+        if way is None:
+            continue
+        if len(cells) < 2:
+            expected = "a line that sees two cells or more of a box"
+            reader.problems.expected(clue.place, f"{way} over one cell", expected)
+            continue
+        arrows.append(OutsideArrow(cells, line.outside, way == "rise"))
+    return tuple(arrows)
+
+
+def draw(board: Board, arrows: Sequence[OutsideArrow]) -> tuple[Mark, ...]:
+    """An arrow outside that points the way in which the digits grow."""
+    return tuple(
+        Clue("outside", each.outside, arrow="in" if each.rises else "out") for each in arrows
+    )
+
+
+def says(arrows: Sequence[OutsideArrow]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("outside-arrow", len(arrows)),)
+
+
+RULE = Rule(
+    name="outside-arrow",
+    meaning="The first digits, as many as a box is long, grow the way the arrow outside points.",
+    marks="a mapping from places outside to `rise` or `fall`, as seen from there",
+    schema=clues({"enum": list(_WAYS)}),
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    example="""\
+title: Windward reeds
+kind: sudoku
+size: 6
+rules:
+  outside-arrow:
+    left r2: rise
+    left r6: rise
+    right r2: rise
+    right r3: rise
+    right r5: fall
+    right r6: fall
+    top c1: fall
+    top c2: rise
+    top c3: fall
+    top c4: rise
+    top c5: rise
+    top c6: fall
+    bottom c1: fall
+    bottom c2: rise
+    bottom c3: fall
+    bottom c4: rise
+    bottom c5: rise
+    bottom c6: rise
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

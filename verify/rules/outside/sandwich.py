@@ -1,0 +1,168 @@
+"""Sandwiches: the digits between 1 and the largest digit sum to the number outside.
+
+A line makes a sandwich where it holds exactly one 1 and exactly one largest digit. Where either
+is missing or stands twice, as it can on a board whose lines may repeat digits, nothing is said to
+lie between the two, and the line does not keep its clue.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final
+
+from verify.board import Board, Cell, Outside
+from verify.formula.formula import Formula
+from verify.formula.scan import Scan
+from verify.marks import Clue, Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Mask, Pencil, Strike, bit
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.rule import Rule, Saying
+from verify.rules.workings.outside_clues import NUMBERS, strikes_but
+from verify.rules.workings.sums import largest_sum, sum_survivors, sums_of
+
+_BEFORE: Final = -1
+_BEHIND: Final = -2
+"""States of the scan off the sandwich; inside it the state is the sum so far."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sandwich:
+    """One 1 and one `largest` digit along the cells, and this sum of all that lies between."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    total: int
+    largest: int
+
+    def clauses(self, formula: Formula) -> None:
+        """One crust of each kind; between the first crust and the second the sum."""
+        for crust in (1, self.largest):
+            placed = [formula.literal(cell, crust) for cell in self.cells]
+            formula.some(placed)
+            for one, other in combinations(placed, 2):
+                formula.not_all(one, other)
+        formula.scan(Scan(self.cells, _BEFORE, self._step, lambda state: state == _BEHIND))
+
+    def _step(self, state: int, index: int, digit: int) -> int | None:
+        if digit in (1, self.largest):
+            if state == _BEFORE:
+                return 0
+            return _BEHIND if state == self.total else None
+        if state < 0:
+            return state
+        return state + digit if state + digit <= self.total else None
+
+    def holds(self, grid: Grid) -> bool:
+        """Find the two, and sum what lies between."""
+        line = [grid[cell] for cell in self.cells]
+        if line.count(1) != 1 or line.count(self.largest) != 1:
+            return False
+        start, end = sorted((line.index(1), line.index(self.largest)))
+        return sum(line[start + 1 : end]) == self.total
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that stand in no sandwich with the sum, wherever its crusts lie."""
+        crusts = bit(1) | bit(self.largest)
+        filling = [mask & ~crusts for mask in pencil]
+        kept = dict.fromkeys(self.cells, 0)
+        for start, end in combinations(range(len(self.cells)), 2):
+            first, last = self.cells[start], self.cells[end]
+            ends = _crusts_of(pencil[first], pencil[last], self.largest)
+            off = self.cells[:start] + self.cells[end + 1 :]
+            inside = [(cell, 1) for cell in self.cells[start + 1 : end]]
+            if not any(ends) or not all(filling[cell] for cell in off):
+                continue
+            if not sums_of(inside, filling) >> self.total & 1:
+                continue
+            kept[first] |= ends[0]
+            kept[last] |= ends[1]
+            for cell in off:
+                kept[cell] |= filling[cell]
+            if inside:
+                for cell, digits in sum_survivors(inside, filling, bit(self.total)):
+                    kept[cell] |= digits
+        yield from strikes_but(kept.items(), self.cells, pencil)
+
+    def moved(self, move: Move) -> "Sandwich":
+        """The line moved."""
+        outside = move.outside(self.outside)
+        return Sandwich(move.all(self.cells), outside, self.total, self.largest)
+
+
+def _crusts_of(one: Mask, other: Mask, largest: int) -> tuple[Mask, Mask]:
+    """What two cells keep as the two crusts, in either order; nothing where they can't be."""
+    kept_one = kept_other = 0
+    for here, there in ((1, largest), (largest, 1)):
+        if one >> here & 1 and other >> there & 1:
+            kept_one |= bit(here)
+            kept_other |= bit(there)
+    return kept_one, kept_other
+
+
+def read(node: Node, reader: Reader) -> tuple[Sandwich, ...]:
+    """A mapping from places outside to sums, on lines with room for both crusts."""
+    sandwiches, digits = [], reader.board.digits
+    for line, clue in reader.clues(node):
+        if len(line.cells) < 2:
+            found = f"a sandwich on a line of {len(line.cells)} cell"
+            reader.problems.expected(clue.place, found, "a line of two cells or more")
+            continue
+        largest = _largest_filling(len(line.cells), digits)
+        total = reader.whole(clue, 0, largest, "the sum of a sandwich")
+        if total is not None:
+            sandwiches.append(Sandwich(line.cells, line.outside, total, digits))
+    return tuple(sandwiches)
+
+
+def _largest_filling(cells: int, digits: int) -> int:
+    """The largest sum between crusts at both ends; digits stand again only where they must."""
+    inside = cells - 2
+    return largest_sum(inside, digits - 1) if cells <= digits else inside * (digits - 1)
+
+
+def draw(board: Board, sandwiches: Sequence[Sandwich]) -> tuple[Mark, ...]:
+    """Each sum outside."""
+    return tuple(Clue("outside", each.outside, str(each.total)) for each in sandwiches)
+
+
+def says(sandwiches: Sequence[Sandwich]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("sandwich", len(sandwiches)),)
+
+
+RULE = Rule(
+    name="sandwich",
+    meaning="The digits between 1 and the largest digit sum to the number outside.",
+    marks="a mapping from places outside to sums",
+    schema=NUMBERS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+title: Packed lunch
+kind: sudoku
+size: 6
+rules:
+  sandwich:
+    top c1: 6
+    top c3: 5
+    top c4: 2
+    top c6: 5
+    left r1: 2
+    left r2: 9
+    left r4: 4
+    left r5: 0
+givens: |
+  . 6 . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

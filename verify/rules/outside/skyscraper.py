@@ -1,0 +1,120 @@
+"""Skyscrapers: how many of a line's digits are seen from outside, each a height.
+
+A digit is seen where it is larger than all before it; so it is hidden by one of its own height.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from verify.board import Board, Cell, Outside
+from verify.formula.formula import Formula
+from verify.formula.scan import Diagram, Scan, survivors, whole_diagram
+from verify.marks import Clue, Mark
+from verify.move import Disguise, Move
+from verify.pencil import Grid, Pencil, Strike
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+from verify.rule import Rule, Saying
+from verify.rules.workings.outside_clues import NUMBERS, read_numbers, strikes_but
+
+
+@dataclass(frozen=True, slots=True)
+class Skyscraper:
+    """Along the cells, from the first, `seen` digits are larger than all before them."""
+
+    cells: tuple[Cell, ...]
+    outside: Outside
+    seen: int
+
+    def clauses(self, formula: Formula) -> None:
+        """A scan with the highest digit so far, and how many were seen."""
+        formula.ways(_ways(len(self.cells), formula.digits, self.seen), self.cells)
+
+    def holds(self, grid: Grid) -> bool:
+        """Count the digits that are larger than all before them."""
+        line = [grid[cell] for cell in self.cells]
+        seen = [digit for at, digit in enumerate(line) if all(digit > d for d in line[:at])]
+        return len(seen) == self.seen
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Digits that stand in no line with that many seen."""
+        largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
+        ways = _ways(len(self.cells), max(largest, 1), self.seen)
+        return strikes_but(survivors(ways, self.cells, pencil), self.cells, pencil)
+
+    def moved(self, move: Move) -> "Skyscraper":
+        """The line moved."""
+        return Skyscraper(move.all(self.cells), move.outside(self.outside), self.seen)
+
+
+@lru_cache(maxsize=1024)
+def _ways(length: int, digits: int, count: int) -> Diagram:
+    """All ways to see so many along so many cells: the same for every line of a board."""
+
+    def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+        top, seen = state
+        if digit <= top:
+            return state
+        return (digit, seen + 1) if seen < count else None
+
+    scan = Scan(tuple(range(length)), (0, 0), step, lambda state: state[1] == count)
+    return whole_diagram(scan, digits)
+
+
+def read(node: Node, reader: Reader) -> tuple[Skyscraper, ...]:
+    """A mapping from places outside to counts: from 1 to as many as can differ on the line."""
+
+    def bounds(cells: int) -> tuple[int, int]:
+        return 1, min(cells, reader.board.digits)
+
+    counts = read_numbers(node, reader, bounds, "the count of a skyscraper clue")
+    return tuple(Skyscraper(line.cells, line.outside, seen) for line, seen in counts)
+
+
+def draw(board: Board, skyscrapers: Sequence[Skyscraper]) -> tuple[Mark, ...]:
+    """Each count outside."""
+    return tuple(Clue("outside", each.outside, str(each.seen)) for each in skyscrapers)
+
+
+def says(skyscrapers: Sequence[Skyscraper]) -> tuple[Saying, ...]:
+    """One sentence."""
+    return (Saying("skyscraper", len(skyscrapers)),)
+
+
+RULE = Rule(
+    name="skyscraper",
+    meaning="The number outside counts the digits seen from there; the higher hide the lower.",
+    marks="a mapping from places outside to counts",
+    schema=NUMBERS,
+    read=read,
+    draw=draw,
+    says=says,
+    survives=frozenset({Disguise.TURN}),
+    example="""\
+title: Harbour skyline
+kind: sudoku
+size: 6
+rules:
+  skyscraper:
+    top c1: 2
+    top c2: 2
+    top c5: 5
+    right r2: 2
+    right r3: 1
+    right r6: 2
+    bottom c6: 4
+    bottom c4: 2
+    left r4: 2
+    left r6: 5
+givens: |
+  . . . | . . .
+  . . . | . . .
+  -------------
+  . . . | . . .
+  1 . . | . . .
+  -------------
+  . . . | . . .
+  . . . | . . .
+""",
+)

@@ -1,0 +1,68 @@
+"""Cells a leap apart that hold different digits: the workings of the chess moves."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from verify.board import Board, Cell
+from verify.facets import Facets, Form
+from verify.formula.formula import Formula
+from verify.move import Move
+from verify.pencil import Grid, Pencil, Strike, is_single
+
+Leaps: TypeAlias = tuple[tuple[int, int], ...]
+"""Rows down and columns right of each leap; of a leap and its opposite just the one that leads
+to a later cell."""
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """The digit of the first cell stands in none of the others; these may be alike."""
+
+    cells: tuple[Cell, ...]
+
+    def clauses(self, formula: Formula) -> None:
+        """No digit in the first cell and in another one."""
+        cell, *others = self.cells
+        for other in others:
+            formula.differ(cell, other)
+
+    def holds(self, grid: Grid) -> bool:
+        """Every other digit is another one."""
+        cell, *others = self.cells
+        return all(grid[cell] != grid[other] for other in others)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """A digit placed in the first cell leaves the others; one placed there leaves the first."""
+        cell, *others = self.cells
+        placed = pencil[cell]
+        if is_single(placed):
+            removes = tuple((other, placed) for other in others if pencil[other] & placed)
+            if removes:
+                yield Strike(removes, (cell,))
+        for other in others:
+            struck = pencil[cell] & pencil[other]
+            if struck and is_single(pencil[other]):
+                yield Strike(((cell, struck),), (other,))
+
+    def moved(self, move: Move) -> "Apart":
+        """The cells moved."""
+        return Apart(move.all(self.cells))
+
+    def facets(self, digits: int) -> Facets:
+        """The first cell with each other one; that is all."""
+        cell, *others = self.cells
+        return Facets(pairs=tuple((cell, other) for other in others), all_by=Form.APART)
+
+
+def leaps_of(board: Board, leaps: Leaps) -> tuple[Apart, ...]:
+    """Every cell with the later cells that it reaches, where it reaches any."""
+    stars = ((cell, *_reached(board, cell, leaps)) for cell in board.cells)
+    return tuple(Apart(star) for star in stars if len(star) > 1)
+
+
+def _reached(board: Board, cell: Cell, leaps: Leaps) -> Iterator[Cell]:
+    row, column = board.place(cell)
+    for down, right in leaps:
+        if board.holds(row + down, column + right):
+            yield board.cell(row + down, column + right)

@@ -1,0 +1,59 @@
+"""Cells in rising order: the workings that thermometers of both kinds share."""
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
+
+from verify.board import Cell
+from verify.formula.formula import Formula
+from verify.marks import Mark, Trail
+from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, lowest
+from verify.rule import Saying
+
+
+def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
+    """Each cell is larger than the one before it by `rise` or more; with 0 it may be equal."""
+    for low, high in pairwise(cells):
+        for digit in digits_of(formula.pencil[low]):
+            above = formula.pencil[high] & ~at_most(digit + rise - 1)
+            if above != formula.pencil[high]:
+                formula.implies(
+                    formula.literal(low, digit),
+                    [formula.literal(high, larger) for larger in digits_of(above)],
+                )
+
+
+def climb_strikes(cells: Sequence[Cell], pencil: Pencil, rise: int) -> Iterator[Strike]:
+    """Digits too small for the cells before, then digits too large for the cells after."""
+    yield from _sweep(cells, pencil, lowest, lambda last: ~at_most(last + rise - 1))
+    yield from _sweep(cells[::-1], pencil, highest, lambda last: at_most(last - rise))
+
+
+def _sweep(
+    cells: Sequence[Cell],
+    pencil: Pencil,
+    extreme: Callable[[Mask], int],
+    allowed: Callable[[int], Mask],
+) -> Iterator[Strike]:
+    """Walks along the cells, keeping the extreme digit that the last one can have."""
+    mask = pencil[cells[0]]
+    for index, cell in enumerate(cells[1:], start=1):
+        if not mask:
+            return
+        mask = pencil[cell] & allowed(extreme(mask))
+        if mask != pencil[cell]:
+            yield Strike(((cell, pencil[cell] & ~mask),), tuple(cells[:index]))
+
+
+def forked(role: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Mark, ...]:
+    """One trail for each bulb, with all the branches that leave it."""
+    branches: dict[Cell, list[tuple[Cell, ...]]] = {}
+    for path in paths:
+        branches.setdefault(path[0], []).append(path)
+    return tuple(Trail(role, tuple(of_bulb), start="bulb") for of_bulb in branches.values())
+
+
+def climbs_say(key: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Saying, ...]:
+    """One sentence for all the shapes that a reader sees, and one more where any forks."""
+    bulbs = len({path[0] for path in paths})
+    forks = (Saying(f"{key}-fork"),) if bulbs < len(paths) else ()
+    return (Saying(key, bulbs), *forks)

@@ -1,0 +1,64 @@
+"""Relations between the digits of two cells: the workings of every rule about neighbours."""
+
+from collections.abc import Iterator
+from functools import lru_cache, reduce
+from operator import or_
+from typing import Final, TypeAlias
+
+from verify.board import Cell
+from verify.formula.formula import Formula
+from verify.pencil import Mask, Pencil, Strike, digits_of
+
+Partners: TypeAlias = tuple[Mask, ...]
+"""For each digit of one cell, by digit from 0: the digits that the other cell may hold."""
+
+FEW: Final = 2
+"""Digits forbidden beside a digit that are cheapest said one by one."""
+
+
+@lru_cache(maxsize=512)
+def turned(partners: Partners) -> Partners:
+    """The same relation, asked from the other cell."""
+    return tuple(
+        sum(1 << one for one, mask in enumerate(partners) if mask >> other & 1)
+        for other in range(len(partners))
+    )
+
+
+def pair_clauses(formula: Formula, one: Cell, other: Cell, partners: Partners) -> None:
+    """Two cells hold digits that stand in the relation."""
+    _supports(formula, one, other, partners)
+    _supports(formula, other, one, turned(partners), again=True)
+
+
+def _supports(
+    formula: Formula, one: Cell, other: Cell, partners: Partners, again: bool = False
+) -> None:
+    """Each digit of the one cell has a partner in the other.
+
+    `again` is set where all that is forbidden has been said from the other cell already.
+    """
+    there = formula.pencil[other]
+    for digit in digits_of(formula.pencil[one]):
+        placed, banned = formula.literal(one, digit), there & ~partners[digit]
+        if not banned:
+            continue
+        if banned.bit_count() > FEW:
+            formula.implies(placed, formula.chosen(other, partners[digit]))
+        elif not again:
+            for each in digits_of(banned):
+                formula.not_all(placed, formula.literal(other, each))
+
+
+def pair_strikes(one: Cell, other: Cell, partners: Partners, pencil: Pencil) -> Iterator[Strike]:
+    """Digits of either cell that have no partner in the other."""
+    yield from _unpartnered(one, other, turned(partners), pencil)
+    yield from _unpartnered(other, one, partners, pencil)
+
+
+def _unpartnered(one: Cell, other: Cell, partners: Partners, pencil: Pencil) -> Iterator[Strike]:
+    """Digits of the one cell that no digit of the other allows."""
+    allowed = reduce(or_, (partners[digit] for digit in digits_of(pencil[other])), 0)
+    struck = pencil[one] & ~allowed
+    if struck:
+        yield Strike(((one, struck),), (other,))

@@ -1,0 +1,53 @@
+"""Cells of one parity: the workings that `even` and `odd` share."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from verify.board import Cell
+from verify.formula.formula import Formula
+from verify.move import Move
+from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
+from verify.reading.node import Node
+from verify.reading.reader import Reader
+
+
+@dataclass(frozen=True, slots=True)
+class Parity:
+    """The digit of one cell leaves this remainder when halved: 0 even, 1 odd."""
+
+    cells: tuple[Cell, ...]
+    remainder: int
+
+    def clauses(self, formula: Formula) -> None:
+        """No digit of the other parity."""
+        (cell,) = self.cells
+        for digit in digits_of(self._struck(formula.pencil)):
+            formula.not_all(formula.literal(cell, digit))
+
+    def holds(self, grid: Grid) -> bool:
+        """The digit has the parity."""
+        return all(grid[cell] % 2 == self.remainder for cell in self.cells)
+
+    def strikes(self, pencil: Pencil) -> Iterator[Strike]:
+        """Every digit of the other parity."""
+        struck = self._struck(pencil)
+        if struck:
+            yield Strike(((self.cells[0], struck),), self.cells)
+
+    def moved(self, move: Move) -> "Parity":
+        """The cell moved."""
+        return Parity(move.all(self.cells), self.remainder)
+
+    def _struck(self, pencil: Pencil) -> Mask:
+        mask = pencil[self.cells[0]]
+        return mask & ~of_parity(mask.bit_length(), self.remainder)
+
+
+def of_parity(digits: int, remainder: int) -> Mask:
+    """The digits from 1 to `digits` with that remainder when halved."""
+    return sum(1 << digit for digit in digits_of(every_digit(digits)) if digit % 2 == remainder)
+
+
+def read_parity(node: Node, reader: Reader, remainder: int) -> tuple[Parity, ...]:
+    """A group of cells; one constraint each."""
+    return tuple(Parity((cell,), remainder) for cell in reader.group(node) or ())

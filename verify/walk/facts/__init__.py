@@ -1,0 +1,1 @@
+"""What is known on a sheet: pencil marks, and what marks and houses say of them."""

@@ -1,0 +1,1 @@
+"""What comes of a digit that is supposed, one by one and all at once."""

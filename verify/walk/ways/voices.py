@@ -1,0 +1,52 @@
+"""What speaks while something is supposed: marks of rules, and lists of ways to fill some cells."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from verify.board import Cell
+from verify.pencil import Pencil, Strike
+from verify.walk.facts.cells import Cells, set_of
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import House, Link
+from verify.walk.ways.listed import Listed
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """Strikes candidates from its cells; `within` is the set of them.
+
+    `links` and `houses` are the reasons for what it strikes, beside the marks of its cells.
+    """
+
+    cells: tuple[Cell, ...]
+    within: Cells
+    links: tuple[Link, ...]
+    houses: tuple[House, ...]
+    strikes: Callable[[Pencil], Iterable[Strike]]
+
+
+def voices_of_marks(notes: Notes) -> dict[Link, Voice]:
+    """The marks of rules.
+
+    Those of a single cell are left out: they have said all at the start.
+    """
+    return {
+        link: _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
+        for link in notes.links
+        if len(set(link.constraint.cells)) > 1
+    }
+
+
+def voices_of_lists(lists: Sequence[Listed]) -> tuple[Voice, ...]:
+    """Lists as they are made."""
+    return tuple(_voice(each.cells, each.links, each.houses, each.strikes) for each in lists)
+
+
+def _voice(
+    cells: Iterable[Cell],
+    links: tuple[Link, ...],
+    houses: tuple[House, ...],
+    strikes: Callable[[Pencil], Iterable[Strike]],
+) -> Voice:
+    own = tuple(sorted(set(cells)))
+    return Voice(own, set_of(own), links, houses, strikes)
