@@ -10,7 +10,7 @@ from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
-    from layout.jobs.common.made import Made
+    from layout.jobs.common.making import Made
     from layout.jobs.common.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
@@ -48,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
 
     Raises Unreadable for a job or a puzzle that can't be used.
     """
-    from layout.jobs.common.made import Making
+    from layout.jobs.common.making import Making
     from layout.jobs.common.proving import MayNotBePrinted
     from layout.jobs.make import make
     from verify.reading.problems import Unreadable

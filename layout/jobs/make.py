@@ -9,7 +9,7 @@ from layout.jobs.book.make_book import make_book
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.column.make_column import make_column
 from layout.jobs.common.job import Job
-from layout.jobs.common.made import Made, Making
+from layout.jobs.common.making import Made, Making
 from layout.jobs.read_job import read_job
 from layout.jobs.worksheet.make_worksheet import make_worksheet
 from layout.jobs.worksheet.worksheet_job import WorksheetJob

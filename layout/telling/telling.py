@@ -11,7 +11,7 @@ from layout.telling.sentences import Removes, Teller
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import PLAIN_SINGLES, Step, Technique
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.walk import Walk
 
 TOLD_QUICKLY: Final = 24
@@ -75,7 +75,7 @@ def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
     names = Names(puzzle, words)
     notes = Notes(puzzle)
     teller = Teller(names, notes)
-    steps = steps_that_matter(walk)
+    steps = needed_steps(walk)
     told = tuple(_one_by_one(steps, notes, teller))
     paragraphs = tuple(_paragraphs(told, teller, walk.finished))
     end = "" if walk.finished else _unfinished(notes, names)

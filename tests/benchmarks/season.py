@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.make import make
 from tests.support import maker
 from tests.support.boards import plain

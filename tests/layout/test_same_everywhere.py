@@ -12,7 +12,7 @@ from contextlib import nullcontext
 import pytest
 
 from layout.board.board import draw_board
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.make import make
 from layout.style.sheet import named_style
 from layout.writers.pdf import pdf_of_picture

@@ -5,7 +5,7 @@ from itertools import product
 
 from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of
-from verify.proof.solver import Base, Houses, Purse
+from verify.proof.solver import Allowance, Base, Houses
 from verify.rule import Constraint
 
 Answer = tuple[int, ...]
@@ -19,8 +19,8 @@ def formula_answers(
     for constraint in constraints:
         constraint.clauses(formula)
     session = Base(digits, houses, pencil).open(formula)
-    purse, cells = Purse(10**9), [at for at, mask in enumerate(pencil) if mask != ABSENT]
-    while (answer := session.answer(purse)) is not None:
+    allowance, cells = Allowance(10**9), [at for at, mask in enumerate(pencil) if mask != ABSENT]
+    while (answer := session.answer(allowance)) is not None:
         yield answer
         session.differ(answer, cells)
 

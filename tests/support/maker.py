@@ -16,7 +16,7 @@ from pathlib import Path
 
 from verify.pencil import digits_of
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import BudgetSpent, Purse
+from verify.proof.solver import Allowance, BudgetSpent
 from verify.proof.verdict import first_answers
 from verify.puzzle import Puzzle
 
@@ -30,7 +30,7 @@ def with_givens(puzzle: Puzzle, givens: Sequence[int]) -> Puzzle:
 
 def answers(puzzle: Puzzle) -> tuple[tuple[int, ...], ...]:
     """Up to two answers."""
-    return first_answers(puzzle, Purse(CONFLICTS))
+    return first_answers(puzzle, Allowance(CONFLICTS))
 
 
 def random_answer(puzzle: Puzzle, dice: random.Random) -> tuple[int, ...] | None:

@@ -7,7 +7,7 @@ from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of, every_digit
 from verify.proof.solver import Base, Session
 from verify.walk.facts.step import Step, Technique
-from verify.walk.report.matters import BY_PLACES
+from verify.walk.report.needed import BY_PLACES
 
 
 def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:

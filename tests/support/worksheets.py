@@ -3,7 +3,7 @@
 import json
 
 from layout.command import main
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.make import make
 from layout.pages.common.format import Trim
 from tests.support.books import Printed, manifest

@@ -13,7 +13,7 @@ from verify.ladder import ladder
 from verify.manifest.read import puzzle_from_text
 from verify.pencil import every_digit
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Base, Purse
+from verify.proof.solver import Allowance, Base
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
 from verify.walk.facts.notes import Notes
@@ -21,7 +21,7 @@ from verify.walk.report.grade import GRADED
 from verify.walk.suppose.trial import Trial
 from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.walk import walk
-from verify.walk.ways.choir import choir_of
+from verify.walk.ways.strikers import strikers_of
 
 
 class Clock:
@@ -125,7 +125,7 @@ def test_a_house_that_a_manifest_tells_again_and_again_is_one():
 
 def test_a_purse_is_empty_after_its_deadline():
     with pytest.raises(BudgetSpent):
-        Purse(100, after_looks(0)).slice()
+        Allowance(100, after_looks(0)).slice()
 
 
 @pytest.mark.parametrize("looks", [0, 1, 5, 20])
@@ -193,7 +193,7 @@ def test_suppositions_are_followed_part_by_part(monkeypatch):
 def test_a_look_stands_between_the_parts_of_a_trial(monkeypatch):
     monkeypatch.setattr("verify.walk.suppose.trial.MOST_NUMBERS", 1)
     notes = Notes(puzzle_from_text(HARD), deadline=after_looks(20))
-    choir_of(notes).listen()
+    strikers_of(notes).refresh()
     with pytest.raises(BudgetSpent):
         Trial.of(notes, tuple(notes.candidates())).advance()
 

@@ -140,14 +140,14 @@ def _ranks(keys: Sequence[Key]) -> Colours:
     return [order[key] for key in keys]
 
 
-def _refined(graph: Graph, colours: Colours, purse: _Purse | None = None) -> Colours:
+def _refined(graph: Graph, colours: Colours, allowance: _Purse | None = None) -> Colours:
     """Nodes told apart by the colours of their neighbours, until nothing more is told apart.
 
-    Raises _TooLong where that takes more than is in the purse.
+    Raises _TooLong where that takes more than is in the allowance.
     """
     while True:
-        if purse is not None:
-            purse.spend(len(colours))
+        if allowance is not None:
+            allowance.spend(len(colours))
         finer = _ranks(_surroundings(graph, colours))
         if max(finer) == max(colours):
             return colours
@@ -162,20 +162,24 @@ def _surroundings(graph: Graph, colours: Colours) -> list[tuple[int, tuple[int, 
     ]
 
 
-def _smallest(graph: Graph, colours: Colours, purse: _Purse) -> Description:
+def _smallest(graph: Graph, colours: Colours, allowance: _Purse) -> Description:
     """The smallest description of the graph, over the nodes that may be singled out next.
 
-    Raises _TooLong where that takes more than is in the purse.
+    Raises _TooLong where that takes more than is in the allowance.
     """
     counted = Counter(colours)
     if len(counted) == len(colours):
         return _described(graph, colours)
     chosen = min((count, colour) for colour, count in counted.items() if count > 1)[1]
     alike = [node for node, colour in enumerate(colours) if colour == chosen]
-    return min(_smallest(graph, each, purse) for each in _followed(graph, colours, alike, purse))
+    return min(
+        _smallest(graph, each, allowance) for each in _followed(graph, colours, alike, allowance)
+    )
 
 
-def _followed(graph: Graph, colours: Colours, alike: Sequence[int], purse: _Purse) -> list[Colours]:
+def _followed(
+    graph: Graph, colours: Colours, alike: Sequence[int], allowance: _Purse
+) -> list[Colours]:
     """Nodes singled out, each by itself, and what that tells apart.
 
     Of nodes that share a colour only those are followed whose colours, once they are singled
@@ -184,7 +188,7 @@ def _followed(graph: Graph, colours: Colours, alike: Sequence[int], purse: _Purs
     best: Description | None = None
     kept: list[Colours] = []
     for node in alike:
-        finer = _refined(graph, _singled_out(colours, node), purse)
+        finer = _refined(graph, _singled_out(colours, node), allowance)
         described = _described(graph, finer)
         if best is None or described < best:
             best, kept = described, []

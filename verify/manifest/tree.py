@@ -8,7 +8,7 @@ from typing import Any, Final, NoReturn, TypeAlias
 
 import yaml
 
-from verify.manifest.slips import yaml_slip
+from verify.manifest.mistakes import yaml_slip
 from verify.reading.node import Fields, Items, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems
 

@@ -33,7 +33,7 @@ MOST_CLAUSES: Final = 100_000
 
 
 @dataclass(slots=True)
-class Purse:
+class Allowance:
     """What may still be spent on one puzzle: conflicts, and time up to a deadline."""
 
     conflicts: int
@@ -173,21 +173,21 @@ class Session:
         placed = sorted(literal for literal in literals if 0 < literal <= self._width)
         return self._grid(placed) if sound and len(placed) == self._cells else None
 
-    def answer(self, purse: Purse) -> tuple[int, ...] | None:
+    def answer(self, allowance: Allowance) -> tuple[int, ...] | None:
         """An answer, or None where there is none; raises BudgetSpent."""
         found = None
         while found is None:
-            before = purse.slice()
-            found = limited(self._solver, self._assumed, before, self._deadline_of(purse))
+            before = allowance.slice()
+            found = limited(self._solver, self._assumed, before, self._deadline_of(allowance))
             if found is None:
-                purse.conflicts -= before
+                allowance.conflicts -= before
         if not found:
             return None
         return self._grid(self._solver.get_model()[: self._width])
 
-    def _deadline_of(self, purse: Purse) -> Deadline:
+    def _deadline_of(self, allowance: Allowance) -> Deadline:
         """The deadline, where the formula is so large that a run may go on far beyond it."""
-        return purse.deadline if self._large else NEVER
+        return allowance.deadline if self._large else NEVER
 
     def _grid(self, literals: Sequence[Literal]) -> tuple[int, ...]:
         digits = self._digits

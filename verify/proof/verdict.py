@@ -10,7 +10,7 @@ from verify.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
 from verify.formula.formula import Formula
 from verify.pencil import Pencil, is_single
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Base, Houses, Purse, Session, forget, shared_base
+from verify.proof.solver import Allowance, Base, Houses, Session, forget, shared_base
 from verify.puzzle import Puzzle
 from verify.rules.workings.distinct import Distinct
 
@@ -73,32 +73,32 @@ _Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...]]
 
 def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
     try:
-        answers = first_answers(puzzle, Purse(min(QUICK_CONFLICTS, conflicts), deadline))
+        answers = first_answers(puzzle, Allowance(min(QUICK_CONFLICTS, conflicts), deadline))
         if len(answers) < 2:
             return ("one", answers, ()) if answers else ("none", (), ())
     except BudgetSpent:
         pass
     try:
-        return _decide_alone(puzzle, Purse(conflicts, deadline))
+        return _decide_alone(puzzle, Allowance(conflicts, deadline))
     except BudgetSpent:
         return "undecided", (), ()
 
 
-def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
+def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     """Up to two answers; one or none are all there are. Raises BudgetSpent.
 
     Quick, on the base shared by all puzzles with the same houses. Which two of many answers
     are found depends on the puzzles before.
     """
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses, purse.deadline)
+    formula = _formula(puzzle, houses, allowance.deadline)
     if formula is None:
         return ()
     base = shared_base(puzzle.board, houses)
     try:
         session = base.open(formula)
         try:
-            return _two_answers(session, formula.pencil, purse)
+            return _two_answers(session, formula.pencil, allowance)
         finally:
             session.close()
     finally:
@@ -106,15 +106,15 @@ def first_answers(puzzle: Puzzle, purse: Purse) -> tuple[Answer, ...]:
             forget()
 
 
-def _two_answers(session: Session, pencil: Pencil, purse: Purse) -> tuple[Answer, ...]:
+def _two_answers(session: Session, pencil: Pencil, allowance: Allowance) -> tuple[Answer, ...]:
     forced = session.forced()
     if forced is not None:
         return (forced,)
-    first = session.answer(purse)
+    first = session.answer(allowance)
     if first is None:
         return ()
     session.differ(first, [cell for cell, mask in enumerate(pencil) if not is_single(mask)])
-    second = session.answer(purse)
+    second = session.answer(allowance)
     return (first,) if second is None else (first, second)
 
 
@@ -139,21 +139,21 @@ def _formula(
     return formula
 
 
-def _decide_alone(puzzle: Puzzle, purse: Purse) -> _Decision:
+def _decide_alone(puzzle: Puzzle, allowance: Allowance) -> _Decision:
     """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses, purse.deadline, settle=True)
+    formula = _formula(puzzle, houses, allowance.deadline, settle=True)
     if formula is None:
         return "none", (), ()
     session = Base(puzzle.board.digits, houses, formula.pencil).open(formula)
-    answers = _two_answers(session, formula.pencil, purse)
+    answers = _two_answers(session, formula.pencil, allowance)
     if len(answers) < 2:
         return ("one", answers, ()) if answers else ("none", (), ())
-    return "many", answers, _every_difference(session, (answers[0], answers[1]), purse)
+    return "many", answers, _every_difference(session, (answers[0], answers[1]), allowance)
 
 
 def _every_difference(
-    session: Session, two: tuple[Answer, Answer], purse: Purse
+    session: Session, two: tuple[Answer, Answer], allowance: Allowance
 ) -> tuple[Cell, ...]:
     """The cells that differ between any two answers, found by asking for ever new differences."""
     first, second = two
@@ -161,7 +161,7 @@ def _every_difference(
     try:
         while same:
             session.differ(first, same)
-            other = session.answer(purse)
+            other = session.answer(allowance)
             if other is None:
                 break
             same = [cell for cell in same if other[cell] == first[cell]]

@@ -11,7 +11,7 @@ from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.chosen_walks import check_walks, chosen_walks
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import Group, Listed, find_listed, read_listed
-from layout.jobs.common.made import Made, Making
+from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all

@@ -13,7 +13,7 @@ from layout.jobs.column.ledger import FILE_NAME, Entry, Ledger
 from layout.jobs.column.schedule import WEEKDAYS, week_of
 from layout.jobs.column.season import Kind, Season, Slot, kind_of
 from layout.jobs.common.job import Job
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.common.proving import refuse_unproved, unproved
 from layout.language.words import fill
 from layout.pages.column.column import ColumnDay, Previous
@@ -41,7 +41,7 @@ class Issue:
 
 
 @dataclass(frozen=True)
-class Desk:
+class IssuePlanner:
     """All that the issues of a season follow from; `supply` has each puzzle with its kind."""
 
     job: Job[ColumnJob]

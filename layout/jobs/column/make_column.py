@@ -8,7 +8,7 @@ from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.column.day_files import DayTask, Setting, day_files, undrawn
-from layout.jobs.column.issues import Desk, Issue
+from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
     Entry,
@@ -23,7 +23,7 @@ from layout.jobs.column.season import kinds_of, plan_season, schedule_of
 from layout.jobs.column.supply import read_supply
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import Group, find_listed
-from layout.jobs.common.made import Made, Making
+from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
@@ -53,13 +53,13 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     listed = find_listed(job, groups(job.told), making.root)
     with making.progress("reading", len(listed)) as done:
         supply = read_supply(listed, making.workers, done)
-    desk = Desk(job, making, folder, kinds, ledger, season, supply)
-    run = _Run(desk, setting, desk.issues())
+    planner = IssuePlanner(job, making, folder, kinds, ledger, season, supply)
+    run = _Run(planner, setting, planner.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
         written = outputs.write_all(run.files(), unwanted)
-    return _made(desk, schedule, written, (*season.kept, *run.entries))
+    return _made(planner, schedule, written, (*season.kept, *run.entries))
 
 
 def groups(told: ColumnJob) -> list[Group]:
@@ -89,7 +89,7 @@ def _setting(job: Job[ColumnJob]) -> Setting:
 class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
-    desk: Desk
+    planner: IssuePlanner
     setting: Setting
     issues: Sequence[Issue]
     entries: list[Entry] = field(default_factory=list)
@@ -101,7 +101,7 @@ class _Run:
         Raises Unreadable, after all were made, for what does not fit, for a published file that
         does not come out as it was, and for one that stands where a new one would.
         """
-        making = self.desk.making
+        making = self.planner.making
         tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
         misfits: list[tuple[Misfit, Issue]] = []
         with making.progress("drawing", len(tasks)) as done:
@@ -112,13 +112,13 @@ class _Run:
                     misfits += ((misfit, issue) for misfit in made)
                     continue
                 for name, data in made.items():
-                    yield self.desk.folder / name, data, None
+                    yield self.planner.folder / name, data, None
                 self._note(issue, {name: checksum(data) for name, data in made.items()})
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
-        kept = self.desk.season.kept
+        kept = self.planner.season.kept
         text = ledger_text((*kept, *self.entries))
-        yield self.desk.folder / FILE_NAME, text.encode("utf-8"), None
+        yield self.planner.folder / FILE_NAME, text.encode("utf-8"), None
 
     def _note(self, issue: Issue, sums: Mapping[str, str]) -> None:
         """A new day for the ledger; a published one is held against it."""
@@ -139,16 +139,16 @@ class _Run:
                     f"{file.name} is missing and would come out otherwise than on {entry.day}; "
                     "put the published file back"
                 )
-                self.problems.add(self.desk.ledger.place(file.line), message)
+                self.problems.add(self.planner.ledger.place(file.line), message)
 
     def _check_free(self, sums: Mapping[str, str]) -> None:
         """Notes files in the way that are neither the ledger's nor the same."""
-        dropped = {file.name for entry in self.desk.season.dropped for file in entry.files}
+        dropped = {file.name for entry in self.planner.season.dropped for file in entry.files}
         for name, digest in sums.items():
-            if name in dropped or kept_checksum(self.desk.folder / name) in (None, digest):
+            if name in dropped or kept_checksum(self.planner.folder / name) in (None, digest):
                 continue
             message = f"{name} stands there already and is not in the ledger; move it away"
-            self.problems.add(self.desk.job.place(("output", "folder")), message)
+            self.problems.add(self.planner.job.place(("output", "folder")), message)
 
     def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
         """What does not fit, at its place; what is the same on many days, once."""
@@ -157,7 +157,7 @@ class _Run:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
             file = issue.known.puzzle.file if own else ""
             told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
-        for problem in placed(list(told.values()), self.desk.job):
+        for problem in placed(list(told.values()), self.planner.job):
             self.problems.add(problem.place, problem.message)
 
     def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
@@ -167,16 +167,16 @@ class _Run:
             return replace(misfit, path=(*path, *misfit.path))
         if misfit.field != "size":
             return misfit
-        key = "columns" if self.desk.job.told.width is None else "width"
+        key = "columns" if self.planner.job.told.width is None else "width"
         message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
         return Misfit(message, (*path, key))
 
 
 def _made(
-    desk: Desk, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
+    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
 ) -> Made:
     """What there is to tell of a season, and which answer is due on which day."""
-    published = set(desk.season.kept)
+    published = set(planner.season.kept)
     days = [
         {
             "date": entry.day.isoformat(),
@@ -188,7 +188,7 @@ def _made(
         }
         for entry in entries
     ]
-    last, folder = entries[-1], desk.folder
+    last, folder = entries[-1], planner.folder
     on = schedule.after(last.day)
     due = {"number": last.number, "id": last.puzzle, "date": on and on.isoformat()}
     new = len(entries) - len(published)

@@ -5,7 +5,7 @@ from functools import partial
 from typing import Any, Final
 
 from layout.console import first_of
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from verify.board import Cell
 from verify.proof.verdict import Verdict, prove
 from verify.puzzle import Puzzle

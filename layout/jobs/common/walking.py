@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any, NoReturn
 
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted
 from verify.budget import Budget
 from verify.puzzle import Puzzle

@@ -8,7 +8,7 @@ from typing import Any
 from layout.console import counted
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import Group, find_listed, read_listed
-from layout.jobs.common.made import Made, Making
+from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path, real_name, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back

@@ -6,7 +6,7 @@ from functools import partial
 from typing import Final
 
 from layout.jobs.common.job import Job
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.walking import walk_all
 from layout.jobs.worksheet.worksheet_job import WorksheetJob

@@ -8,8 +8,8 @@ from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Page
+from layout.pages.common.small_boards import Look
 from layout.pages.common.table import lay_tiles
-from layout.pages.common.tiles import Look
 
 ANCHOR: Final = "answers"
 

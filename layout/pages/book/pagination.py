@@ -20,11 +20,11 @@ from layout.pages.book.contents import Entry, contents_pages
 from layout.pages.book.front import front_pages
 from layout.pages.book.hints import ANCHOR as HINTS
 from layout.pages.book.hints import Hinted, hint_pages, hinted
-from layout.pages.book.pair import pair_pages
-from layout.pages.book.several import several_pages
-from layout.pages.book.single import single_pages
+from layout.pages.book.many_a_page import several_pages
+from layout.pages.book.one_a_page import single_pages
 from layout.pages.book.teaching import ANCHOR as TEACHING
 from layout.pages.book.teaching import Lesson
+from layout.pages.book.two_a_page import pair_pages
 from layout.pages.book.walks_part import walk_entries, walks_part
 from layout.pages.common.book import Book, Numbered, Section
 from layout.pages.common.design import Design

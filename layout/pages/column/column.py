@@ -10,7 +10,7 @@ from math import ceil, inf
 from typing import Final
 
 from layout.board.board import tell_board
-from layout.board.snug import snug_extent
+from layout.board.cropped import cropped_extent
 from layout.language.words import Words
 from layout.pages.column.column_day import SHOW, ColumnDay, Previous, Setting, ShowItem
 from layout.pages.column.column_parts import Part, Stack, bare, board_part, rule_part, side_by_side
@@ -166,7 +166,7 @@ class _Column:
         return Stack((top, *parts, *note, foot), look.gap, overhang)
 
     def _across(self, puzzle: Puzzle) -> float:
-        return snug_extent(puzzle, self.setting.style.board).across
+        return cropped_extent(puzzle, self.setting.style.board).across
 
     def _smallest(self) -> float:
         return self._across(self.setting.day.puzzle) * self.setting.style.page.cells.smallest

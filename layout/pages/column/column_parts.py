@@ -6,7 +6,7 @@ from functools import partial
 from math import fsum
 from typing import Final
 
-from layout.board.snug import snug_board, snug_extent
+from layout.board.cropped import cropped_board, cropped_extent
 from layout.language.words import Words
 from layout.pages.common.design import cap, stacked
 from layout.pages.common.misfit import Misfit, Misfits
@@ -177,9 +177,9 @@ def board_part(
     left = (width - board) / 2
 
     def draw() -> Iterator[Item]:
-        yield Group(left, 0.0, (snug_board(puzzle, style, board, answer),))
+        yield Group(left, 0.0, (cropped_board(puzzle, style, board, answer),))
 
-    return Part(snug_extent(puzzle, style).height(board), draw)
+    return Part(cropped_extent(puzzle, style).height(board), draw)
 
 
 def bare(puzzle: Puzzle) -> Puzzle:

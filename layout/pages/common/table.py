@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfits, gathered
 from layout.pages.common.page import Labels
-from layout.pages.common.tiles import Chunk, Look, Tile, set_tiles, tile_items
+from layout.pages.common.small_boards import Chunk, Look, Tile, set_tiles, tile_items
 from layout.picture.items import Anchor, Item
 
 GRID_SHARE: Final = 0.8

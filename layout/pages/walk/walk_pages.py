@@ -17,7 +17,7 @@ from layout.pages.walk.walk_blocks import Block, Runs, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item
 from layout.telling.names import technique_key
-from layout.telling.plates import Plate, plates
+from layout.telling.step_pictures import StepPicture, step_pictures
 from layout.telling.telling import Paragraph, Telling, tell_walk
 from layout.type.lines import Line
 from layout.type.markup import Run
@@ -122,8 +122,8 @@ def _blocks(path: Path, row: int, grid: WalkGrid) -> Iterator[Block]:
     design, puzzle = grid.design, path.puzzle
     telling = tell_walk(puzzle, path.walk, design.words)
     yield _opening(puzzle, telling, row, grid)
-    for plate in plates(puzzle, telling):
-        yield _plate_block(plate, path, grid)
+    for shown in step_pictures(puzzle, telling):
+        yield _step_block(shown, path, grid)
     if telling.end:
         yield words_alone([(Run(_polished(telling.end, design)),)], grid)
 
@@ -143,12 +143,12 @@ def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Bloc
     return block(draw_board(puzzle, design.board, width), "", said, grid)
 
 
-def _plate_block(plate: Plate, path: Path, grid: WalkGrid) -> Block:
+def _step_block(shown: StepPicture, path: Path, grid: WalkGrid) -> Block:
     design = grid.design
-    picture = draw_step(path.puzzle, design.board, grid.diagram, plate.scene)
-    caption = fill(design.words.walk.step_caption, number=plate.number)
-    words = [_told(paragraph, design) for paragraph in plate.paragraphs]
-    return block(picture, caption, words, grid, f"{path.anchor}-{plate.number}")
+    picture = draw_step(path.puzzle, design.board, grid.diagram, shown.scene)
+    caption = fill(design.words.walk.step_caption, number=shown.number)
+    words = [_told(paragraph, design) for paragraph in shown.paragraphs]
+    return block(picture, caption, words, grid, f"{path.anchor}-{shown.number}")
 
 
 def _told(paragraph: Paragraph, design: Design) -> Runs:

@@ -10,7 +10,7 @@ import pytest
 from layout.command import main
 from layout.jobs.column.choosing import ANY, choose
 from layout.jobs.column.day_files import DayTask, undrawn
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted, prove_all
 from layout.jobs.common.walking import walk_all
 from layout.pages.column.column import ColumnDay

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from verify.formula.formula import Formula
 from verify.formula.scan import Scan, diagram, live, scan_survivors, survivors, total_scan
 from verify.pencil import bit, digits_of
-from verify.proof.solver import Base, Purse
+from verify.proof.solver import Allowance, Base
 
 DIGITS = 4
 STATES = 3
@@ -47,8 +47,8 @@ def models(formula, pencil, also=()):
     session = Base(formula.digits, (), pencil).open(formula)
     for literal in also:
         session.rule_out(-literal)
-    purse, grids = Purse(10**6), []
-    while (grid := session.answer(purse)) is not None:
+    allowance, grids = Allowance(10**6), []
+    while (grid := session.answer(allowance)) is not None:
         grids.append(grid)
         session.differ(grid, range(len(pencil)))
     return grids

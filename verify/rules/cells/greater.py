@@ -14,7 +14,7 @@ from verify.pencil import Grid, Pencil, Strike
 from verify.reading.node import Node, Text, describe
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
-from verify.rules.workings.order import climb_clauses, climb_strikes
+from verify.rules.workings.climbing import climb_clauses, climb_strikes
 
 PART: Final = re.compile(r"[<>]|[^\s<>]+")
 """A sign, or what stands between signs and spaces."""

@@ -12,7 +12,7 @@ from verify.pencil import Grid, Pencil, Strike
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
-from verify.rules.workings.arrows import (
+from verify.rules.workings.arrow_shapes import (
     ARROWS,
     arrows_say,
     draw_arrows,

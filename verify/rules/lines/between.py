@@ -14,7 +14,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rule import Rule, Saying
-from verify.rules.workings.ends import below_where, read_ended, with_discs
+from verify.rules.workings.line_ends import below_where, read_ended, with_discs
 from verify.rules.workings.lines import unkept
 
 LEAST_DIGITS: Final = 3

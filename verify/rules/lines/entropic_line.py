@@ -13,8 +13,8 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rule import Rule, Saying
-from verify.rules.workings.kinds import Kinds, kinds_clauses, kinds_strikes
 from verify.rules.workings.lines import read_lines
+from verify.rules.workings.three_kinds import Kinds, kinds_clauses, kinds_strikes
 
 
 @dataclass(frozen=True, slots=True)

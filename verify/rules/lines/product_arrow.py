@@ -13,7 +13,7 @@ from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, every_digi
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
-from verify.rules.workings.arrows import (
+from verify.rules.workings.arrow_shapes import (
     ARROWS,
     Shape,
     arrows_say,

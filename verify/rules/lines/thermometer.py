@@ -17,8 +17,8 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rule import Rule, Saying
+from verify.rules.workings.climbing import climb_clauses, climb_strikes, climbs_say, forked
 from verify.rules.workings.lines import read_lines
-from verify.rules.workings.order import climb_clauses, climb_strikes, climbs_say, forked
 
 
 @dataclass(frozen=True, slots=True)

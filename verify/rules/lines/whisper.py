@@ -16,7 +16,7 @@ from verify.reading.node import Fields, Node
 from verify.reading.reader import Reader
 from verify.reading.schema import PATHS
 from verify.rule import Rule, Saying
-from verify.rules.workings.gaps import apart
+from verify.rules.workings.far_apart import apart
 from verify.rules.workings.lines import read_lines
 from verify.rules.workings.pairs import pair_clauses
 

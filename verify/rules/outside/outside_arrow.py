@@ -15,7 +15,7 @@ from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.reading.schema import clues
 from verify.rule import Rule, Saying
-from verify.rules.workings.order import climb_clauses, climb_strikes
+from verify.rules.workings.climbing import climb_clauses, climb_strikes
 from verify.rules.workings.outside_clues import first_box, has_boxes
 
 _WAYS: Final = ("rise", "fall")

@@ -10,7 +10,7 @@ from verify.move import Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rules.workings.order import climb_clauses
+from verify.rules.workings.climbing import climb_clauses
 
 
 @dataclass(frozen=True, slots=True)

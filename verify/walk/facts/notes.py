@@ -143,7 +143,9 @@ class Notes:
         live = ((cell, mask & self.pencil[cell]) for cell, mask in removes)
         return tuple((cell, mask) for cell, mask in live if mask)
 
-    def anew(self, place: Hashable, state: Hashable, steps: Iterable[Step]) -> tuple[Step, ...]:
+    def if_changed(
+        self, place: Hashable, state: Hashable, steps: Iterable[Step]
+    ) -> tuple[Step, ...]:
         """The steps of one place; nobody looks for them where the same state had none before.
 
         `place` tells who looks and where, `state` is all of the sheet that counts there, and

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from verify.walk.facts.step import Step, Technique
 from verify.walk.report.grade import hardest_of, is_as_hard
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.walk import Round, Walk
 
 
@@ -15,7 +15,7 @@ def hard_places(walk: Walk, most: int) -> tuple[Step, ...]:
     Hard is what is in the band of the hardest technique; easier strikes are taken where there
     are too few. A walk that only places digits is hardest where it has the fewest ways on.
     """
-    strikes = [step for step in _apart(steps_that_matter(walk)) if not step.places]
+    strikes = [step for step in _apart(needed_steps(walk)) if not step.places]
     if not strikes:
         return _tightest(walk.rounds, most)
     hardest = hardest_of(walk)

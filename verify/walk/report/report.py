@@ -11,7 +11,7 @@ from verify.puzzle import Puzzle
 from verify.reading.outside import name_outside
 from verify.walk.facts.step import PLAIN_SINGLES, Step, Technique, cells_touched
 from verify.walk.report.grade import BAND_WIDTH, EFFORT
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.report.unused import Unused, Written, unused
 from verify.walk.walk import Round, Walk
 
@@ -80,7 +80,7 @@ class Report:
 
 def report(puzzle: Puzzle, walk: Walk) -> Report:
     """Reads all of it off a walk of the puzzle."""
-    steps = steps_that_matter(walk)
+    steps = needed_steps(walk)
     counts = Counter(step.technique for step in steps)
     return Report(
         _break_in(steps),

@@ -18,7 +18,7 @@ from verify.rules import GROUND
 from verify.walk.facts.cells import cells_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link, Step, Technique
-from verify.walk.report.matters import BY_PLACES
+from verify.walk.report.needed import BY_PLACES
 
 
 @dataclass(frozen=True, slots=True)

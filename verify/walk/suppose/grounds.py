@@ -90,8 +90,8 @@ class Grounds:
         self._needed.add(index)
         event = self._events[index]
         if isinstance(event, Struck):
-            self.links.update(dict.fromkeys(event.voice.links))
-            self.houses.update(dict.fromkeys(event.voice.houses))
+            self.links.update(dict.fromkeys(event.striker.links))
+            self.houses.update(dict.fromkeys(event.striker.houses))
             for cell in event.cells:
                 self._of_cell(cell, EVERYTHING, event.since)
         elif isinstance(event, Confined):

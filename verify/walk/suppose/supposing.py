@@ -16,8 +16,8 @@ from verify.walk.facts.cells import Candidate, Cells, cells_of
 from verify.walk.facts.confined import confinements
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import DeadEnd, House
-from verify.walk.ways.choir import choir_of
-from verify.walk.ways.voices import Voice
+from verify.walk.ways.striker import Striker
+from verify.walk.ways.strikers import strikers_of
 
 
 class Placed(NamedTuple):
@@ -34,7 +34,7 @@ class Placed(NamedTuple):
 class Struck(NamedTuple):
     """What is struck for what some cells hold after the events before `since`."""
 
-    voice: Voice
+    striker: Striker
     cells: tuple[Cell, ...]
     since: int
 
@@ -173,20 +173,20 @@ class Supposition:
         """All that rules strike from the marks as they stand now."""
         since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
-        for voice in choir_of(self.notes).every:
-            if voice.within & stirred:
+        for striker in strikers_of(self.notes).every:
+            if striker.within & stirred:
                 self.notes.deadline.check()
-                for strike in voice.strikes(before):
-                    self._strike(voice, strike, since)
+                for strike in striker.strikes(before):
+                    self._strike(striker, strike, since)
 
-    def _strike(self, voice: Voice, strike: Strike, since: int) -> None:
+    def _strike(self, striker: Striker, strike: Strike, since: int) -> None:
         """Takes what of a strike still stands."""
         index, before = len(self.events), len(self.gone)
         for cell, mask in strike.removes:
             for digit in digits_of(mask & self.pencil[cell]):
                 self._remove(index, digit, 1 << cell)
         if len(self.gone) > before:
-            self.events.append(Struck(voice, strike.because, since))
+            self.events.append(Struck(striker, strike.because, since))
 
     def _look_for_confined(self) -> None:
         """Digits that leave the cells which see all their places in a house."""

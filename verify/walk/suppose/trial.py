@@ -12,7 +12,7 @@ from verify.pencil import digits_of, every_digit
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.confined import confinements
 from verify.walk.facts.notes import Notes
-from verify.walk.ways.choir import choir_of
+from verify.walk.ways.strikers import strikers_of
 
 Array: TypeAlias = Any
 
@@ -101,7 +101,7 @@ class Trial:
         *,
         watchful: bool = False,
     ) -> None:
-        choir_of(notes).listen()
+        strikers_of(notes).refresh()
         self._deadline = notes.deadline
         self._step = max(1, MOST_NUMBERS // notes.once(Layout).widest)
         self._parts = []
@@ -207,7 +207,11 @@ class _Part:
     ) -> None:
         import numpy
 
-        self._layout, self._choir, self._watchful = notes.once(Layout), choir_of(notes), watchful
+        self._layout, self._strikers, self._watchful = (
+            notes.once(Layout),
+            strikers_of(notes),
+            watchful,
+        )
         self._deadline = notes.deadline
         self._sheets, self._pencil = sheets, sheets.copy()
         self._placed, self._fresh, self._stirred = placed, fresh, stirred
@@ -270,14 +274,14 @@ class _Part:
 
         before, stirred = self._pencil.copy(), self._stirred
         self._stirred = numpy.zeros_like(stirred)
-        for tables in self._choir.tables:
+        for tables in self._strikers.tables:
             tables.strike(before, stirred, self._pencil, self._stirred, self._deadline)
-        for speaker in self._choir.speakers:
-            rows = numpy.flatnonzero(stirred[:, speaker.cells].any(axis=1))
-            struck = speaker.struck(before, rows, self._deadline)
+        for striker in self._strikers.remembered:
+            rows = numpy.flatnonzero(stirred[:, striker.cells].any(axis=1))
+            struck = striker.struck(before, rows, self._deadline)
             losing = [at for at, masks in enumerate(struck) if masks is not None]
             if losing:
-                where = rows[losing][:, None], speaker.cells
+                where = rows[losing][:, None], striker.cells
                 masks = numpy.array([struck[at] for at in losing], numpy.uint32)
                 self._stirred[where] |= self._pencil[where] & masks != 0
                 self._pencil[where] &= ~masks

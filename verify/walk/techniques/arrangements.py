@@ -9,18 +9,18 @@ from verify.pencil import Mask, bit, digits_of, is_single
 from verify.walk.facts.cells import Cells, cells_of, set_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, House, Link, Step, Technique
-from verify.walk.ways.choir import choir_of
-from verify.walk.ways.little import Little
+from verify.walk.ways.mark_solver import MarkSolver
+from verify.walk.ways.strikers import strikers_of
 
 
 def arrangements(notes: Notes) -> Iterator[Step]:
     """Candidates that stand in no arrangement, and digits that every arrangement holds."""
-    choir_of(notes).listen()
+    strikers_of(notes).refresh()
     for index, link in enumerate(notes.links):
         marks = notes.marks(link.constraint.cells)
         if len(marks) < 2 or all(map(is_single, marks)):
             continue
-        yield from notes.anew(("arrangements", index), marks, _of_mark(notes, link))
+        yield from notes.if_changed(("arrangements", index), marks, _of_mark(notes, link))
 
 
 def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
@@ -30,15 +30,15 @@ def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
     own, beyond = _in_question(notes, link, full)
     if not own and not any(beyond.values()):
         return
-    little = Little(notes.digits, notes.pencil, link.constraint, houses, notes.deadline)
+    solver = MarkSolver(notes.digits, notes.pencil, link.constraint, houses, notes.deadline)
     try:
-        step = _own(link, little, own)
+        step = _own(link, solver, own)
         if step is not None:
             yield step
         for house, digits in beyond.items():
-            yield from _beyond(notes, link, little, house, digits)
+            yield from _beyond(notes, link, solver, house, digits)
     finally:
-        little.close()
+        solver.close()
 
 
 def _in_question(
@@ -47,7 +47,7 @@ def _in_question(
     """The candidates of a mark that may have no arrangement, and the digits of each house that
     all arrangements may hold: all of them, or those that a list of its ways leaves in question.
     """
-    listed = choir_of(notes).whole.get(link)
+    listed = strikers_of(notes).whole.get(link)
     cells = sorted(set(link.constraint.cells))
     if listed is not None:
         own = {cell: mask for each in listed.strikes(notes.pencil) for cell, mask in each.removes}
@@ -69,13 +69,13 @@ def _digits(notes: Notes, cells: Cells) -> Mask:
     return reduce(or_, (notes.pencil[cell] for cell in cells_of(cells)), 0)
 
 
-def _own(link: Link, little: Little, own: dict[Cell, Mask]) -> Step | None:
+def _own(link: Link, solver: MarkSolver, own: dict[Cell, Mask]) -> Step | None:
     """What leaves the mark's own cells."""
     removes: dict[Cell, Mask] = {}
     needed: dict[House, None] = {}
     for cell, mask in own.items():
         for digit in digits_of(mask):
-            houses = little.without(cell, digit)
+            houses = solver.without(cell, digit)
             if houses is not None:
                 removes[cell] = removes.get(cell, 0) | bit(digit)
                 needed.update(dict.fromkeys(houses))
@@ -86,12 +86,14 @@ def _own(link: Link, little: Little, own: dict[Cell, Mask]) -> Step | None:
     return Step(Technique.ARRANGEMENTS, because, removes=tuple(removes.items()), rule=link.rule)
 
 
-def _beyond(notes: Notes, link: Link, little: Little, house: House, digits: Mask) -> Iterator[Step]:
+def _beyond(
+    notes: Notes, link: Link, solver: MarkSolver, house: House, digits: Mask
+) -> Iterator[Step]:
     """Digits that the mark needs within a house leave the rest of the house."""
     inside = [cell for cell in house.cells if cell in link.constraint.cells]
     within = set_of(inside)
     for digit in digits_of(digits):
-        houses = little.nowhere(inside, digit)
+        houses = solver.nowhere(inside, digit)
         if houses is None:
             continue
         cells = tuple(sorted(link.constraint.cells))

@@ -12,7 +12,7 @@ from verify.walk.facts.step import Because, House, Step, Technique
 def colour_chains(notes: Notes) -> Iterator[Step]:
     """Two cells of one colour that see each other; a cell that sees both colours."""
     for digit in range(1, notes.digits + 1):
-        yield from notes.anew(("colours", digit), notes.where[digit], _of_digit(notes, digit))
+        yield from notes.if_changed(("colours", digit), notes.where[digit], _of_digit(notes, digit))
 
 
 def _of_digit(notes: Notes, digit: int) -> Iterator[Step]:

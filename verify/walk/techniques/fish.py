@@ -34,7 +34,7 @@ def fish(size: int) -> Finder:
             upright = _of_digit(notes, digit, rows, columns, size)
             turned = _of_digit(notes, digit, columns, rows, size)
             steps = chain(upright, turned)
-            yield from notes.anew(("fish", size, digit), notes.where[digit], steps)
+            yield from notes.if_changed(("fish", size, digit), notes.where[digit], steps)
 
     return find
 

@@ -23,7 +23,7 @@ def house_sums(notes: Notes) -> Iterator[Step]:
     for index, left in enumerate(notes.left_overs):
         marks = notes.marks(cell for cell, _ in left.terms)
         if not all(map(is_single, marks)):
-            yield from notes.anew(("house sum", index), marks, _of_left_over(notes, left))
+            yield from notes.if_changed(("house sum", index), marks, _of_left_over(notes, left))
 
 
 def _of_left_over(notes: Notes, left: LeftOver) -> Iterator[Step]:

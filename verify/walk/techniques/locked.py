@@ -11,7 +11,7 @@ from verify.walk.facts.step import Because, Step, Technique
 def locked(notes: Notes) -> Iterator[Step]:
     """The digit leaves every cell that sees all its places in a house."""
     for digit in range(1, notes.digits + 1):
-        yield from notes.anew(("locked", digit), notes.where[digit], _of_digit(notes, digit))
+        yield from notes.if_changed(("locked", digit), notes.where[digit], _of_digit(notes, digit))
 
 
 def _of_digit(notes: Notes, digit: int) -> Iterator[Step]:

@@ -12,7 +12,7 @@ def marks(notes: Notes) -> Iterator[Step]:
     """All that each mark strikes, again and again until it strikes no more."""
     for index, link in enumerate(notes.links):
         before = notes.marks(link.constraint.cells)
-        yield from notes.anew(("mark", index), before, _of_mark(notes, link))
+        yield from notes.if_changed(("mark", index), before, _of_mark(notes, link))
 
 
 def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:

@@ -18,7 +18,7 @@ def order(notes: Notes) -> Iterator[Step]:
     for index, rank in enumerate(notes.ranks):
         if still_open >> rank.cell & 1:
             marks = notes.marks((rank.cell, *rank.beyond))
-            yield from notes.anew(("order", index), marks, _of_rank(notes, rank))
+            yield from notes.if_changed(("order", index), marks, _of_rank(notes, rank))
 
 
 def _of_rank(notes: Notes, rank: Rank) -> Iterator[Step]:

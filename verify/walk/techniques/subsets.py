@@ -33,7 +33,7 @@ def naked(size: int) -> Finder:
         # Cells with one candidate are placed by now, so that the marks tell which cells are open.
         for index, house in enumerate(notes.houses):
             marks = notes.marks(house.cells)
-            yield from notes.anew(("naked", size, index), marks, _naked(notes, house, size))
+            yield from notes.if_changed(("naked", size, index), marks, _naked(notes, house, size))
 
     return find
 
@@ -65,7 +65,7 @@ def hidden(size: int) -> Finder:
     def find(notes: Notes) -> Iterator[Step]:
         for index, house in enumerate(notes.full):
             marks = notes.marks(house.cells)
-            yield from notes.anew(("hidden", size, index), marks, _hidden(notes, house, size))
+            yield from notes.if_changed(("hidden", size, index), marks, _hidden(notes, house, size))
 
     return find
 

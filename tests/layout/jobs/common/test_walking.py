@@ -1,6 +1,6 @@
 """Walks and grades of all puzzles of a job, over worker processes."""
 
-from layout.jobs.common.made import Making
+from layout.jobs.common.making import Making
 from layout.jobs.common.walking import walk_all
 from tests.support.books import manifest
 from verify.manifest.read import puzzle_from_text

@@ -13,7 +13,7 @@ from layout.pages.common.format import page_format
 from layout.pages.common.misfit import Misfits
 from layout.pages.walk.walk_grid import walk_grid
 from layout.style.sheet import read_style
-from layout.telling.plates import plates
+from layout.telling.step_pictures import step_pictures
 from layout.telling.telling import tell_walk
 from tests.support.books import JOB, SIX_BY_NINE, book_of, manifest, printed, write_job
 from verify.manifest.read import puzzle_from_text
@@ -81,8 +81,8 @@ def test_every_diagram_has_its_number_under_it_once(made):
     start, end = page_of(laid, pdf, "walk-reed-3"), page_of(laid, pdf, "walk-reed-1")
     lines = [line.strip() for page in range(start, end) for line in pdf.text(page).splitlines()]
     puzzle, path = book.walks[0].puzzle, book.walks[0].walk
-    for plate in plates(puzzle, tell_walk(puzzle, path, read_words("en"))):
-        assert [lines.count(f"{word} {plate.number}") for word in ("step", "Schritt")] in (
+    for shown in step_pictures(puzzle, tell_walk(puzzle, path, read_words("en"))):
+        assert [lines.count(f"{word} {shown.number}") for word in ("step", "Schritt")] in (
             [1, 0],
             [0, 1],
         )

@@ -6,7 +6,7 @@ from tests.support.boards import plain
 from verify.formula.formula import Formula
 from verify.manifest.read import puzzle_from_text
 from verify.pencil import bit, every_digit
-from verify.proof.solver import Base, Purse
+from verify.proof.solver import Allowance, Base
 from verify.proof.verdict import prove
 from verify.reading.problems import Unreadable
 from verify.rule import Use
@@ -22,8 +22,8 @@ def places_of_the_last_digit(size):
     for cells in diagonals(ground.board):
         AntiQueen(cells, bit(size)).clauses(formula)
     session = Base(size, ground.houses(), pencil).open(formula)
-    purse, ways = Purse(10**6), 0
-    while (answer := session.answer(purse)) is not None:
+    allowance, ways = Allowance(10**6), 0
+    while (answer := session.answer(allowance)) is not None:
         session.differ(answer, [cell for cell in ground.board.cells if answer[cell] == size])
         ways += 1
     return ways

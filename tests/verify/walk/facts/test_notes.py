@@ -17,16 +17,16 @@ def looking(found, looked):
 def test_nobody_looks_again_where_nothing_was_found_until_something_changes():
     notes, looked = Notes(plain(4, (2, 2), ())), []
     for state in (1, 1, 2, 2):
-        assert notes.anew("here", state, looking((), looked)) == ()
+        assert notes.if_changed("here", state, looking((), looked)) == ()
     assert len(looked) == 2
-    notes.anew("there", 2, looking((), looked))
+    notes.if_changed("there", 2, looking((), looked))
     assert len(looked) == 3
 
 
 def test_what_was_found_is_found_again_on_the_same_state():
     notes = Notes(plain(4, (2, 2), ()))
     for _ in range(2):
-        assert notes.anew("here", 1, looking([A_STEP], [])) == (A_STEP,)
+        assert notes.if_changed("here", 1, looking([A_STEP], [])) == (A_STEP,)
 
 
 def test_the_cells_that_see_all_of_some_cells():

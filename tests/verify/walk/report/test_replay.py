@@ -8,14 +8,14 @@ from verify.manifest.read import puzzle_from_text
 from verify.pencil import bit, digits_of
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.report.replay import replay
 from verify.walk.walk import walk
 
 
 def scenes_of(rule, told):
     puzzle = puzzle_from_text(BY_NAME[rule].example)
-    steps = steps_that_matter(walk(puzzle))
+    steps = needed_steps(walk(puzzle))
     return puzzle, steps, list(replay(puzzle, told(steps)))
 
 

@@ -8,7 +8,7 @@ from verify.pencil import bit
 from verify.rules import BY_NAME
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import PLAIN_SINGLES, Because, Step, Technique
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.report.report import Stop, place_of, report
 from verify.walk.report.unused import Written
 from verify.walk.walk import Round, Walk, walk
@@ -68,7 +68,7 @@ def test_plain_singles_lead_to_the_break_in_and_no_further(name):
     puzzle, walked = example(name)
     found = report(puzzle, walked).break_in
     notes = Notes(puzzle)
-    for step in steps_that_matter(walked):
+    for step in needed_steps(walked):
         if step.technique in PLAIN_SINGLES:
             notes.apply([step])
         else:
@@ -118,7 +118,7 @@ def test_counts_from_the_easiest_on_and_what_comes_once():
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_each_step_that_matters_is_counted_once(name):
     puzzle, walked = example(name)
-    assert sum(report(puzzle, walked).counts.values()) == len(steps_that_matter(walked))
+    assert sum(report(puzzle, walked).counts.values()) == len(needed_steps(walked))
 
 
 def test_a_finished_walk_does_not_stop():

@@ -13,14 +13,14 @@ from tests.support.truths import at_home, tightened
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME, RULES
 from verify.walk.facts.notes import Notes
-from verify.walk.report.matters import steps_that_matter
+from verify.walk.report.needed import needed_steps
 from verify.walk.report.unused import Unused, unused
 from verify.walk.walk import walk
 
 
 def spared(puzzle):
     """What the walk of a puzzle does without, and the steps that it takes."""
-    steps = steps_that_matter(walk(puzzle))
+    steps = needed_steps(walk(puzzle))
     return unused(puzzle, steps), steps
 
 

@@ -21,7 +21,7 @@ from verify.walk.techniques.ifs import ifs
 from verify.walk.techniques.marks import marks
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 from verify.walk.walk import walk
-from verify.walk.ways.choir import choir_of
+from verify.walk.ways.strikers import strikers_of
 
 RULES = (
     "boxes",
@@ -70,7 +70,7 @@ def checked(rule, steps):
 
 def followed(notes, candidates, watchful):
     """Each of some candidates supposed, one by one, and followed to its end."""
-    choir_of(notes).listen()
+    strikers_of(notes).refresh()
     supposed = [Supposition(notes, *each, watchful) for each in candidates]
     for each in supposed:
         each.follow()

@@ -13,7 +13,7 @@ FEW: Final = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Plate:
+class StepPicture:
     """A diagram with the paragraphs beside it; `number` is that of the one which it shows."""
 
     number: int
@@ -21,12 +21,12 @@ class Plate:
     paragraphs: tuple[Paragraph, ...]
 
 
-def plates(puzzle: Puzzle, telling: Telling) -> tuple[Plate, ...]:
+def step_pictures(puzzle: Puzzle, telling: Telling) -> tuple[StepPicture, ...]:
     """All paragraphs of a walk in their order, each beside one diagram."""
     paragraphs = telling.paragraphs
     scenes = list(replay(puzzle, [each.steps for each in paragraphs]))
     return tuple(
-        Plate(group[-1].number, scenes[group[-1].number - 1], group)
+        StepPicture(group[-1].number, scenes[group[-1].number - 1], group)
         for group in _grouped(paragraphs)
     )
 

@@ -26,7 +26,7 @@ BY_PLACES: Final = frozenset(
 EVERYTHING: Final[Mask] = -1
 
 
-def steps_that_matter(walk: Walk) -> tuple[Step, ...]:
+def needed_steps(walk: Walk) -> tuple[Step, ...]:
     """The placements, and the steps on whose strikes a later one of these steps rests.
 
     All steps of a walk that does not finish: nobody knows which of them lead on.

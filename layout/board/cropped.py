@@ -12,14 +12,14 @@ from verify.pencil import Grid
 from verify.puzzle import Puzzle
 
 
-def snug_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
+def cropped_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     """How many cells wide and deep the board is with the clues that it has."""
     board, outside = puzzle.board, outskirts(shown_marks(puzzle), style.marks.clues, puzzle.board)
     across = board.columns + outside.left + outside.right
     return Extent(across, board.rows + outside.top + outside.bottom, style.lines.frame)
 
 
-def snug_board(
+def cropped_board(
     puzzle: Puzzle, style: BoardStyle, width: float, answer: Grid | None = None
 ) -> Group:
     """The board exactly `width` millimetres wide, its upper left corner at 0, 0.
@@ -27,7 +27,7 @@ def snug_board(
     Raises what `draw_board` raises.
     """
     outside = outskirts(shown_marks(puzzle), style.marks.clues, puzzle.board)
-    side, whole = snug_extent(puzzle, style).side(width), extent_of(puzzle, style)
+    side, whole = cropped_extent(puzzle, style).side(width), extent_of(puzzle, style)
     picture = draw_board(puzzle, style, whole.across * side + whole.frame.at(side), answer=answer)
     left, top = outside.across - outside.left, outside.down - outside.top
     return Group(-left * side, -top * side, picture.items, picture.title)

@@ -7,8 +7,8 @@ from math import log
 from typing import Final
 
 from layout.language.wording import rule_sentences
+from layout.pages.book.many_a_page import check_cells
 from layout.pages.book.references import references_of
-from layout.pages.book.several import check_cells
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import Fitted, fitted_credit, fitted_title, rule_paragraph
 from layout.pages.common.design import (

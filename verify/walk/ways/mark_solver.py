@@ -1,4 +1,4 @@
-"""A little solver over the cells of one mark: which candidates stand in some arrangement."""
+"""A small solver over the cells of one mark: which candidates stand in some arrangement."""
 
 from collections.abc import Iterable, Sequence
 from typing import Final
@@ -18,7 +18,7 @@ RUNS: Final = 20
 """Runs of so many conflicts for one question: what takes more nobody finds by listing."""
 
 
-class Little:
+class MarkSolver:
     """All arrangements of some cells under one mark of a rule and the houses that it crosses.
 
     Each house hangs on a literal of its own, so that what it takes to rule something out is

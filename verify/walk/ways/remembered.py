@@ -4,21 +4,21 @@ from typing import Any, TypeAlias
 
 from verify.board import Cell
 from verify.budget import NEVER, Deadline
-from verify.walk.ways.voices import Voice
+from verify.walk.ways.striker import Striker
 
 Array: TypeAlias = Any
 
 
-class Speaker:
-    """Remembers what a voice strikes, by what its cells hold.
+class RememberedStriker:
+    """Remembers what a striker strikes, by what its cells hold.
 
     After `most` looks it forgets them all, and remembers anew.
     """
 
-    def __init__(self, voice: Voice, most: int) -> None:
-        self.cells = list(voice.cells)
+    def __init__(self, striker: Striker, most: int) -> None:
+        self.cells = list(striker.cells)
         self._most = most
-        self._strikes_of = voice.strikes
+        self._strikes_of = striker.strikes
         self._scratch = [0] * (1 + max(self.cells, default=0))
         self._known: dict[bytes, list[int] | None] = {}
 

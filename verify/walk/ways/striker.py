@@ -1,4 +1,4 @@
-"""What speaks while something is supposed: marks of rules, and lists of ways to fill some cells."""
+"""What strikes while something is supposed: marks of rules, and lists of ways to fill cells."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ from verify.walk.ways.listed import Listed
 
 
 @dataclass(frozen=True, slots=True)
-class Voice:
+class Striker:
     """Strikes candidates from its cells; `within` is the set of them.
 
     `links` and `houses` are the reasons for what it strikes, beside the marks of its cells.
@@ -25,28 +25,28 @@ class Voice:
     strikes: Callable[[Pencil], Iterable[Strike]]
 
 
-def voices_of_marks(notes: Notes) -> dict[Link, Voice]:
+def strikers_of_marks(notes: Notes) -> dict[Link, Striker]:
     """The marks of rules.
 
     Those of a single cell are left out: they have said all at the start.
     """
     return {
-        link: _voice(link.constraint.cells, (link,), (), link.constraint.strikes)
+        link: _striker(link.constraint.cells, (link,), (), link.constraint.strikes)
         for link in notes.links
         if len(set(link.constraint.cells)) > 1
     }
 
 
-def voices_of_lists(lists: Sequence[Listed]) -> tuple[Voice, ...]:
+def strikers_of_lists(lists: Sequence[Listed]) -> tuple[Striker, ...]:
     """Lists as they are made."""
-    return tuple(_voice(each.cells, each.links, each.houses, each.strikes) for each in lists)
+    return tuple(_striker(each.cells, each.links, each.houses, each.strikes) for each in lists)
 
 
-def _voice(
+def _striker(
     cells: Iterable[Cell],
     links: tuple[Link, ...],
     houses: tuple[House, ...],
     strikes: Callable[[Pencil], Iterable[Strike]],
-) -> Voice:
+) -> Striker:
     own = tuple(sorted(set(cells)))
-    return Voice(own, set_of(own), links, houses, strikes)
+    return Striker(own, set_of(own), links, houses, strikes)

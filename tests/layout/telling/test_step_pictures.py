@@ -3,7 +3,7 @@
 import pytest
 
 from layout.language.words import read_words
-from layout.telling.plates import FEW, plates
+from layout.telling.step_pictures import FEW, step_pictures
 from layout.telling.telling import tell_walk
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME
@@ -13,23 +13,23 @@ from verify.walk.walk import walk
 def plates_of(rule):
     puzzle = puzzle_from_text(BY_NAME[rule].example)
     telling = tell_walk(puzzle, walk(puzzle), read_words("en"))
-    return telling, plates(puzzle, telling)
+    return telling, step_pictures(puzzle, telling)
 
 
 @pytest.mark.parametrize("rule", ["arrow", "thermometer", "skyscraper", "sandwich"])
 def test_every_paragraph_stands_beside_one_diagram(rule):
     telling, made = plates_of(rule)
-    told = [paragraph for plate in made for paragraph in plate.paragraphs]
+    told = [paragraph for shown in made for paragraph in shown.paragraphs]
     assert tuple(told) == telling.paragraphs
-    assert all(plate.number == plate.paragraphs[-1].number for plate in made)
+    assert all(shown.number == shown.paragraphs[-1].number for shown in made)
 
 
 @pytest.mark.parametrize("rule", ["arrow", "skyscraper", "sandwich"])
 def test_only_small_placements_wait_for_the_next_diagram(rule):
     _, made = plates_of(rule)
-    for plate in made:
-        for paragraph in plate.paragraphs[:-1]:
+    for shown in made:
+        for paragraph in shown.paragraphs[:-1]:
             places = [place for step in paragraph.steps for place in step.places]
             assert 0 < len(places) <= FEW
-            written = [plate.scene.written[cell] for cell, _ in places]
+            written = [shown.scene.written[cell] for cell, _ in places]
             assert written == [digit for _, digit in places]

@@ -10,8 +10,8 @@ from layout.pages.common.caption import rule_lines, too_small
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.misfit import Misfits
 from layout.pages.common.page import Labels, Page
+from layout.pages.common.small_boards import Look, Tile
 from layout.pages.common.table import Table, lay_tiles
-from layout.pages.common.tiles import Look, Tile
 from layout.picture.items import Item
 from layout.type.lines import Line
 
