@@ -48,7 +48,7 @@ LONGEST_MESSAGE: Final = 2000
 
 _PLACE: Final = re.compile(r"^.+:[1-9][0-9]*:[1-9][0-9]*: .")
 _NO_WRITING: Final = re.compile(r"^reglet: can't write ")
-_OWN_WORDS: Final = re.compile(r"^reglet draw: \S+: .")
+_OWN_WORDS: Final = re.compile(r"^reglet (draw|walk): (argument --[a-z-]+|\S+): .")
 _DEFECT: Final = re.compile(r"Traceback|a defect in Reglet|Error:|Warning:")
 
 Tree = Mapping[str, str]
