@@ -70,6 +70,11 @@ class Facets:
     rises: tuple[Pair, ...] = ()
     all_by: Form = Form.MORE
 
+    @property
+    def sums_once(self) -> tuple[Sum, ...]:
+        """The sums without those that say the same the other way about."""
+        return tuple(said for said in self.sums if not said.is_turned)
+
     def apart(self) -> Iterator[Pair]:
         """Every pair of cells that differ, beside those of one group: each once, first the lower.
 

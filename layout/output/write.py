@@ -39,7 +39,7 @@ def write_whole(path: Path, data: bytes, check: Check | None = None) -> None:
 
 
 class Outputs:
-    """The files of one run that holds their folders; all paths lie in or below the first."""
+    """The files of one run that holds their folders; the journal lies in the first of these."""
 
     def __init__(self, under_way: UnderWay) -> None:
         self._under_way = under_way
@@ -59,7 +59,7 @@ class Outputs:
         for path in unwanted:
             if path not in written:
                 self._note(path, new=False)
-        if written or self._moves:
+        if self._moves:
             settle(self._under_way.beside)
             with held():
                 self._under_way.move_all(self._moves)

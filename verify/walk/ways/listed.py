@@ -180,7 +180,7 @@ def listings(notes: Notes) -> Iterator[Listed]:
         is_sum = _is_sum(facets, cells)
         if FEWEST_CELLS <= len(cells) <= MOST_CELLS and not is_sum:
             yield _of_mark(notes, link, cells)
-        for said in (each for each in facets.sums if not each.is_turned):
+        for said in facets.sums_once:
             if is_sum or _is_worth_listing(notes, [cell for cell, _ in said.terms]):
                 yield _of_sum(notes, ((link,), ()), said.terms, said.total, is_whole=is_sum)
     for left in notes.left_overs:
@@ -190,7 +190,7 @@ def listings(notes: Notes) -> Iterator[Listed]:
 
 def _is_sum(facets: Facets, cells: Sequence[Cell]) -> bool:
     """Whether one sum, with the cells that see each other, is all that a mark says."""
-    sums = [each for each in facets.sums if not each.is_turned]
+    sums = facets.sums_once
     return facets.all_by is Form.SUMS and len(sums) == 1 and len(sums[0].terms) == len(cells)
 
 
