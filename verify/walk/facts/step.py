@@ -115,6 +115,7 @@ class Step:
     is supposed and what follows from it, one after the other, and `dead_end` the contradiction;
     `asides` are the shorter ones made on its way.
     For "either way", `ways` holds such a chain for each way, of which one must be right.
+    Of what is supposed, `counts` are the digits that must be missing from cells for it to lead so.
     For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
     cells differ.
     """
@@ -129,6 +130,7 @@ class Step:
     asides: tuple[Aside, ...] = ()
     ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()
+    counts: tuple[tuple[Cell, Mask], ...] = ()
 
 
 def unexplained(technique: Technique, cell: Cell, mask: Mask) -> Step:

@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of
-from verify.walk.facts.cells import Cells, cells_of
+from verify.pencil import Mask, bit, digits_of, every_digit
+from verify.walk.facts.cells import Candidate, Cells, cells_of
 from verify.walk.facts.step import Aside, Because, Consequence, House, Link
+from verify.walk.suppose.pushing import pushing
 from verify.walk.suppose.supposing import Confined, Conflict, Placed, RuledOut, Struck, Supposition
 
 EVERYTHING: Final[Mask] = -1
@@ -30,6 +31,7 @@ class Grounds:
         self._gone = supposed.gone
         self.looked_at: dict[Cell, Mask] = {}
         self._needed: set[int] = set()
+        self._struck: set[tuple[int, Candidate]] = set()
         self._ruled_out: dict[int, tuple[Conflict, Grounds]] = {}
 
     @property
@@ -55,6 +57,13 @@ class Grounds:
         asides = sum(len(each.chain) for each in self.asides)
         return len(self.chain) + asides, len(self.cells)
 
+    @property
+    def counts(self) -> tuple[tuple[Cell, Mask], ...]:
+        """The digits that count, by cells, as far as they were missing before."""
+        every = every_digit(self._notes.digits)
+        found = ((cell, mask & every & ~self._start[cell]) for cell, mask in self.looked_at.items())
+        return tuple(sorted((cell, mask) for cell, mask in found if mask))
+
     def because(self, digits: Mask) -> Because:
         """The parts of the puzzle that count, for a step about some digits."""
         cells = tuple(sorted(self.cells))
@@ -77,7 +86,33 @@ class Grounds:
             self._of_sight(cells_of(event.spots), cell)
         elif isinstance(event, Placed) and event.cell != cell:
             self._of_sight((event.cell,), cell)
-        self._of_event(index)
+        if isinstance(event, Struck):
+            self._of_struck(index, event, (cell, digit))
+        else:
+            self._of_event(index)
+
+    def _of_struck(self, index: int, event: Struck, candidate: Candidate) -> None:
+        """Traces what pushes a digit out of a cell: no more of the others than it takes."""
+        if (index, candidate) in self._struck:
+            return
+        self._struck.add((index, candidate))
+        self._needed.add(index)
+        self.links.update(dict.fromkeys(event.striker.links))
+        self.houses.update(dict.fromkeys(event.striker.houses))
+        held = self._held(event)
+        for cell, mask in pushing(event.striker, held, candidate, self._notes.digits).items():
+            self._of_cell(cell, mask, event.since)
+
+    def _held(self, event: Struck) -> dict[Cell, Mask]:
+        """What the cells of a striker hold when it strikes."""
+        held = {}
+        for cell in event.striker.cells:
+            held[cell] = self._start[cell]
+            for digit in digits_of(self._start[cell]):
+                gone = self._gone.get((cell, digit))
+                if gone is not None and gone < event.since:
+                    held[cell] &= ~bit(digit)
+        return held
 
     def _of_sight(self, ones: Iterable[Cell], other: Cell) -> None:
         houses, links = self._notes.sights(ones, (other,))
@@ -89,12 +124,7 @@ class Grounds:
             return
         self._needed.add(index)
         event = self._events[index]
-        if isinstance(event, Struck):
-            self.links.update(dict.fromkeys(event.striker.links))
-            self.houses.update(dict.fromkeys(event.striker.houses))
-            for cell in event.cells:
-                self._of_cell(cell, EVERYTHING, event.since)
-        elif isinstance(event, Confined):
+        if isinstance(event, Confined):
             self._of_house(event.house, event.digit, event.spots, event.since)
         elif isinstance(event, RuledOut):
             self._of_ruled_out(index, event)

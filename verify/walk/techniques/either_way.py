@@ -6,7 +6,7 @@ from functools import reduce
 from typing import Any, Final, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of
+from verify.pencil import Mask, bit, digits_of, every_digit
 from verify.walk.facts.cells import Candidate, cells_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, House, Step, Technique, unexplained
@@ -126,4 +126,21 @@ def _step(fork: Fork, ways: list[Supposition], cell: Cell, mask: Mask) -> Step:
         Because(tuple(sorted(cells)), digits, tuple(houses), tuple(links)),
         removes=((cell, mask),),
         ways=tuple(grounds.chain for grounds in traced),
+        counts=_counts(fork, ways[0], traced),
     )
+
+
+def _counts(
+    fork: Fork, way: Supposition, traced: list[Grounds]
+) -> tuple[tuple[Cell, Mask], ...]:
+    """All that must be missing: for each way to lead so, and for there to be no other way."""
+    every = every_digit(way.notes.digits)
+    if fork.house:
+        places = {cell for cell, _ in fork.ways}
+        others = [(cell, bit(way.digit)) for cell in fork.house.cells if cell not in places]
+    else:
+        others = [(way.cell, every & ~way.start[way.cell])]
+    found: dict[Cell, Mask] = {}
+    for cell, mask in (*others, *(each for grounds in traced for each in grounds.counts)):
+        found[cell] = found.get(cell, 0) | mask
+    return tuple(sorted((cell, mask) for cell, mask in found.items() if mask))
