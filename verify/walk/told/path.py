@@ -19,6 +19,9 @@ SUPPOSED: Final = frozenset(
 )
 """What is supposed rather than seen."""
 
+MOST_SORTED: Final = 4
+"""Times that a path is put in order: in its new order it may need less."""
+
 MOST_TRIED: Final = 24
 """Suppositions that are left out by trial, to see whether the path ends without them."""
 
@@ -61,8 +64,24 @@ def _path(puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: b
     end = _dead_end(notes)
     goal = None if end is None else _goal(notes, end)
     kept = needed(Notes(puzzle), events, goal)
-    ordered = in_telling_order(kept, puzzle.board)
-    return ToldPath(tuple(ordered), tuple(notes.pencil), notes.finished, cut_short, end)
+    for _ in range(MOST_SORTED):
+        ordered = in_telling_order(kept, puzzle.board)
+        again = needed(Notes(puzzle), _replayed(puzzle, ordered), goal)
+        if len(again) == len(kept):
+            kept = again
+            break
+        kept = again
+    return ToldPath(tuple(kept), tuple(notes.pencil), notes.finished, cut_short, end)
+
+
+def _replayed(puzzle: Puzzle, kept: Iterable[Kept]) -> list[Event]:
+    """The same steps as they happen one after the other from the givens on."""
+    notes = Notes(puzzle)
+    events: list[Event] = []
+    for each in kept:
+        events.append(Event(each.step, tuple(notes.pencil), notes.placed))
+        notes.apply([each.step])
+    return events
 
 
 def _dead_end(notes: Notes) -> DeadEnd | None:

@@ -29,6 +29,9 @@ Follows: TypeAlias = Callable[[Sheet], bool]
 Rank: TypeAlias = Callable[[Cell, int], float]
 """How gladly a missing digit is done without: the larger, the sooner."""
 
+WHOLE: Final = frozenset({Technique.ORDER, Technique.HOUSE_SUM})
+"""What speaks of all its cells, whether something is missing from them or not."""
+
 MOST_ASKED: Final = 60
 """Questions to a solver about one step, past which it keeps the reasons that it has."""
 
@@ -174,10 +177,10 @@ class Premises:
                 else:
                     sheet[cell] &= ~bit(digit)
         needs = tuple(sorted((cell, mask) for cell, mask in missing.items() if mask))
-        struck = {cell for cell, _ in step.removes}
-        about = sorted({cell for cell, _ in needs} | struck)
-        because = replace(step.because, cells=tuple(about))
-        return Based(replace(step, because=because), needs)
+        if step.technique not in WHOLE:
+            about = {cell for cell, _ in (*needs, *step.removes)}
+            step = replace(step, because=replace(step.because, cells=tuple(sorted(about))))
+        return Based(step, needs)
 
 
 def struck_by(strikes: Callable, sheet: Sheet, targets: Sequence[tuple[Cell, Mask]]) -> bool:
