@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Final
 
-from layout.language.words import SymbolWords, Words, fill
+from layout.language.rule_words import SymbolWords
+from layout.language.words import Words, fill
 from layout.picture.shape_symbols import are_shapes
 from verify.puzzle import Puzzle
 from verify.rule import Saying
@@ -19,12 +20,13 @@ _ORDER: Final = {rule.name: index for index, rule in enumerate(RULES)}
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """A saying of one puzzle, what its symbols are called, and those that the saying names.
+    """A saying of a rule of one puzzle, what its symbols are called, and those that it names.
 
     `order` says where it stands among others; it is `drawn` where marks show which puzzle it
     is true of.
     """
 
+    rule: str
     order: tuple[int, int]
     saying: Saying
     symbols: SymbolWords
@@ -38,7 +40,7 @@ class _Told:
         if self.chosen:
             values["chosen"] = words.lists.join(list(self.chosen))
         named = {"digit": self.symbols.one, "digits": self.symbols.many}
-        return fill(words.sentence(saying), **named, **values)
+        return fill(words.rules[self.rule].sentence(saying), **named, **values)
 
 
 def rule_sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
@@ -130,6 +132,7 @@ def _told(puzzle: Puzzle, words: Words) -> list[_Told]:
     symbols = symbol_words(puzzle.symbols, words)
     told = (
         _Told(
+            use.rule.name,
             (_ORDER[use.rule.name], index),
             saying,
             symbols,

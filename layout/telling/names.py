@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
+from layout.language.walk_words import TechniqueWords
 from layout.language.wording import symbol_words
-from layout.language.words import TechniqueWords, Words, fill
+from layout.language.words import Words, fill
 from verify.board import SIDES, Cell, Outside
 from verify.pencil import Mask, digits_of, highest, is_single, lowest
 from verify.puzzle import Puzzle

@@ -16,7 +16,8 @@ from functools import reduce
 from operator import or_
 from typing import Final, TypeAlias
 
-from layout.language.words import TechniqueWords, fill
+from layout.language.walk_words import TechniqueWords
+from layout.language.words import fill
 from layout.telling.names import Names
 from verify.board import Cell
 from verify.facets import rising
