@@ -3,18 +3,33 @@
 from functools import partial
 from typing import Final
 
+from layout.pages.book.book_part import BookPart, ContentsEntry
+from layout.pages.book.puzzle_range import puzzle_range
 from layout.pages.common.book import Book
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Page
+from layout.pages.common.prose_pages import opener_pages
 from layout.pages.common.small_boards import Look
 from layout.pages.common.table import lay_tiles
 
 ANCHOR: Final = "answers"
 
 
-def answer_pages(book: Book, design: Design) -> tuple[Page, ...]:
+def answers_part(book: Book, design: Design) -> BookPart:
+    """An opener, then the answers to all puzzles."""
+    entry = ContentsEntry(design.words.pages.answers, ANCHOR)
+    return BookPart(lambda _: _answers_pages(book, design), (entry,))
+
+
+def _answers_pages(book: Book, design: Design) -> tuple[Page, ...]:
+    note = puzzle_range(tuple(book.puzzles()), design)
+    opener = opener_pages(design.words.pages.answers, note, "", ANCHOR, design)
+    return (*opener, *_grid_pages(book, design))
+
+
+def _grid_pages(book: Book, design: Design) -> tuple[Page, ...]:
     """Answers, so many to a page as the job says. Raises Misfits where cells are too small."""
     look = _look(design)
     per_page = book.answers_per_page

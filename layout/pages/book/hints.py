@@ -3,10 +3,13 @@
 from collections import deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain, repeat
 from typing import Final, TypeAlias
 
 from layout.language.words import Words, fill
+from layout.pages.book.book_part import BookPart, ContentsEntry
+from layout.pages.book.puzzle_range import puzzle_range
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.caption import fitted_title
 from layout.pages.common.design import LONGEST_LABEL, Design, cap, link_over
@@ -73,15 +76,17 @@ def hinted(book: Book, words: Words) -> tuple[Hinted, ...]:
     return tuple((each, told) for each, told in found if told)
 
 
-def hint_pages(
-    told: Sequence[Hinted], note: str, labels: Labels, design: Design
-) -> tuple[Page, ...]:
-    """Title, note, how to read hints, and the list; no pages where there are no hints.
-
-    Raises Misfits for titles that are too long.
-    """
+def hints_part(told: Sequence[Hinted], design: Design) -> BookPart | None:
+    """The hints to all puzzles that have some; None where none has."""
     if not told:
-        return ()
+        return None
+    entry = ContentsEntry(design.words.pages.hints, ANCHOR)
+    return BookPart(partial(_hint_pages, told, design), (entry,))
+
+
+def _hint_pages(told: Sequence[Hinted], design: Design, labels: Labels) -> tuple[Page, ...]:
+    """Title, note, how to read hints, and the list. Raises Misfits for titles too long."""
+    note = puzzle_range([numbered for numbered, _ in told], design)
     columns = _columns(design)
     full = rows_in(design.depth, design.faces.lesser_rules)
     blocks = [

@@ -10,6 +10,7 @@ from typing import Final
 
 from layout.language.wording import all_symbols
 from layout.language.words import Words, fill
+from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.book import Book
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
 from layout.pages.common.page import Labels, Page
@@ -87,7 +88,17 @@ def _plain_lesson(names: Sequence[str], words: Words) -> Lesson:
     )
 
 
-def teaching_pages(taught: Sequence[Lesson], design: Design) -> tuple[Page, ...]:
+def teaching_part(book: Book, design: Design) -> BookPart | None:
+    """The lessons of a book; None where it uses no rule."""
+    taught = lessons(book, design.words)
+    if not taught:
+        return None
+    part = ContentsEntry(design.words.pages.how_to_solve, ANCHOR)
+    entries = (ContentsEntry(lesson.title, lesson.anchor, level=1) for lesson in taught)
+    return BookPart(lambda _: _teaching_pages(taught, design), (part, *entries))
+
+
+def _teaching_pages(taught: Sequence[Lesson], design: Design) -> tuple[Page, ...]:
     """The pages of all lessons; the first of them opens the part."""
     return tuple(
         page
