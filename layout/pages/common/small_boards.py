@@ -140,24 +140,31 @@ def _set_credit(
     return fitted_credit(numbered.puzzle, look.credit, width, design)
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a tile stands: the upper left corner of its grid, and the most that this may take.
+
+    `side` bounds the grid's width and height in millimetres. With `apart` the constructor and
+    the reference have a line each.
+    """
+
+    x: float
+    y: float
+    side: float
+    apart: bool
+
+
 def tile_items(
-    tile: Tile,
-    x: float,
-    y: float,
-    side: float,
-    apart: bool,
-    look: Look,
-    design: Design,
-    labels: Labels,
+    tile: Tile, place: Place, look: Look, design: Design, labels: Labels
 ) -> Iterator[Item]:
-    """A tile, the upper left corner of its grid at a point; `side` bounds its width and height."""
-    numbered = tile.numbered
-    yield from _heading(tile, x, y, look)
+    """A tile in its place."""
+    numbered, side = tile.numbered, place.side
+    yield from _heading(tile, place.x, place.y, look)
     width = design.board_width(numbered.puzzle, side, side, look.largest)
     height = design.board_height(numbered.puzzle, width)
     answer = numbered.answer if look.answers else None
-    yield board_at(numbered.puzzle, x, y, width, design, answer)
-    yield from _under(tile, x, y + height, apart, look, labels)
+    yield board_at(numbered.puzzle, place.x, place.y, width, design, answer)
+    yield from _under(tile, place, height, look, labels)
 
 
 def _heading(tile: Tile, x: float, y: float, look: Look) -> Iterator[Item]:
@@ -171,16 +178,14 @@ def _heading(tile: Tile, x: float, y: float, look: Look) -> Iterator[Item]:
         yield from tile.gauge.at(x + tile.width - tile.gauge.width, first)
 
 
-def _under(
-    tile: Tile, x: float, y: float, apart: bool, look: Look, labels: Labels
-) -> Iterator[Item]:
-    """Rule text, constructor and reference, from the lower edge of the grid on."""
-    y += BELOW_GRID * look.note.size
+def _under(tile: Tile, place: Place, height: float, look: Look, labels: Labels) -> Iterator[Item]:
+    """Rule text, constructor and reference, under a grid that is so high."""
+    x, y = place.x, place.y + height + BELOW_GRID * look.note.size
     yield from stacked(tile.rules, look.rules.leading, x, y + cap(look.rules))
     y += len(tile.rules) * look.rules.leading + cap(look.note)
     credit, reference = tile.credit, look.reference(tile.numbered)
     yield from stacked(credit.lines, credit.face.leading, x, y)
-    y += credit.drop + (look.note.leading if apart and credit.lines else 0.0)
-    beside = bool(credit.lines) and not apart
+    y += credit.drop + (look.note.leading if place.apart and credit.lines else 0.0)
+    beside = bool(credit.lines) and not place.apart
     left = x + tile.width if beside else x
     yield from refer(reference, labels, look.note, left, y, tile.width, flush_right=beside)

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfits, gathered
 from layout.pages.common.page import Labels
-from layout.pages.common.small_boards import Chunk, Look, Tile, set_tiles, tile_items
+from layout.pages.common.small_boards import Chunk, Look, Place, Tile, set_tiles, tile_items
 from layout.picture.items import Anchor, Item
 
 GRID_SHARE: Final = 0.8
@@ -47,7 +47,8 @@ class Table:
         for index, tile in enumerate(tiles):
             row, column = divmod(index, self.columns)
             x, y = column * self.across, row * self.down + self.above
-            yield from tile_items(tile, x, y, self.side, self.apart, look, design, labels)
+            place = Place(x, y, self.side, self.apart)
+            yield from tile_items(tile, place, look, design, labels)
 
     def anchor(self, index: int, name: str) -> Anchor:
         """The anchor of a tile, at the height of its words."""
