@@ -151,7 +151,7 @@ def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> 
     from layout.pages.book.walk_document import walk_document
     from layout.pages.common.letters import check_texts
     from layout.pages.walk.walk_pages import Path as WalkPath
-    from layout.style.sheet import named_style
+    from layout.style.style import named_style
     from verify.walk.report.grade import grade
 
     style = named_style(options.style)

@@ -205,8 +205,8 @@ def young_words(words: Words) -> Words:
         name: replace(said, says={key: young.says.get(key, it) for key, it in said.says.items()})
         for name, said in words.rules.items()
     }
-    sheet = replace(words.worksheet, task=young.task, cross_out=young.cross_out)
-    return replace(words, houses=houses, rules=rules, worksheet=sheet)
+    worksheet = replace(words.worksheet, task=young.task, cross_out=young.cross_out)
+    return replace(words, houses=houses, rules=rules, worksheet=worksheet)
 
 
 def _digits(count: int) -> tuple[str, ...]:

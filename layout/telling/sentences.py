@@ -1,4 +1,4 @@
-"""What each technique says: one sentence for a step, as the sheet stands before it.
+"""What each technique says: one sentence for a step, by the pencil marks before it.
 
 The values of a sentence, by the names of its holes:
 - `in`, `lines`, `across`: where the houses are that the step speaks of;
@@ -40,7 +40,7 @@ MOST_ASIDES: Final = 5
 
 
 class Teller:
-    """Tells steps of one puzzle, each on the sheet as it stands before that step."""
+    """Tells steps of one puzzle, each by the pencil marks before that step."""
 
     def __init__(self, names: Names, notes: Notes) -> None:
         self._names = names
@@ -78,7 +78,7 @@ class Teller:
         )
 
     def strike(self, step: Step) -> str:
-        """A step that strikes candidates; all that it still strikes must stand on the sheet."""
+        """A step that strikes candidates; all that it still strikes must be noted there."""
         return self._strike(step, self._notes.fresh(step.removes))
 
     def key(self, step: Step) -> Hashable:

@@ -83,7 +83,7 @@ def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
 
 
 def _one_by_one(steps: Sequence[Step], notes: Notes, teller: Teller) -> Iterator[Told]:
-    """Each step by itself; the sheet is taken along from the givens."""
+    """Each step by itself; the pencil marks are taken along from the givens."""
     for step in steps:
         removes = notes.fresh(step.removes)
         left = teller.left(removes)

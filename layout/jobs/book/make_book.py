@@ -22,7 +22,7 @@ from layout.output.write import Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
-from layout.style.sheet import Style, read_style
+from layout.style.style import Style, read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle

@@ -14,7 +14,7 @@ from layout.pages.column.fragment import in_words, web_fragment
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Picture
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.raster import pixels, png_of_picture, tiff_of_picture
 from layout.writers.svg import svg_of_picture

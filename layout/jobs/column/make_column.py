@@ -29,7 +29,7 @@ from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 

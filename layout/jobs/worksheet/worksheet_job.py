@@ -23,9 +23,9 @@ class WorksheetOutput:
 
 @dataclass(frozen=True, slots=True)
 class WorksheetJob:
-    """Sheets for a classroom, as their job file tells them.
+    """Worksheets for a classroom, as their job file tells them.
 
-    `ladder` is how many sheets are made of one set, from calm to stiff, by its givens. `forms`
+    `ladder` is how many worksheets are made of one set, from calm to stiff, by its givens. `forms`
     is how many disguises of each of them there are.
     """
 

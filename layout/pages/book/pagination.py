@@ -21,7 +21,7 @@ from layout.pages.common.misfit import gathered
 from layout.pages.common.page import BLANK, Labels, Page, PartPages
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.roman import roman
 from layout.type.typography import polish
 

@@ -1,4 +1,4 @@
-"""A walk as a document of its own, for loose sheets: every page is a recto."""
+"""A walk as a document of its own, for loose leaves: every page is a recto."""
 
 from layout.language.words import Words, fill
 from layout.pages.book.pagination import Placed, finished_leaf
@@ -7,7 +7,7 @@ from layout.pages.common.format import Trim, page_format
 from layout.pages.common.page import Page
 from layout.pages.walk.walk_pages import Path, walk_pages
 from layout.picture.document import Document, Info, OutlineEntry
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.typography import polish
 
 

@@ -17,7 +17,7 @@ from layout.pages.column.column_parts import Part, Stack, bare, board_part, rule
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.items import Picture
-from layout.style.sheet import Style
+from layout.style.style import Style
 from verify.puzzle import Puzzle
 
 __all__ = ["SHOW", "ColumnDay", "Previous", "ShowItem", "column_picture"]

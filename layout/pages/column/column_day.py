@@ -20,7 +20,7 @@ from layout.pages.column.column_parts import (
     ruled,
     strip_part,
 )
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.face import Face, Voices
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle

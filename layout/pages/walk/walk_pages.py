@@ -49,7 +49,7 @@ class Path:
 
 
 @dataclass(slots=True)
-class _Sheet:
+class _FilledPage:
     """A page that is being filled: its items and anchors, and its first row that is free."""
 
     row: int
@@ -64,17 +64,17 @@ def walk_pages(path: Path, design: Design, reference: Reference | None = None) -
     """
     grid = walk_grid(path.puzzle, design)
     head, y = _head(path, design)
-    first = _Sheet(rows_below(y, grid.voices, UNDER_HEAD), head, [Anchor(path.anchor, 0.0)])
-    sheets = _filled(first, list(_blocks(path, first.row, grid)), grid)
+    first = _FilledPage(rows_below(y, grid.voices, UNDER_HEAD), head, [Anchor(path.anchor, 0.0)])
+    pages = _filled(first, list(_blocks(path, first.row, grid)), grid)
     title = polish(path.puzzle.title, design.words.quote_marks)
     return tuple(
         Page(
-            fixed(sheet.items),
-            tuple(sheet.anchors),
+            fixed(page.items),
+            tuple(page.anchors),
             head=title if index else "",
             references=() if index or reference is None else (reference,),
         )
-        for index, sheet in enumerate(sheets)
+        for index, page in enumerate(pages)
     )
 
 
@@ -166,34 +166,34 @@ def _polished(text: str, design: Design) -> str:
     return polish(text, design.words.quote_marks)
 
 
-def _filled(first: _Sheet, blocks: Sequence[Block], grid: WalkGrid) -> list[_Sheet]:
+def _filled(first: _FilledPage, blocks: Sequence[Block], grid: WalkGrid) -> list[_FilledPage]:
     """Blocks one after the other, on as many pages as they need."""
-    sheets = [first]
+    pages = [first]
     for each in blocks:
         needed = each.depth + min(len(each.under), FEWEST_ROWS)
-        if sheets[-1].row + needed > grid.capacity:
-            sheets.append(_Sheet(0, [], []))
-        sheet = sheets[-1]
+        if pages[-1].row + needed > grid.capacity:
+            pages.append(_FilledPage(0, [], []))
+        page = pages[-1]
         if each.anchor:
-            sheet.anchors.append(Anchor(each.anchor, grid.top(sheet.row)))
-        sheet.items += each.items(sheet.row, grid)
-        sheet.row += each.depth
-        _run_on(each.under, sheets, grid)
-        sheets[-1].row += GAP_ROWS
-    return sheets
+            page.anchors.append(Anchor(each.anchor, grid.top(page.row)))
+        page.items += each.items(page.row, grid)
+        page.row += each.depth
+        _run_on(each.under, pages, grid)
+        pages[-1].row += GAP_ROWS
+    return pages
 
 
-def _run_on(lines: Sequence[Line], sheets: list[_Sheet], grid: WalkGrid) -> None:
+def _run_on(lines: Sequence[Line], pages: list[_FilledPage], grid: WalkGrid) -> None:
     """The words under a picture, over as many pages as they run."""
     left = list(lines)
     while left:
-        sheet = sheets[-1]
-        room = grid.capacity - sheet.row
+        page = pages[-1]
+        room = grid.capacity - page.row
         if room < len(left):
             # No fewer than a few rows are sent ahead.
             room = min(room, max(len(left) - FEWEST_ROWS, 1))
         now, left = left[:room], left[room:]
-        sheet.items += stacked(now, grid.voices.leading, 0.0, grid.baseline(sheet.row))
-        sheet.row += len(now)
+        page.items += stacked(now, grid.voices.leading, 0.0, grid.baseline(page.row))
+        page.row += len(now)
         if left:
-            sheets.append(_Sheet(0, [], []))
+            pages.append(_FilledPage(0, [], []))

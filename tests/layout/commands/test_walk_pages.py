@@ -12,7 +12,7 @@ from layout.pages.book.walk_document import walk_document
 from layout.pages.common.format import Trim
 from layout.pages.walk.walk_pages import Path
 from layout.picture.items import Group, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.telling.telling import tell_walk
 from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text

@@ -11,7 +11,7 @@ from layout.pages.book.book_part import BookPart
 from layout.pages.book.pagination import paginate
 from layout.pages.common.page import Page, fixed
 from layout.style.page import Binding
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed
 
 STYLE = read_style("paperback")

@@ -13,7 +13,7 @@ from layout.pages.common.format import Trim, hidden, page_format
 from layout.pages.common.page import Page, PartPages, fixed
 from layout.picture.items import Anchor
 from layout.style.page import Binding
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.type.roman import roman
 from tests.support.drawn import STYLES
 

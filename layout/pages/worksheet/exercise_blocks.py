@@ -11,7 +11,7 @@ from layout.language.words import fill
 from layout.pages.common.caption import Fitted, fitted_title, rounded_down, rule_lines
 from layout.pages.common.design import Design, cap, stacked
 from layout.pages.common.misfit import Misfit, Misfits, gathered
-from layout.pages.worksheet.sheet import Exercise, Worksheet
+from layout.pages.worksheet.handout import Exercise, Handout
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shapes import rectangle
@@ -82,7 +82,7 @@ class _Block:
 
 
 def blocks(
-    worksheet: Worksheet,
+    handout: Handout,
     page: Sequence[Exercise],
     own: Sequence[Sequence[str]],
     top: float,
@@ -96,15 +96,15 @@ def blocks(
     most = _Place(0.0, top, design.measure, design.depth - top)
     tried: list[list[_Block]] = []
     fault = Misfits(())
-    for columns in COLUMNS[worksheet.per_page]:
+    for columns in COLUMNS[handout.per_page]:
         try:
-            tried.append(_arranged(said, columns, worksheet.per_page // columns, most, design))
+            tried.append(_arranged(said, columns, handout.per_page // columns, most, design))
         except Misfits as misfits:
             fault = misfits
     if not tried:
         raise fault
     best = max(tried, key=lambda every: min(each.cell(design) for each in every))
-    drawn = gathered(partial(_drawn, each, worksheet, design) for each in best)
+    drawn = gathered(partial(_drawn, each, handout, design) for each in best)
     return tuple(item for each in drawn for item in each)
 
 
@@ -146,14 +146,14 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
     return _Words(exercise, number, title, credit, sentences)
 
 
-def _drawn(block: _Block, worksheet: Worksheet, design: Design) -> tuple[Item, ...]:
+def _drawn(block: _Block, handout: Handout, design: Design) -> tuple[Item, ...]:
     """A puzzle with its words and the room to work. Raises Misfits where cells are too small."""
     puzzle = block.words.exercise.puzzle
-    grid = _grid_place(puzzle, block.room, worksheet.per_page, design)
-    _check_cell(puzzle, grid.width, worksheet.per_page, design)
+    grid = _grid_place(puzzle, block.room, handout.per_page, design)
+    _check_cell(puzzle, grid.width, handout.per_page, design)
     return (
         *_heading(block.words, block.place, design),
-        _board(puzzle, grid, worksheet.helpers, design),
+        _board(puzzle, grid, handout.helpers, design),
         *_work(grid, block.room, design),
     )
 
