@@ -19,7 +19,7 @@ _ORDER: Final = {rule.name: index for index, rule in enumerate(RULES)}
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _ToldSaying:
     """A saying of a rule of one puzzle, what its symbols are called, and those that it names.
 
     `order` says where it stands among others; it is `drawn` where marks show which puzzle it
@@ -114,7 +114,7 @@ def _shared_sayings(
     return tuple(sorted(once, key=lambda sentence: once[sentence])), rest
 
 
-def _told_apart(told: Sequence[_Told]) -> set[str]:
+def _told_apart(told: Sequence[_ToldSaying]) -> set[str]:
     """The keys of what is to be told of each puzzle by itself.
 
     That is what marks do not show, and what is true of marks that look alike with one value
@@ -127,11 +127,11 @@ def _told_apart(told: Sequence[_Told]) -> set[str]:
     return hidden | {key for key, found in values.items() if len(found) > 1}
 
 
-def _told(puzzle: Puzzle, words: Words) -> list[_Told]:
+def _told(puzzle: Puzzle, words: Words) -> list[_ToldSaying]:
     """The sayings of a puzzle's rules, but for the houses, in the order in which they are told."""
     symbols = symbol_words(puzzle.symbols, words)
     told = (
-        _Told(
+        _ToldSaying(
             use.rule.name,
             (_ORDER[use.rule.name], index),
             saying,

@@ -10,7 +10,7 @@ from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.chosen_walks import check_walks, chosen_walks
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.common.listing import ListedFile, PuzzleGroup, find_listed, read_listed
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
@@ -66,10 +66,10 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     return _made(output, tuple(book.puzzles()), laid)
 
 
-def book_groups(book: BookJob) -> list[Group]:
+def book_groups(book: BookJob) -> list[PuzzleGroup]:
     """The patterns of each section."""
     return [
-        Group(("sections", index, "puzzles"), section.puzzles)
+        PuzzleGroup(("sections", index, "puzzles"), section.puzzles)
         for index, section in enumerate(book.sections)
     ]
 
@@ -95,7 +95,7 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
 
 def plan(
     job: Job[BookJob],
-    listed: Sequence[Listed],
+    listed: Sequence[ListedFile],
     puzzles: Sequence[Puzzle],
     verdicts: Sequence[Verdict],
     walks: Sequence[Walked],

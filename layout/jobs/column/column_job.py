@@ -16,7 +16,7 @@ from layout.jobs.column.column_values import (
     Weekdays,
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
-from layout.jobs.column.schedule import Span
+from layout.jobs.column.schedule import DaySpan
 from layout.jobs.common.values import Language, Several
 from layout.pages.column.column import SHOW
 from layout.record import Every, Number, Record, Word
@@ -42,11 +42,11 @@ class ScheduleJob:
     `first_number` is the number of the first day's puzzle; 0 where it runs on from the ledger.
     """
 
-    from_: Annotated[Span, DayOrWeek()]
-    until: Annotated[Span | None, DayOrWeek()] = None
+    from_: Annotated[DaySpan, DayOrWeek()]
+    until: Annotated[DaySpan | None, DayOrWeek()] = None
     issues: Annotated[int, Number(1, MOST_ISSUES, whole=True)] = 0
     days: Annotated[frozenset[int], Weekdays()] = EVERY_DAY
-    except_: Annotated[tuple[Span, ...], Every(DayOrWeek())] = ()
+    except_: Annotated[tuple[DaySpan, ...], Every(DayOrWeek())] = ()
     grades: Annotated[Mapping[int, str], GradeByDay()] = field(
         default_factory=lambda: MappingProxyType({})
     )

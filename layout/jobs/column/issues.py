@@ -9,9 +9,9 @@ from typing import Final
 
 from layout.jobs.column.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column.column_job import FORMATS, ColumnJob
-from layout.jobs.column.ledger import FILE_NAME, Entry, Ledger
+from layout.jobs.column.ledger import FILE_NAME, Ledger, LedgerDay
 from layout.jobs.column.schedule import WEEKDAYS, week_of
-from layout.jobs.column.season import Kind, Season, Slot, kind_of
+from layout.jobs.column.season import DayKind, Season, Slot, kind_of
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import refuse_unproved, unproved
@@ -35,9 +35,9 @@ class Issue:
     number: int
     known: Known
     day: ColumnDay
-    kind: Kind
+    kind: DayKind
     files: Mapping[str, str]
-    entry: Entry | None = None
+    entry: LedgerDay | None = None
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ class IssuePlanner:
     job: Job[ColumnJob]
     making: Making
     folder: Path
-    kinds: Sequence[Kind]
+    kinds: Sequence[DayKind]
     ledger: Ledger
     season: Season
     supply: Sequence[tuple[int, Puzzle]]
@@ -135,7 +135,7 @@ class IssuePlanner:
         return {f"{stem}.{ending}": ending for ending in output.formats}
 
     def _new(
-        self, chosen: Sequence[tuple[Slot, Known]], recalled: Mapping[Entry, Known]
+        self, chosen: Sequence[tuple[Slot, Known]], recalled: Mapping[LedgerDay, Known]
     ) -> Iterator[Issue]:
         """The new days, each with the answer of the day before."""
         kept = self.season.kept
@@ -150,7 +150,7 @@ class IssuePlanner:
         self,
         day: date,
         number: int,
-        kind: Kind,
+        kind: DayKind,
         known: Known,
         grade: Band,
         previous: Previous | None,
@@ -161,9 +161,9 @@ class IssuePlanner:
 
     # Published days
 
-    def _lost(self) -> list[tuple[Entry, Mapping[str, str]]]:
+    def _lost(self) -> list[tuple[LedgerDay, Mapping[str, str]]]:
         """Published days of which files are missing, with the format of each by name."""
-        lost: list[tuple[Entry, Mapping[str, str]]] = []
+        lost: list[tuple[LedgerDay, Mapping[str, str]]] = []
         problems = Problems()
         for entry in self.season.kept:
             missing = [file for file in entry.files if not (self.folder / file.name).exists()]
@@ -176,7 +176,7 @@ class IssuePlanner:
         problems.raise_if_any()
         return lost
 
-    def _to_recall(self, lost: Sequence[tuple[Entry, object]], new: bool) -> list[Entry]:
+    def _to_recall(self, lost: Sequence[tuple[LedgerDay, object]], new: bool) -> list[LedgerDay]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
         kept, answers = self.season.kept, "previous-answer" in self.job.told.show
         wanted = dict.fromkeys(entry for entry, _ in lost)
@@ -185,12 +185,12 @@ class IssuePlanner:
             wanted |= dict.fromkeys(kept[-1:] if new else ())
         return list(wanted)
 
-    def _before(self, entry: Entry) -> Entry | None:
+    def _before(self, entry: LedgerDay) -> LedgerDay | None:
         """The published day before another."""
         at = self.season.kept.index(entry)
         return self.season.kept[at - 1] if at else None
 
-    def _recalled(self, entries: Sequence[Entry]) -> Mapping[Entry, Known]:
+    def _recalled(self, entries: Sequence[LedgerDay]) -> Mapping[LedgerDay, Known]:
         """The puzzles of published days, as they were then."""
         bank = {puzzle.id: puzzle for _, puzzle in self.supply}
         problems = Problems()
@@ -200,7 +200,7 @@ class IssuePlanner:
                 problems.add(self.ledger.place(entry.line), f"found {found}")
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
-        recalled: dict[Entry, Known] = {}
+        recalled: dict[LedgerDay, Known] = {}
         task = partial(know, budget=self.making.budget)
         every = in_order(task, puzzles, self.making.workers, lost=unproved)
         for entry, known in zip(entries, every, strict=True):
@@ -215,7 +215,9 @@ class IssuePlanner:
         return recalled
 
     def _again(
-        self, lost: Sequence[tuple[Entry, Mapping[str, str]]], recalled: Mapping[Entry, Known]
+        self,
+        lost: Sequence[tuple[LedgerDay, Mapping[str, str]]],
+        recalled: Mapping[LedgerDay, Known],
     ) -> Iterator[Issue]:
         """Published days as they were."""
         for entry, files in lost:
@@ -231,7 +233,7 @@ _GRADES: Final = frozenset(band.value for band in Band)
 """Words that can be printed; a ledger may hold others, of an earlier version."""
 
 
-def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:
+def _previous(entry: LedgerDay, recalled: Mapping[LedgerDay, Known]) -> Previous | None:
     """A published day as the one before; None where no answer of it is printed."""
     known = recalled.get(entry)
     if known is None:

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import DayTask, Setting, day_files, undrawn
+from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
 from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
-    Entry,
+    LedgerDay,
     Published,
     checksum,
     kept_checksum,
@@ -22,7 +22,7 @@ from layout.jobs.column.schedule import Schedule
 from layout.jobs.column.season import kinds_of, plan_season, schedule_of
 from layout.jobs.column.supply import read_supply
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, find_listed
+from layout.jobs.common.listing import PuzzleGroup, find_listed
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
@@ -62,16 +62,16 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _made(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(told: ColumnJob) -> list[Group]:
+def groups(told: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
-        Group(("specials", index, "puzzles"), special.puzzles)
+        PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
         for index, special in enumerate(told.specials)
     ]
-    return [Group(("puzzles",), told.puzzles), *specials]
+    return [PuzzleGroup(("puzzles",), told.puzzles), *specials]
 
 
-def _setting(job: Job[ColumnJob]) -> Setting:
+def _setting(job: Job[ColumnJob]) -> ColumnDesign:
     """What all days have in common.
 
     Raises Unreadable for a style that can't be read, and for days without a grid.
@@ -82,7 +82,7 @@ def _setting(job: Job[ColumnJob]) -> Setting:
         raise Unreadable([Problem(job.place(("show",)), message)])
     style = read_style(told.style, job.folder, job.place(("style",)))
     show = cast(tuple[ShowItem, ...], told.show)
-    return Setting(style, told.language, show, told.output.dpi, told.output.one_bit)
+    return ColumnDesign(style, told.language, show, told.output.dpi, told.output.one_bit)
 
 
 @dataclass(slots=True)
@@ -90,9 +90,9 @@ class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
-    setting: Setting
+    setting: ColumnDesign
     issues: Sequence[Issue]
-    entries: list[Entry] = field(default_factory=list)
+    entries: list[LedgerDay] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
 
     def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
@@ -129,9 +129,9 @@ class _Run:
         files = tuple(Published(name, digest) for name, digest in sums.items())
         known = issue.known
         told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(Entry(*told, files))
+        self.entries.append(LedgerDay(*told, files))
 
-    def _hold(self, entry: Entry, sums: Mapping[str, str]) -> None:
+    def _hold(self, entry: LedgerDay, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
         for file in entry.files:
             if sums.get(file.name, file.checksum) != file.checksum:
@@ -173,7 +173,7 @@ class _Run:
 
 
 def _made(
-    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
+    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[LedgerDay]
 ) -> Made:
     """What there is to tell of a season, and which answer is due on which day."""
     published = set(planner.season.kept)

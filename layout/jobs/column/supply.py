@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 from typing import Final
 
-from layout.jobs.common.listing import Listed, is_bank, read_listed, same_ids
+from layout.jobs.common.listing import ListedFile, is_bank, read_listed, same_ids
 from verify.manifest.bank import read_bank
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
@@ -14,7 +14,7 @@ MOST_SUPPLIED: Final = 200_000
 
 
 def read_supply(
-    listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
+    listed: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
 ) -> list[tuple[int, Puzzle]]:
     """Every puzzle with its group, in the order of the list, those of a bank line by line.
 
@@ -42,7 +42,7 @@ def read_supply(
     return supply
 
 
-def _lines(listed: Listed) -> Iterator[Puzzle | Problem]:
+def _lines(listed: ListedFile) -> Iterator[Puzzle | Problem]:
     """What a bank holds; a bank that can't be read is its problems."""
     try:
         yield from read_bank(listed.path, listed.name)

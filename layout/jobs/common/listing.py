@@ -21,7 +21,7 @@ MOST_PUZZLES: Final = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class PuzzleGroup:
     """File names or patterns that a job lists at `path`."""
 
     path: JobPath
@@ -29,7 +29,7 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class ListedFile:
     """A manifest that a job lists, in which of its groups, and where the job says so."""
 
     group: int
@@ -38,12 +38,12 @@ class Listed:
     place: Place
 
 
-def is_bank(listed: Listed) -> bool:
+def is_bank(listed: ListedFile) -> bool:
     """Whether a file holds a puzzle a line."""
     return listed.path.suffix.lower() not in MANIFEST_SUFFIXES
 
 
-def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list[Listed]:
+def find_listed(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -> list[ListedFile]:
     """The files of every group, those of a pattern in the natural order of their names.
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
@@ -52,12 +52,12 @@ def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list
     """
     base = job.folder if root is None else root
     problems = Problems()
-    listed: dict[str, Listed] = {}
+    listed: dict[str, ListedFile] = {}
     for group, wanted in enumerate(groups):
         for index, pattern in enumerate(wanted.patterns):
             place = job.place((*wanted.path, index))
             for path in _matches(pattern, base, place, problems):
-                each = Listed(group, path, shown_path(path), place)
+                each = ListedFile(group, path, shown_path(path), place)
                 first = listed.setdefault(os.path.realpath(path), each)
                 if first is not each:
                     message = f"{each.name} is listed already in line {first.place.line}"
@@ -92,7 +92,7 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
 
 
 def read_listed(
-    listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
+    listed: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
 ) -> list[Puzzle]:
     """The puzzles, in order. Raises Unreadable with the problems of all files together."""
     read = list(in_order(_read, listed, workers, progress, lost=_unread))
@@ -104,7 +104,7 @@ def read_listed(
     return puzzles
 
 
-def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
+def _read(listed: ListedFile) -> Puzzle | tuple[Problem, ...]:
     """A puzzle, or what is wrong with it: problems travel between processes, errors do not."""
     try:
         return read_puzzle(listed.path, listed.name)
@@ -112,7 +112,7 @@ def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
         return unreadable.problems
 
 
-def _unread(listed: Listed) -> tuple[Problem, ...]:
+def _unread(listed: ListedFile) -> tuple[Problem, ...]:
     """What is told of a file that no process lived to read."""
     return (Problem(Place(listed.name, 1, 1), "the memory there is does not suffice to read it"),)
 

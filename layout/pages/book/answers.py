@@ -5,14 +5,14 @@ from typing import Final
 
 from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.puzzle_range import puzzle_range
+from layout.pages.common.arrangement import lay_boards
 from layout.pages.common.book import Book
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Page
 from layout.pages.common.prose_pages import opener_pages
-from layout.pages.common.small_boards import Look
-from layout.pages.common.table import lay_tiles
+from layout.pages.common.small_boards import SmallBoardLook
 
 ANCHOR: Final = "answers"
 
@@ -38,13 +38,14 @@ def _grid_pages(book: Book, design: Design) -> tuple[Page, ...]:
         [(numbered, ()) for numbered in puzzles[start : start + per_page]]
         for start in range(0, len(puzzles), per_page)
     ]
-    table, pages = lay_tiles(chunks, per_page, design.depth, look, design)
-    _check_cells(book, table.side, design)
+    arrangement, pages = lay_boards(chunks, per_page, design.depth, look, design)
+    _check_cells(book, arrangement.side, design)
     return tuple(
         Page(
-            partial(table.items, page, look, design),
+            partial(arrangement.items, page, look, design),
             anchors=tuple(
-                table.anchor(at, tile.numbered.answer_anchor) for at, tile in enumerate(page)
+                arrangement.anchor(at, board.numbered.answer_anchor)
+                for at, board in enumerate(page)
             ),
             head=design.words.pages.answers,
         )
@@ -52,9 +53,9 @@ def _grid_pages(book: Book, design: Design) -> tuple[Page, ...]:
     )
 
 
-def _look(design: Design) -> Look:
+def _look(design: Design) -> SmallBoardLook:
     faces = design.faces
-    return Look(
+    return SmallBoardLook(
         faces.caption_number,
         faces.caption,
         None,

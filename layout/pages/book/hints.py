@@ -52,7 +52,7 @@ class HintRow(LinkedRow):
     anchor: str = ""
 
 
-Block: TypeAlias = tuple[HintRow, ...]
+HintRows: TypeAlias = tuple[HintRow, ...]
 """The rows of one puzzle."""
 
 
@@ -120,7 +120,7 @@ def _head(note: str, design: Design) -> tuple[list[Item], float]:
 
 
 def _arranged(
-    blocks: Sequence[Block], count: int, under: int, full: int
+    blocks: Sequence[HintRows], count: int, under: int, full: int
 ) -> list[list[list[HintRow]]]:
     """Blocks by page and column: `under` rows deep on the first page, `full` on the others.
 
@@ -138,26 +138,26 @@ def _arranged(
     return [[_with_gaps(column) for column in page] for page in pages]
 
 
-def _filled(blocks: Sequence[Block], rooms: Iterator[int]) -> list[list[Block]]:
+def _filled(blocks: Sequence[HintRows], rooms: Iterator[int]) -> list[list[HintRows]]:
     """Columns of blocks, none parted; as many blocks as the rooms hold."""
-    columns: list[list[Block]] = []
+    columns: list[list[HintRows]] = []
     waiting = deque(blocks)
     for room in rooms:
         if not waiting:
             break
-        column: list[Block] = []
+        column: list[HintRows] = []
         while waiting and _depth([*column, waiting[0]]) <= room:
             column.append(waiting.popleft())
         columns.append(column)
     return columns
 
 
-def _depth(column: Sequence[Block]) -> int:
+def _depth(column: Sequence[HintRows]) -> int:
     """The rows of a column, with an empty one between blocks."""
     return sum(map(len, column)) + len(column) - 1
 
 
-def _with_gaps(column: Sequence[Block]) -> list[HintRow]:
+def _with_gaps(column: Sequence[HintRows]) -> list[HintRow]:
     """The rows of a column one after another."""
     rows: list[HintRow] = []
     for block in column:

@@ -49,7 +49,7 @@ class _Stand:
     room: float
 
 
-def single_pages(
+def pages_of_one(
     title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
 ) -> tuple[Page, ...]:
     """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""

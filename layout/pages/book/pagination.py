@@ -30,7 +30,7 @@ MOST_PASSES: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedPage:
     """A page with its place in the book: which side, and its label."""
 
     page: Page
@@ -52,7 +52,7 @@ class _Settled:
 
     design: Design
     parts: tuple[BookPart, ...]
-    placed: Sequence[Placed]
+    placed: Sequence[PlacedPage]
     labels: Labels
 
 
@@ -95,12 +95,12 @@ def _set_parts(parts: Sequence[BookPart], labels: Labels) -> list[PartPages]:
     return [PartPages(each, part.front_matter) for each, part in zip(pages, parts, strict=True)]
 
 
-def arrange(parts: Sequence[PartPages]) -> list[Placed]:
+def arrange(parts: Sequence[PartPages]) -> list[PlacedPage]:
     """Every page in its place: parts open on rectos, and the last leaf has two sides.
 
     Front matter counts in Roman figures; the first page after it is 1.
     """
-    placed: list[Placed] = []
+    placed: list[PlacedPage] = []
     begins = None
     for part in parts:
         if len(placed) % 2:
@@ -114,18 +114,18 @@ def arrange(parts: Sequence[PartPages]) -> list[Placed]:
     return placed
 
 
-def _placed(page: Page, index: int, begins: int | None) -> Placed:
+def _placed(page: Page, index: int, begins: int | None) -> PlacedPage:
     """The page at an index from 0; the first is a recto."""
     label = roman(index + 1) if begins is None else str(index - begins + 1)
-    return Placed(page, index % 2 == 0, label)
+    return PlacedPage(page, index % 2 == 0, label)
 
 
-def labels_of(placed: Sequence[Placed]) -> dict[str, str]:
+def labels_of(placed: Sequence[PlacedPage]) -> dict[str, str]:
     """The label of the page that each anchor stands on."""
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def finished_leaf(placed: Placed, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: PlacedPage, title: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))

@@ -4,10 +4,10 @@ from functools import partial
 
 from layout.language.words import fill
 from layout.pages.book.book_part import BookPart, ContentsEntry
-from layout.pages.book.many_a_page import several_pages
-from layout.pages.book.one_a_page import single_pages
+from layout.pages.book.many_a_page import pages_of_several
+from layout.pages.book.one_a_page import pages_of_one
 from layout.pages.book.puzzle_range import puzzle_range
-from layout.pages.book.two_a_page import pair_pages
+from layout.pages.book.two_a_page import pages_of_two
 from layout.pages.common.book import Book, Section
 from layout.pages.common.design import Design
 from layout.pages.common.gauge import grade_range
@@ -49,10 +49,10 @@ def _section_pages(
 
 def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Page, ...]:
     if section.per_page == 1:
-        return single_pages(section.title, section.puzzles, design, hinted=hinted)
+        return pages_of_one(section.title, section.puzzles, design, hinted=hinted)
     if section.per_page == 2 and design.measure < design.depth:
-        return pair_pages(section.title, section.puzzles, design, hinted=hinted)
-    return several_pages(section.title, section.puzzles, section.per_page, design)
+        return pages_of_two(section.title, section.puzzles, design, hinted=hinted)
+    return pages_of_several(section.title, section.puzzles, section.per_page, design)
 
 
 def _section_note(section: Section, design: Design) -> str:

@@ -25,7 +25,7 @@ from layout.pages.common.prose_pages import (
 from layout.picture.items import Anchor, Item
 from layout.type.markup import read_markup
 from layout.type.paragraph import set_words
-from layout.type.prose import Row, cut_pages
+from layout.type.prose import ProseRow, cut_pages
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import Answer, prove
 from verify.puzzle import Puzzle
@@ -131,7 +131,7 @@ def _lesson_pages(lesson: Lesson, opens: bool, design: Design) -> Iterator[Page]
 class _Body:
     """Rows of a page, from its row `first` on."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[ProseRow, ...]
     first: int
 
     def example_top(self, design: Design) -> float:

@@ -10,7 +10,7 @@ from layout.pages.common.design import Design
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import Page, Reference
 from layout.pages.common.prose_pages import opener_pages
-from layout.pages.walk.walk_pages import Path, walk_pages
+from layout.pages.walk.walk_pages import PrintedWalk, walk_pages
 from layout.type.typography import TIE, polish
 
 ANCHOR: Final = "walks"
@@ -41,7 +41,7 @@ def _entries(book: Book, design: Design) -> Iterator[ContentsEntry]:
 
 def _chapter(numbered: Numbered, design: Design) -> tuple[Page, ...]:
     """A walk; its first page names that of the puzzle."""
-    path = Path(
+    path = PrintedWalk(
         numbered.puzzle,
         numbered.walk,
         numbered.grade,

@@ -20,7 +20,7 @@ NUMBER_GAP: Final = 0.55
 
 
 @dataclass(frozen=True, slots=True)
-class _Tile:
+class _KeyAnswer:
     """An answer with its words."""
 
     exercise: Exercise
@@ -30,14 +30,14 @@ class _Tile:
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _KeyRow:
     """A row of answers, all as wide; `above`, `grid` and `below` are its depths.
 
     `name` is the worksheet's, where the row is its first.
     """
 
     name: str
-    tiles: tuple[_Tile, ...]
+    tiles: tuple[_KeyAnswer, ...]
     above: float
     grid: float
     below: float
@@ -95,19 +95,19 @@ def _columns(handout: Handout, design: Design) -> tuple[int, float]:
     raise Misfits([Misfit(message, path=("key",))])
 
 
-def _rows(worksheet: Worksheet, columns: int, width: float, design: Design) -> Iterator[_Row]:
+def _rows(worksheet: Worksheet, columns: int, width: float, design: Design) -> Iterator[_KeyRow]:
     every = worksheet.exercises
     for start in range(0, len(every), columns):
         name = "" if start else worksheet.name(design.words)
         yield _row(name, every[start : start + columns], width, design)
 
 
-def _row(name: str, exercises: Sequence[Exercise], width: float, design: Design) -> _Row:
+def _row(name: str, exercises: Sequence[Exercise], width: float, design: Design) -> _KeyRow:
     faces = design.faces
     tiles = tuple(_tile(each, width, design) for each in exercises)
     lines = max(len(tile.title) for tile in tiles)
     notes = max(len(tile.note) for tile in tiles)
-    return _Row(
+    return _KeyRow(
         name,
         tiles,
         cap(faces.caption) + (lines - 1) * faces.caption.leading + 0.5 * faces.caption.size,
@@ -122,7 +122,7 @@ def _wide(exercise: Exercise, width: float, design: Design) -> float:
     return design.board_width(exercise.puzzle, width, design.depth, largest)
 
 
-def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
+def _tile(exercise: Exercise, width: float, design: Design) -> _KeyAnswer:
     faces, puzzle, quotes = design.faces, exercise.puzzle, design.words.quote_marks
     number = one_line(str(exercise.number), faces.caption_number)
     beside = width - number.width - NUMBER_GAP * faces.caption.size
@@ -131,10 +131,10 @@ def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
     grade = design.words.grades.bands[exercise.grade.band.value]
     said = [grade, polish(puzzle.credits.constructor, quotes)]
     note = set_words(", ".join(each for each in said if each), faces.caption_note, width)
-    return _Tile(exercise, number, title.lines, note)
+    return _KeyAnswer(exercise, number, title.lines, note)
 
 
-def _row_items(row: _Row, y: float, width: float, design: Design) -> Iterator[Item]:
+def _row_items(row: _KeyRow, y: float, width: float, design: Design) -> Iterator[Item]:
     faces = design.faces
     if row.name:
         line = one_line(row.name, faces.lesser_title)
@@ -145,7 +145,7 @@ def _row_items(row: _Row, y: float, width: float, design: Design) -> Iterator[It
 
 
 def _tile_items(
-    tile: _Tile, x: float, y: float, row: _Row, width: float, design: Design
+    tile: _KeyAnswer, x: float, y: float, row: _KeyRow, width: float, design: Design
 ) -> Iterator[Item]:
     """An answer: words over it, grid, words under it."""
     faces, exercise = design.faces, tile.exercise
