@@ -153,8 +153,8 @@ def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
             yield from (each.words for each in group)
         else:
             steps = [each.step for each in group]
-            removes = [pair for each in group for pair in each.removes]
-            left = [pair for each in group for pair in each.left]
+            removes = [strike for each in group for strike in each.removes]
+            left = [strike for each in group for strike in each.left]
             yield teller.together(steps, removes, left)
 
 

@@ -17,7 +17,7 @@ from layout.jobs.column.column_values import (
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
-from layout.jobs.common.values import Language, Several
+from layout.jobs.common.values import Language, ListOf
 from layout.pages.column.column import SHOW
 from layout.record import Every, Number, Record, Word
 from layout.writers.raster import MOST_DPI
@@ -58,7 +58,7 @@ class SpecialJob:
     """Days with puzzles of another kind: theirs alone, wider and under another title if told."""
 
     days: Annotated[frozenset[int], Weekdays()]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     title: Annotated[str, Word(200)] = ""
     columns: Annotated[int | None, Number(1, 16, whole=True)] = None
     width: Width | None = None
@@ -82,7 +82,7 @@ class ColumnJob:
 
     job: Literal["column"]
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     schedule: ScheduleJob
     output: ColumnOutputJob
     columns: Annotated[int | None, Number(1, 16, whole=True)] = None
@@ -93,6 +93,6 @@ class ColumnJob:
     style: Annotated[str, Word(300)] = "newsprint"
     show: Annotated[tuple[str, ...], Some(SHOW, "item")] = SHOW
     specials: Annotated[
-        tuple[SpecialJob, ...], Several(Record(SpecialJob), "specials", MOST_SPECIALS)
+        tuple[SpecialJob, ...], ListOf(Record(SpecialJob), "specials", MOST_SPECIALS)
     ] = ()
     note: Annotated[str, Word(400)] = ""

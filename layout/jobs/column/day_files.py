@@ -71,7 +71,7 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
     wanted = task.files.values()
     words = words_for(setting.language)
-    made: dict[str, bytes] = {}
+    data: dict[str, bytes] = {}
     if any(format_ in IN_PICTURES for format_ in wanted):
         kind = task.kind
         picture = column_picture(
@@ -79,14 +79,14 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
         )
         for format_ in IN_PICTURES:
             if format_ in wanted:
-                made[format_] = _written(picture, format_, setting)
+                data[format_] = _written(picture, format_, setting)
     if "html" in wanted:
         width = task.kind.width
         text = web_fragment(task.day, setting.style, words, setting.language, width)
-        made["html"] = text.encode("utf-8")
+        data["html"] = text.encode("utf-8")
     if "txt" in wanted:
-        made["txt"] = in_words(task.day, words).encode("utf-8")
-    return [made[format_] for format_ in wanted]
+        data["txt"] = in_words(task.day, words).encode("utf-8")
+    return [data[format_] for format_ in wanted]
 
 
 def _written(picture: Picture, format_: str, setting: ColumnDesign) -> bytes:

@@ -42,7 +42,11 @@ class Issue:
 
 @dataclass(frozen=True)
 class IssuePlanner:
-    """All that the issues of a season follow from; `supply` has each puzzle with its kind."""
+    """All that the issues of a season follow from.
+
+    `puzzles` are all that the job lists, each with the number
+    of its kind of day.
+    """
 
     job: Job[ColumnJob]
     making: Making
@@ -50,7 +54,7 @@ class IssuePlanner:
     kinds: Sequence[DayKind]
     ledger: Ledger
     season: Season
-    supply: Sequence[tuple[int, Puzzle]]
+    puzzles: Sequence[tuple[int, Puzzle]]
 
     def issues(self) -> list[Issue]:
         """All that is to be drawn, lost files first.
@@ -75,7 +79,7 @@ class IssuePlanner:
         problems = Problems()
         for kind in range(len(self.kinds)):
             slots = [slot for slot in self.season.slots if slot.kind == kind]
-            bank = [p for group, p in self.supply if group == kind and p.id not in ids]
+            bank = [p for group, p in self.puzzles if group == kind and p.id not in ids]
             with self.making.progress("choosing", len(slots)) as done:
                 wishes = [slot.wish for slot in slots]
                 try:
@@ -192,7 +196,7 @@ class IssuePlanner:
 
     def _recalled(self, entries: Sequence[LedgerDay]) -> Mapping[LedgerDay, Known]:
         """The puzzles of published days, as they were then."""
-        bank = {puzzle.id: puzzle for _, puzzle in self.supply}
+        bank = {puzzle.id: puzzle for _, puzzle in self.puzzles}
         problems = Problems()
         for entry in entries:
             if entry.puzzle not in bank:

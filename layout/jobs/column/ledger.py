@@ -225,9 +225,9 @@ def is_plain_name(name: str) -> bool:
 def _entries(rows: Sequence[_LedgerLine]) -> Iterator[LedgerDay]:
     """The days, each with the files of its lines."""
     for _, group in groupby(rows, key=lambda row: row.entry.day):
-        several = list(group)
-        first = several[0].entry
-        files = tuple(file for row in several for file in row.entry.files)
+        lines = list(group)
+        first = lines[0].entry
+        files = tuple(file for row in lines for file in row.entry.files)
         yield LedgerDay(first.day, first.number, first.puzzle, first.grade, first.canonical, files)
 
 

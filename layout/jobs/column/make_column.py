@@ -8,6 +8,7 @@ from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
+from layout.jobs.column.day_puzzles import read_day_puzzles
 from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
@@ -20,9 +21,8 @@ from layout.jobs.column.ledger import (
 )
 from layout.jobs.column.schedule import Schedule
 from layout.jobs.column.season import kinds_of, plan_season, schedule_of
-from layout.jobs.column.supply import read_supply
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, find_listed
+from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
@@ -50,10 +50,10 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    listed = find_listed(job, groups(job.told), making.root)
-    with making.progress("reading", len(listed)) as done:
-        supply = read_supply(listed, making.workers, done)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, supply)
+    files = listed_files(job, groups(job.told), making.root)
+    with making.progress("reading", len(files)) as done:
+        puzzles = read_day_puzzles(files, making.workers, done)
+    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles)
     run = _Run(planner, setting, planner.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
@@ -107,13 +107,13 @@ class _Run:
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
             drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
-            for issue, made in zip(self.issues, drawn, strict=True):
-                if isinstance(made, tuple):
-                    misfits += ((misfit, issue) for misfit in made)
+            for issue, files in zip(self.issues, drawn, strict=True):
+                if isinstance(files, tuple):
+                    misfits += ((misfit, issue) for misfit in files)
                     continue
-                for name, data in made.items():
+                for name, data in files.items():
                     yield self.planner.folder / name, data, None
-                self._note(issue, {name: checksum(data) for name, data in made.items()})
+                self._note(issue, {name: checksum(data) for name, data in files.items()})
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         kept = self.planner.season.kept

@@ -38,12 +38,12 @@ class ListedFile:
     place: Place
 
 
-def is_bank(listed: ListedFile) -> bool:
+def is_bank(file: ListedFile) -> bool:
     """Whether a file holds a puzzle a line."""
-    return listed.path.suffix.lower() not in MANIFEST_SUFFIXES
+    return file.path.suffix.lower() not in MANIFEST_SUFFIXES
 
 
-def find_listed(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -> list[ListedFile]:
+def listed_files(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -> list[ListedFile]:
     """The files of every group, those of a pattern in the natural order of their names.
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
@@ -52,20 +52,20 @@ def find_listed(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -
     """
     base = job.folder if root is None else root
     problems = Problems()
-    listed: dict[str, ListedFile] = {}
+    files: dict[str, ListedFile] = {}
     for group, wanted in enumerate(groups):
         for index, pattern in enumerate(wanted.patterns):
             place = job.place((*wanted.path, index))
             for path in _matches(pattern, base, place, problems):
                 each = ListedFile(group, path, shown_path(path), place)
-                first = listed.setdefault(os.path.realpath(path), each)
+                first = files.setdefault(os.path.realpath(path), each)
                 if first is not each:
                     message = f"{each.name} is listed already in line {first.place.line}"
                     problems.add(place, message)
-    if len(listed) > MOST_PUZZLES:
-        problems.expected(job.tree.place, f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}")
+    if len(files) > MOST_PUZZLES:
+        problems.expected(job.tree.place, f"{len(files)} puzzles", f"at most {MOST_PUZZLES}")
     problems.raise_if_any()
-    return list(listed.values())
+    return list(files.values())
 
 
 def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list[Path]:
@@ -91,11 +91,11 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
     return found
 
 
-def read_listed(
-    listed: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
+def read_files(
+    files: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
 ) -> list[Puzzle]:
     """The puzzles, in order. Raises Unreadable with the problems of all files together."""
-    read = list(in_order(_read, listed, workers, progress, lost=_unread))
+    read = list(in_order(_read, files, workers, progress, lost=_unread))
     problems = [problem for each in read if isinstance(each, tuple) for problem in each]
     puzzles = [each for each in read if isinstance(each, Puzzle)]
     problems += same_ids(puzzles)
@@ -104,17 +104,17 @@ def read_listed(
     return puzzles
 
 
-def _read(listed: ListedFile) -> Puzzle | tuple[Problem, ...]:
+def _read(file: ListedFile) -> Puzzle | tuple[Problem, ...]:
     """A puzzle, or what is wrong with it: problems travel between processes, errors do not."""
     try:
-        return read_puzzle(listed.path, listed.name)
+        return read_puzzle(file.path, file.name)
     except Unreadable as unreadable:
         return unreadable.problems
 
 
-def _unread(listed: ListedFile) -> tuple[Problem, ...]:
+def _unread(file: ListedFile) -> tuple[Problem, ...]:
     """What is told of a file that no process lived to read."""
-    return (Problem(Place(listed.name, 1, 1), "the memory there is does not suffice to read it"),)
+    return (Problem(Place(file.name, 1, 1), "the memory there is does not suffice to read it"),)
 
 
 def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:

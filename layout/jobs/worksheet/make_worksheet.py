@@ -7,7 +7,7 @@ from typing import Any
 
 from layout.console import counted
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, find_listed, read_listed
+from layout.jobs.common.listing import PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path, real_name, refuse_sources
 from layout.jobs.common.placing import told_in_place
@@ -45,11 +45,11 @@ def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
 def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs) -> Made:
     """Makes the worksheets while their folders are held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
-    listed = find_listed(job, [PuzzleGroup(("puzzles",), job.told.puzzles)], making.root)
+    files = listed_files(job, [PuzzleGroup(("puzzles",), job.told.puzzles)], making.root)
     keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
-    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in listed))
-    with making.progress("reading", len(listed)) as done:
-        puzzles = with_symbols(job, read_listed(listed, making.workers, done))
+    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in files))
+    with making.progress("reading", len(files)) as done:
+        puzzles = with_symbols(job, read_files(files, making.workers, done))
     handout = _handout(job.told, all_worksheets(job, puzzles, making))
     with making.progress("setting", 0):
         documents, pages = _lay_out(job, handout, style)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import MOST_GLOBS, PER_PAGE
-from layout.jobs.common.values import Language, OneOf, OutputPath, Several
+from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
 from layout.record import Number, Word
 
 MOST_FORMS: Final = 26
@@ -31,7 +31,7 @@ class WorksheetJob:
 
     job: Literal["worksheet"]
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     output: WorksheetOutput
     class_: Annotated[str, Word(100)] = ""
     instructions: Annotated[str, Word(600)] = ""

@@ -93,11 +93,15 @@ def _rungs(
     wanted = GRADED[: job.told.ladder]
     if len(wanted) == 1:
         return [tuple(puzzles)]
-    pairs = list(zip(puzzles, answers, strict=True))
-    with making.progress("grading", len(pairs)) as done:
+    solved = list(zip(puzzles, answers, strict=True))
+    with making.progress("grading", len(solved)) as done:
         climbed = list(
             in_order(
-                partial(_climb, wanted, making.budget), pairs, making.workers, done, lost=_unclimbed
+                partial(_climb, wanted, making.budget),
+                solved,
+                making.workers,
+                done,
+                lost=_unclimbed,
             )
         )
     problems = [Problem(job.place(("ladder",)), each) for each in climbed if isinstance(each, str)]
@@ -107,10 +111,10 @@ def _rungs(
 
 
 def _climb(
-    wanted: Sequence[Band], budget: Budget, pair: tuple[Puzzle, Grid]
+    wanted: Sequence[Band], budget: Budget, solved: tuple[Puzzle, Grid]
 ) -> tuple[Puzzle, ...] | str:
     """A puzzle's rungs, or why it has not all of them."""
-    puzzle, answer = pair
+    puzzle, answer = solved
     try:
         return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted, budget.deadline()))
     except BudgetSpent:
@@ -123,9 +127,9 @@ def _climb(
         )
 
 
-def _unclimbed(pair: tuple[Puzzle, Grid]) -> str:
+def _unclimbed(solved: tuple[Puzzle, Grid]) -> str:
     """What is told of a puzzle whose rungs no process lived to find."""
-    return f"{pair[0].file}: its ladder could not be made in the memory there is"
+    return f"{solved[0].file}: its ladder could not be made in the memory there is"
 
 
 def _variants(

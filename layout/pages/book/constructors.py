@@ -43,11 +43,11 @@ def _constructor_pages(credited: _Credits, design: Design, labels: Labels) -> tu
 
 def _by_constructor(book: Book, sorting: Mapping[str, str]) -> _Credits:
     """Names by their last word, each with its puzzles in the order of the book."""
-    made: dict[str, list[Numbered]] = {}
+    by_name: dict[str, list[Numbered]] = {}
     for numbered in book.puzzles():
         if numbered.puzzle.credits.constructor:
-            made.setdefault(numbered.puzzle.credits.constructor, []).append(numbered)
-    return sorted(made.items(), key=lambda entry: sort_key(entry[0], sorting))
+            by_name.setdefault(numbered.puzzle.credits.constructor, []).append(numbered)
+    return sorted(by_name.items(), key=lambda entry: sort_key(entry[0], sorting))
 
 
 def sort_key(name: str, sorting: Mapping[str, str]) -> tuple[str, str]:
