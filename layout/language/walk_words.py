@@ -48,9 +48,9 @@ class SidePlaceWords:
 class TechniqueWords:
     """A technique's name and its sentence; several placements have one sentence together.
 
-    `strikes` tells what goes where that is shorter than what stays. `range` tells a thermometer
-    cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows from what
-    is supposed, `with_asides` what is tried on the way as well.
+    `strikes` tells which digits go, where that is shorter than which stay. `range` tells a
+    thermometer cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows
+    from what is supposed, `with_asides` what is tried on the way as well.
     """
 
     name: str
@@ -82,7 +82,10 @@ class DeadEndWords:
 
 @dataclass(frozen=True, slots=True)
 class ReportWords:
-    """What an editor is told of a walk: sentences, the names of symmetries, and a count."""
+    """What an editor is told of a walk.
+
+    `symmetries` are their names by their English ones; `technique` tells how many steps one has.
+    """
 
     steps: str
     technique: str

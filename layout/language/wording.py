@@ -34,7 +34,7 @@ class _ToldSaying:
     drawn: bool
 
     def sentence(self, words: Words, count: int | None = None) -> str:
-        """It in words, for as many marks as it speaks of or another number."""
+        """The saying in words, for as many marks as it speaks of or for `count`."""
         values = {key.replace("-", "_"): value for key, value in self.saying.values}
         saying = self.saying if count is None else replace(self.saying, count=count)
         if self.chosen:
@@ -70,7 +70,11 @@ def shared_sentences(
 def _shared_houses(
     puzzles: Sequence[Puzzle], words: Words
 ) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
-    """Rows, columns, boxes and regions: the same for all, or so but for the symbols, or not."""
+    """What is said of rows, columns, boxes and regions: once for all puzzles, and of each.
+
+    One sentence does for all where they have the same houses and symbols. Where only the symbols
+    differ, each puzzle's own are told beside it. Else each puzzle has its whole sentence.
+    """
     nothing: list[tuple[str, ...]] = [() for _ in puzzles]
     said = {_houses_sentence(puzzle, words) for puzzle in puzzles}
     if len(said) == 1:

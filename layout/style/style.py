@@ -118,7 +118,7 @@ def _whole_style(path: Path, name: str, problems: Problems, likenesses: int) -> 
 
 
 def laid_over(base: Node, own: Node) -> Node:
-    """What one says, and what the other says where the first is silent; mappings go deep."""
+    """`own` with what it lacks taken from `base`, key by key, also in nested mappings."""
     if not (isinstance(base, Fields) and isinstance(own, Fields)):
         return own
     said = {key.text: (key, value) for key, value in own.entries}

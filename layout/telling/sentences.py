@@ -113,7 +113,7 @@ class Teller:
         return self._filled(sentence, values)
 
     def _teller(self, technique: Technique) -> Callable[[Step, Removes], tuple[str, Values]]:
-        """What finds the sentence of a technique and its values."""
+        """The method that picks the sentence for a technique and the values for its holes."""
         match technique:
             case Technique.MARK:
                 return self._mark_alone
@@ -233,7 +233,7 @@ class Teller:
         return sentence, values | {"in": self._names.houses(step.summed)}
 
     def _usual(self, step: Step, removes: Removes) -> Values:
-        """What most sentences need, on one house and its digits."""
+        """The values that most sentences need: of the step's first house, and of its digits."""
         because = step.because
         cells = [cell for cell, _ in removes]
         return {

@@ -107,7 +107,7 @@ def _paragraphs(told: Sequence[Told], teller: Teller, finished: bool) -> Iterato
 
 
 def _quick_end(told: Sequence[Told]) -> int:
-    """Where the placements begin with which all is over."""
+    """The index of the first of the placements that end the walk and need no reasons."""
     start = len(told)
     while start and told[start - 1].step.places and len(told) - start < TOLD_QUICKLY:
         start -= 1

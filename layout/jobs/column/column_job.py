@@ -67,7 +67,11 @@ class SpecialJob:
 
 @dataclass(frozen=True, slots=True)
 class ColumnOutputJob:
-    """The files of a day. `name` is theirs but for the ending; what stands in braces differs."""
+    """The files of a day.
+
+    `name` is their name without the ending; it has holes such as `{date}`, so that each day has
+    files of its own.
+    """
 
     folder: Annotated[str, FolderPath()]
     name: Annotated[str, FilePattern()] = "{date}-{id}"

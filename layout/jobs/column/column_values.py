@@ -104,7 +104,7 @@ def _weekdays(node: Node, problems: Problems) -> frozenset[int] | None:
 
 @dataclass(frozen=True, slots=True)
 class Some:
-    """Some of a few words in an order of their own; none twice, and not none."""
+    """A list of one or more of some words, in any order, none of them twice."""
 
     words: tuple[str, ...]
     what: str

@@ -16,7 +16,7 @@ MOST_DAY_PUZZLES: Final = 200_000
 def read_day_puzzles(
     files: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
 ) -> list[tuple[int, Puzzle]]:
-    """Every puzzle with its group, in the order of the list, those of a bank line by line.
+    """Every puzzle with the number of its kind of day, in the order of the list.
 
     Raises Unreadable with the problems of all files together.
     """

@@ -45,7 +45,7 @@ class Published:
 
 
 @dataclass(frozen=True, slots=True)
-class LedgerDay:
+class LedgerEntry:
     """A published day: its puzzle by id and by canonical form, its number, grade and files."""
 
     day: date
@@ -66,7 +66,7 @@ class Ledger:
     """Published days in their order; `name` is what messages call the file."""
 
     name: str
-    entries: tuple[LedgerDay, ...]
+    entries: tuple[LedgerEntry, ...]
 
     def place(self, line: int) -> Place:
         """A line of the file."""
@@ -89,7 +89,7 @@ def kept_checksum(path: Path) -> str | None:
         return None
 
 
-def ledger_text(entries: Iterable[LedgerDay]) -> str:
+def ledger_text(entries: Iterable[LedgerEntry]) -> str:
     """The ledger as its file holds it."""
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
@@ -138,7 +138,7 @@ class _LedgerLine:
     """A line: a day as that line tells it, with one file."""
 
     line: int
-    entry: LedgerDay
+    entry: LedgerEntry
 
     @property
     def told(self) -> tuple[int, str, str, str]:
@@ -190,7 +190,7 @@ def _row(fields: Sequence[str], place: Place, problems: Problems) -> _LedgerLine
         problems.expected(place, f'"{shown(found)}"', expected)
         return None
     files = (Published(file, digest, place.line),)
-    entry = LedgerDay(date.fromisoformat(day), int(number), puzzle, grade, canonical, files)
+    entry = LedgerEntry(date.fromisoformat(day), int(number), puzzle, grade, canonical, files)
     return _LedgerLine(place.line, entry)
 
 
@@ -222,13 +222,15 @@ def is_plain_name(name: str) -> bool:
     return apart and bool(name.strip()) and name[0] != "." and name[-1] not in " ."
 
 
-def _entries(rows: Sequence[_LedgerLine]) -> Iterator[LedgerDay]:
+def _entries(rows: Sequence[_LedgerLine]) -> Iterator[LedgerEntry]:
     """The days, each with the files of its lines."""
     for _, group in groupby(rows, key=lambda row: row.entry.day):
         lines = list(group)
         first = lines[0].entry
         files = tuple(file for row in lines for file in row.entry.files)
-        yield LedgerDay(first.day, first.number, first.puzzle, first.grade, first.canonical, files)
+        yield LedgerEntry(
+            first.day, first.number, first.puzzle, first.grade, first.canonical, files
+        )
 
 
 def _check(ledger: Ledger, rows: Sequence[_LedgerLine], problems: Problems) -> None:
@@ -248,7 +250,7 @@ def _check(ledger: Ledger, rows: Sequence[_LedgerLine], problems: Problems) -> N
 
 def _check_order(ledger: Ledger, problems: Problems) -> None:
     """Days in their order, and no puzzle on two of them."""
-    kin: dict[str, LedgerDay] = {}
+    kin: dict[str, LedgerEntry] = {}
     latest = date.min
     for entry in ledger.entries:
         if entry.day <= latest:

@@ -12,7 +12,7 @@ from layout.jobs.column.day_puzzles import read_day_puzzles
 from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
-    LedgerDay,
+    LedgerEntry,
     Published,
     checksum,
     kept_checksum,
@@ -92,7 +92,7 @@ class _Run:
     planner: IssuePlanner
     setting: ColumnDesign
     issues: Sequence[Issue]
-    entries: list[LedgerDay] = field(default_factory=list)
+    entries: list[LedgerEntry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
 
     def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
@@ -129,9 +129,9 @@ class _Run:
         files = tuple(Published(name, digest) for name, digest in sums.items())
         known = issue.known
         told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(LedgerDay(*told, files))
+        self.entries.append(LedgerEntry(*told, files))
 
-    def _hold(self, entry: LedgerDay, sums: Mapping[str, str]) -> None:
+    def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
         for file in entry.files:
             if sums.get(file.name, file.checksum) != file.checksum:
@@ -173,7 +173,10 @@ class _Run:
 
 
 def _made(
-    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[LedgerDay]
+    planner: IssuePlanner,
+    schedule: Schedule,
+    written: Sequence[Path],
+    entries: Sequence[LedgerEntry],
 ) -> Made:
     """What there is to tell of a season, and which answer is due on which day."""
     published = set(planner.season.kept)

@@ -8,7 +8,7 @@ from typing import Final
 
 from layout.jobs.column.choosing import ANY
 from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
-from layout.jobs.column.ledger import Ledger, LedgerDay
+from layout.jobs.column.ledger import Ledger, LedgerEntry
 from layout.jobs.column.measure import Measure, NoWidth, picture_width
 from layout.jobs.column.schedule import WEEKDAYS, DaySpan, Schedule
 from layout.jobs.common.job import Job
@@ -23,7 +23,7 @@ ORDINARY: Final = 0
 class DayKind:
     """How the days of one kind are printed, and where the job tells of them.
 
-    `width` and `depth` are millimetres; `depth` may be endless.
+    `width` and `depth` are millimetres; `depth` is infinite where it is as needed.
     """
 
     path: JobPath
@@ -46,8 +46,8 @@ class Slot:
 class Season:
     """Days that stand, days of the ledger that give way, and days to be made, each in order."""
 
-    kept: tuple[LedgerDay, ...]
-    dropped: tuple[LedgerDay, ...]
+    kept: tuple[LedgerEntry, ...]
+    dropped: tuple[LedgerEntry, ...]
     slots: tuple[Slot, ...]
 
 
@@ -151,7 +151,7 @@ def plan_season(
     return Season(kept, dropped, tuple(slots))
 
 
-def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[LedgerDay]) -> int:
+def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[LedgerEntry]) -> int:
     """The number of the schedule's first day: as told, else one that runs on from the ledger."""
     if job.told.schedule.first_number:
         return job.told.schedule.first_number
@@ -165,7 +165,7 @@ def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Ledger
 def _check_late(
     job: Job[ColumnJob],
     schedule: Schedule,
-    kept: Sequence[LedgerDay],
+    kept: Sequence[LedgerEntry],
     since: date | None,
     problems: Problems,
 ) -> None:

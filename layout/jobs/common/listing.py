@@ -30,7 +30,10 @@ class PuzzleGroup:
 
 @dataclass(frozen=True, slots=True)
 class ListedFile:
-    """A manifest that a job lists, in which of its groups, and where the job says so."""
+    """A manifest or a bank that a job lists.
+
+    `group` is the number of the group that it is in, `place` where the job lists it.
+    """
 
     group: int
     path: Path

@@ -1,4 +1,4 @@
-"""The hints: a quiet list by number and title, in as many columns as the page holds."""
+"""The hints: a list by number and title, in as many columns as the page holds."""
 
 from collections import deque
 from collections.abc import Iterator, Sequence
@@ -58,7 +58,7 @@ HintRows: TypeAlias = tuple[HintRow, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Columns:
-    """How the list is divided: so many columns, their width, and from one to the next."""
+    """The columns of the list: how many, how wide, and the step `across` to the next, in mm."""
 
     count: int
     width: float

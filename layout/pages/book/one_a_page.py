@@ -43,7 +43,7 @@ class _Caption:
 
 @dataclass(frozen=True, slots=True)
 class _Stand:
-    """Where the grid's upper edge lies, and how deep it may be."""
+    """Where the grid's upper edge lies, and how deep it may be, in millimetres."""
 
     top: float
     room: float

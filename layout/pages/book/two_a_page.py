@@ -39,7 +39,7 @@ STEP: Final = 0.97
 
 @dataclass(frozen=True, slots=True)
 class _SideWords:
-    """What is said beside a grid."""
+    """What is said beside a grid, set for the width that the grid leaves."""
 
     numbered: Numbered
     number: Line

@@ -42,7 +42,10 @@ BESIDE_CAPTION: Final = 2.4
 
 @dataclass(frozen=True, slots=True)
 class ColumnPart:
-    """Something of a height that is drawn when its place is known; `above` is white, in gaps."""
+    """A part of the column that is `height` millimetres deep.
+
+    `draw` gives its items from its upper left corner; `above` is the white over it, in gaps.
+    """
 
     height: float
     draw: Callable[[], Iterable[Item]]
@@ -53,7 +56,8 @@ class ColumnPart:
 class Stack:
     """Parts below one another, the last at the foot.
 
-    `overhang` is how deep the words beside a grid are in depths of it, 1 where they are no deeper.
+    `gap` is millimetres. `overhang` is the depth of the words beside a grid as a share of the
+    grid's, 1 where they are no deeper.
     """
 
     parts: tuple[ColumnPart, ...]
@@ -62,7 +66,7 @@ class Stack:
 
     @property
     def height(self) -> float:
-        """What it needs."""
+        """The least depth, in millimetres."""
         above = fsum(part.above for part in self.parts[1:])
         return fsum(part.height for part in self.parts) + above * self.gap
 

@@ -28,7 +28,7 @@ WIDEST_ROW_GAP: Final = 2.6
 """Rows of boards that have room to spare are kept no further apart, in gaps."""
 
 WORTH_IT: Final = 0.97
-"""A handsomer arrangement is taken where it keeps so much of the largest grid."""
+"""An arrangement that is tried earlier is taken where its grids are this share of the largest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +36,8 @@ class Arrangement:
     """Small boards in columns and rows.
 
     `side` is the most that a grid may take, `above` what words take over it; `across` leads from
-    one column to the next and `down` from one row to the next. With `apart` constructors and
-    references have a line each.
+    one column to the next and `down` from one row to the next, all in millimetres. With `apart`
+    constructors and references have a line each.
     """
 
     columns: int
@@ -68,7 +68,7 @@ LaidBoards: TypeAlias = tuple[Arrangement, list[list[SmallBoard]]]
 
 @dataclass(frozen=True, slots=True)
 class _Frame:
-    """What boards are to be laid into."""
+    """The room that boards are laid into: columns and rows of a page, `depth` millimetres deep."""
 
     chunks: Sequence[Chunk]
     columns: int

@@ -43,7 +43,7 @@ COLUMNS: Final = {1: (1,), 2: (1,), 4: (2,), 6: (2, 3)}
 
 @dataclass(frozen=True, slots=True)
 class _Area:
-    """Where a block stands, and the room that it has."""
+    """A rectangle of the page, in millimetres from its text area's upper left corner."""
 
     x: float
     y: float
@@ -53,7 +53,7 @@ class _Area:
 
 @dataclass(frozen=True, slots=True)
 class _ExerciseWords:
-    """What stands over a grid."""
+    """What stands over a grid, set in lines."""
 
     exercise: Exercise
     number: Line
