@@ -48,7 +48,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     """Makes the book while its folder is held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     files = listed_files(job, book_groups(job.told), making.root)
-    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in files))
+    refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)

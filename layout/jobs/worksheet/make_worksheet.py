@@ -9,7 +9,7 @@ from layout.console import counted
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Made, Making
-from layout.jobs.common.output_path import output_path, real_name, refuse_sources
+from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.values import TRIMS
@@ -18,6 +18,7 @@ from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from layout.jobs.worksheet.worksheets import all_worksheets, with_symbols
 from layout.language.wording import young_words
 from layout.language.words import words_for
+from layout.output.files import input_at
 from layout.output.write import Outputs, outputs_in
 from layout.pages.common.design import Design
 from layout.pages.common.format import Trim
@@ -47,7 +48,7 @@ def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs
     style = read_style(job.told.style, job.folder, job.place(("style",)))
     files = listed_files(job, [PuzzleGroup(("puzzles",), job.told.puzzles)], making.root)
     keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
-    refuse_sources(job, list(zip(keys, paths, strict=False)), (each.path for each in files))
+    refuse_sources(job, list(zip(keys, paths, strict=False)), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         puzzles = with_symbols(job, read_files(files, making.workers, done))
     handout = _handout(job.told, all_worksheets(job, puzzles, making))
@@ -72,7 +73,7 @@ def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
         message = 'the key "key" is missing: the answers go into a file of their own'
         raise Unreadable([Problem(job.place(("output",)), message)])
     key = output_path(job, ("output", "key"), told.key)
-    if real_name(key) == real_name(worksheets):
+    if input_at(key, [worksheets]) is not None:
         message = f"found {told.key!r} for the sheets and for their answers, expected two files"
         raise Unreadable([Problem(job.place(("output", "key")), message)])
     return (worksheets, key)
