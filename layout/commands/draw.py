@@ -23,7 +23,7 @@ __all__ = ["add_arguments", "run"]
 
 if TYPE_CHECKING:
     from layout.picture.items import Picture
-    from layout.style.sheet import Style
+    from layout.style.style import Style
     from verify.budget import Deadline
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
@@ -105,7 +105,7 @@ def _picture(
     """The clean puzzle, its answer, a step, or the column around it."""
     from layout.board.board import draw_board
     from layout.board.step import draw_step
-    from layout.style.sheet import named_style
+    from layout.style.style import named_style
 
     style = named_style(options.style)
     if scene is not None:

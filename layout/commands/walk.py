@@ -150,14 +150,14 @@ def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> 
     from layout.language.words import read_words
     from layout.pages.book.walk_document import walk_document
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import Path as WalkPath
-    from layout.style.sheet import named_style
+    from layout.pages.walk.walk_pages import PrintedWalk
+    from layout.style.style import named_style
     from verify.walk.report.grade import grade
 
     style = named_style(options.style)
     check_texts((), [puzzle], style)
-    path = WalkPath(puzzle, walked, grade(walked), anchor="walk")
-    return walk_document(path, style, read_words(options.language), options.trim)
+    printed = PrintedWalk(puzzle, walked, grade(walked), anchor="walk")
+    return walk_document(printed, style, read_words(options.language), options.trim)
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:

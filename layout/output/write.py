@@ -11,7 +11,7 @@ from typing import Final, TypeAlias
 from layout.interrupts import held, note_moved
 from layout.output.files import made_folder, refuse_unfit, settle, told, write_durably
 from layout.output.folder_lock import WHO, beside_prefix, locked, runs_in
-from layout.output.journal import Move, UnderWay
+from layout.output.journal import FileMove, UnderWay
 
 Check: TypeAlias = Callable[[Path], None]
 """Reads a file back before it takes its place; raises where it is not as it should be."""
@@ -43,7 +43,7 @@ class Outputs:
 
     def __init__(self, under_way: UnderWay) -> None:
         self._under_way = under_way
-        self._moves: list[Move] = []
+        self._moves: list[FileMove] = []
 
     def write_all(
         self, files: Iterable[tuple[Path, bytes, Check | None]], unwanted: Sequence[Path] = ()
@@ -77,7 +77,7 @@ class Outputs:
 
     def _note(self, path: Path, *, new: bool) -> int:
         place = os.path.relpath(path, self._under_way.folder)
-        self._moves.append(Move(len(self._moves), Path(place).as_posix(), new))
+        self._moves.append(FileMove(len(self._moves), Path(place).as_posix(), new))
         return len(self._moves) - 1
 
 

@@ -1,8 +1,8 @@
 """How a puzzle's board looks: what a style sheet says under `board`.
 
-Shares are of a cell's side. Greys stand in a sheet as the share of ink (`20%`) and are held
+Shares are of a cell's side. Greys stand in a style sheet as the share of ink (`20%`) and are held
 so (0 is white, 1 is black). Widths of lines go with the cell, within bounds, so that one
-sheet serves a thumbnail and a poster.
+style sheet serves a thumbnail and a poster.
 """
 
 from collections.abc import Mapping
@@ -264,7 +264,7 @@ class MarkLooks:
     rays: Mapping[str, RayLook]
 
     def knows(self, mark: Mark) -> bool:
-        """Whether the sheet says how the mark looks."""
+        """Whether the style sheet says how the mark looks."""
         return isinstance(mark, Border) or mark.role in self._of_kind(mark)
 
     def _of_kind(self, mark: Mark) -> Mapping[str, object]:

@@ -9,8 +9,6 @@ from layout.type.face import Face, Voices
 OfTrim: TypeAlias = Annotated[float, Share(2, 30)]
 """A margin as a share of the trim: of its width at the sides, of its height above and below."""
 
-Ink: TypeAlias = Annotated[float, Share(0, 100)]
-
 
 @dataclass(frozen=True, slots=True)
 class Margins:
@@ -44,7 +42,7 @@ class Binding:
 
 
 @dataclass(frozen=True, slots=True)
-class Cells:
+class CellSizes:
     """Bounds for a cell's side: to write in it, to read it in an answer, and with pencil marks."""
 
     smallest: Annotated[float, Length(1, 50)]
@@ -111,7 +109,7 @@ class PageStyle:
 
     margins: Margins
     binding: Binding
-    cells: Cells
+    cells: CellSizes
     least: Annotated[float, Length(1.4, 20)]
     measure: Annotated[float, Length(20, 400)]
     justified: bool

@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
+from layout.language.walk_words import TechniqueWords
 from layout.language.wording import symbol_words
-from layout.language.words import TechniqueWords, Words, fill
+from layout.language.words import Words, fill
 from verify.board import SIDES, Cell, Outside
 from verify.pencil import Mask, digits_of, highest, is_single, lowest
 from verify.puzzle import Puzzle
@@ -34,11 +35,11 @@ class Names:
         return self._board.name(cell)
 
     def cells(self, cells: Iterable[Cell]) -> str:
-        """All of some cells."""
+        """Cells in a list: "r1c1 and r2c1"."""
         return self.words.lists.join(list(map(self.cell, cells)))
 
     def spots(self, cells: Iterable[Cell]) -> str:
-        """One of some cells."""
+        """Cells of which one will do: "r1c1 or r2c1"."""
         return self.words.lists.either(list(map(self.cell, cells)))
 
     def digit(self, digit: int) -> str:
@@ -97,7 +98,7 @@ class Names:
         return fill(phrase, cell=first)
 
     def houses(self, houses: Sequence[House]) -> str:
-        """Where several houses are."""
+        """Where several houses are: "in row 3 and in row 5"."""
         return self.words.lists.join(list(map(self.house, houses)))
 
     def _line(self, house: House) -> str:

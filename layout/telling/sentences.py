@@ -1,4 +1,4 @@
-"""What each technique says: one sentence for a step, as the sheet stands before it.
+"""What each technique says: one sentence for a step, by the pencil marks before it.
 
 The values of a sentence, by the names of its holes:
 - `in`, `lines`, `across`: where the houses are that the step speaks of;
@@ -16,7 +16,8 @@ from functools import reduce
 from operator import or_
 from typing import Final, TypeAlias
 
-from layout.language.words import TechniqueWords, fill
+from layout.language.walk_words import TechniqueWords
+from layout.language.words import fill
 from layout.telling.names import Names
 from verify.board import Cell
 from verify.facets import rising
@@ -39,7 +40,7 @@ MOST_ASIDES: Final = 5
 
 
 class Teller:
-    """Tells steps of one puzzle, each on the sheet as it stands before that step."""
+    """Tells steps of one puzzle, each by the pencil marks before that step."""
 
     def __init__(self, names: Names, notes: Notes) -> None:
         self._names = names
@@ -77,7 +78,7 @@ class Teller:
         )
 
     def strike(self, step: Step) -> str:
-        """A step that strikes candidates; all that it still strikes must stand on the sheet."""
+        """A step that strikes candidates; all that it still strikes must be noted there."""
         return self._strike(step, self._notes.fresh(step.removes))
 
     def key(self, step: Step) -> Hashable:
@@ -112,7 +113,7 @@ class Teller:
         return self._filled(sentence, values)
 
     def _teller(self, technique: Technique) -> Callable[[Step, Removes], tuple[str, Values]]:
-        """What finds the sentence of a technique and its values."""
+        """The method that picks the sentence for a technique and the values for its holes."""
         match technique:
             case Technique.MARK:
                 return self._mark_alone
@@ -232,7 +233,7 @@ class Teller:
         return sentence, values | {"in": self._names.houses(step.summed)}
 
     def _usual(self, step: Step, removes: Removes) -> Values:
-        """What most sentences need, on one house and its digits."""
+        """The values that most sentences need: of the step's first house, and of its digits."""
         because = step.because
         cells = [cell for cell, _ in removes]
         return {

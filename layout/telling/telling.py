@@ -83,7 +83,7 @@ def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
 
 
 def _one_by_one(steps: Sequence[Step], notes: Notes, teller: Teller) -> Iterator[Told]:
-    """Each step by itself; the sheet is taken along from the givens."""
+    """Each step by itself; the pencil marks are taken along from the givens."""
     for step in steps:
         removes = notes.fresh(step.removes)
         left = teller.left(removes)
@@ -107,7 +107,7 @@ def _paragraphs(told: Sequence[Told], teller: Teller, finished: bool) -> Iterato
 
 
 def _quick_end(told: Sequence[Told]) -> int:
-    """Where the placements begin with which all is over."""
+    """The index of the first of the placements that end the walk and need no reasons."""
     start = len(told)
     while start and told[start - 1].step.places and len(told) - start < TOLD_QUICKLY:
         start -= 1
@@ -153,8 +153,8 @@ def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
             yield from (each.words for each in group)
         else:
             steps = [each.step for each in group]
-            removes = [pair for each in group for pair in each.removes]
-            left = [pair for each in group for pair in each.left]
+            removes = [strike for each in group for strike in each.removes]
+            left = [strike for each in group for strike in each.left]
             yield teller.together(steps, removes, left)
 
 

@@ -27,7 +27,7 @@ class Face:
 class Voices:
     """The fonts of roman, italic and bold words at one size (the em) and leading, in millimetres.
 
-    `italic` is what emphasis is set in; a sheet that wants no italics names another font.
+    `italic` is what emphasis is set in; a style sheet that wants no italics names another font.
     """
 
     roman: FontName

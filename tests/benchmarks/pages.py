@@ -18,7 +18,7 @@ from layout.language.words import read_words
 from layout.pages.book.pagination import paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.format import Trim
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
 from tests.benchmarks.verdicts import minimal_classics, minimal_thermometers

@@ -6,7 +6,7 @@ from datetime import date
 from layout.language.words import read_words
 from layout.pages.column.column import ColumnDay, Previous, column_picture
 from layout.pages.common.format import Trim
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_picture
 from tests.support.books import Printed, solved
 from verify.walk.report.grade import Band

@@ -6,10 +6,10 @@ from typing import Annotated, Final, Literal
 from layout.jobs.common.values import (
     Isbn,
     Language,
+    ListOf,
     NotYet,
     OneOf,
     OutputPath,
-    Several,
     SoFar,
     TrimSize,
 )
@@ -39,7 +39,7 @@ class SectionJob:
     """A part of the book; `puzzles` are file names or patterns with `*`."""
 
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     intro: Annotated[str, Word(40_000)] = ""
     per_page: Annotated[int, OneOf(PER_PAGE)] = 1
 
@@ -57,7 +57,7 @@ class BackJob:
 
     answers: AnswersJob = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True)] = 0
-    walk: Annotated[tuple[str, ...], Several(Word(200), "ids of puzzles", MOST_WALKS, least=0)] = ()
+    walk: Annotated[tuple[str, ...], ListOf(Word(200), "ids of puzzles", MOST_WALKS, least=0)] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ class BookJob:
     title: Annotated[str, Word(200)]
     trim: Annotated[Trim, TrimSize()]
     sections: Annotated[
-        tuple[SectionJob, ...], Several(Record(SectionJob), "sections", MOST_SECTIONS)
+        tuple[SectionJob, ...], ListOf(Record(SectionJob), "sections", MOST_SECTIONS)
     ]
     output: OutputJob
     subtitle: Annotated[str, Word(200)] = ""

@@ -10,7 +10,7 @@ from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.chosen_walks import check_walks, chosen_walks
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, Listed, find_listed, read_listed
+from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
@@ -22,7 +22,7 @@ from layout.output.write import Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
-from layout.style.sheet import Style, read_style
+from layout.style.style import Style, read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
@@ -47,10 +47,10 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
 def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
     """Makes the book while its folder is held."""
     style = read_style(job.told.style, job.folder, job.place(("style",)))
-    listed = find_listed(job, book_groups(job.told), making.root)
-    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in listed))
-    with making.progress("reading", len(listed)) as done:
-        puzzles = read_listed(listed, making.workers, done)
+    files = listed_files(job, book_groups(job.told), making.root)
+    refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
+    with making.progress("reading", len(files)) as done:
+        puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
@@ -58,7 +58,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
         walks = walk_all(puzzles, making, done)
     if job.told.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
-    book = plan(job, listed, puzzles, verdicts, walks)
+    book = plan(job, files, puzzles, verdicts, walks)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
@@ -66,10 +66,10 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     return _made(output, tuple(book.puzzles()), laid)
 
 
-def book_groups(book: BookJob) -> list[Group]:
+def book_groups(book: BookJob) -> list[PuzzleGroup]:
     """The patterns of each section."""
     return [
-        Group(("sections", index, "puzzles"), section.puzzles)
+        PuzzleGroup(("sections", index, "puzzles"), section.puzzles)
         for index, section in enumerate(book.sections)
     ]
 
@@ -95,13 +95,13 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
 
 def plan(
     job: Job[BookJob],
-    listed: Sequence[Listed],
+    files: Sequence[ListedFile],
     puzzles: Sequence[Puzzle],
     verdicts: Sequence[Verdict],
     walks: Sequence[Walked],
 ) -> Book:
     """The book: its words, and its puzzles numbered through."""
-    proved = list(zip(listed, puzzles, verdicts, walks, strict=True))
+    proved = list(zip(files, puzzles, verdicts, walks, strict=True))
     if job.told.order == "by-grade":
         proved.sort(key=lambda each: (each[0].group, _score(each[3])))
     numbered = [

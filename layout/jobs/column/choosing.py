@@ -104,7 +104,10 @@ def choose(
 
 @dataclass(slots=True)
 class _Shelves:
-    """What was found so far, by the wish that it will meet."""
+    """Puzzles found so far, in `held` by the wish that each will meet.
+
+    `wanted` counts the wishes of each word; `used` holds canonical forms that are taken.
+    """
 
     wanted: Mapping[str, int]
     used: set[str]

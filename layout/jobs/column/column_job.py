@@ -16,8 +16,8 @@ from layout.jobs.column.column_values import (
     Weekdays,
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
-from layout.jobs.column.schedule import Span
-from layout.jobs.common.values import Language, Several
+from layout.jobs.column.schedule import DaySpan
+from layout.jobs.common.values import Language, ListOf
 from layout.pages.column.column import SHOW
 from layout.record import Every, Number, Record, Word
 from layout.writers.raster import MOST_DPI
@@ -42,11 +42,11 @@ class ScheduleJob:
     `first_number` is the number of the first day's puzzle; 0 where it runs on from the ledger.
     """
 
-    from_: Annotated[Span, DayOrWeek()]
-    until: Annotated[Span | None, DayOrWeek()] = None
+    from_: Annotated[DaySpan, DayOrWeek()]
+    until: Annotated[DaySpan | None, DayOrWeek()] = None
     issues: Annotated[int, Number(1, MOST_ISSUES, whole=True)] = 0
     days: Annotated[frozenset[int], Weekdays()] = EVERY_DAY
-    except_: Annotated[tuple[Span, ...], Every(DayOrWeek())] = ()
+    except_: Annotated[tuple[DaySpan, ...], Every(DayOrWeek())] = ()
     grades: Annotated[Mapping[int, str], GradeByDay()] = field(
         default_factory=lambda: MappingProxyType({})
     )
@@ -58,7 +58,7 @@ class SpecialJob:
     """Days with puzzles of another kind: theirs alone, wider and under another title if told."""
 
     days: Annotated[frozenset[int], Weekdays()]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     title: Annotated[str, Word(200)] = ""
     columns: Annotated[int | None, Number(1, 16, whole=True)] = None
     width: Width | None = None
@@ -67,7 +67,11 @@ class SpecialJob:
 
 @dataclass(frozen=True, slots=True)
 class ColumnOutputJob:
-    """The files of a day. `name` is theirs but for the ending; what stands in braces differs."""
+    """The files of a day.
+
+    `name` is their name without the ending; it has holes such as `{date}`, so that each day has
+    files of its own.
+    """
 
     folder: Annotated[str, FolderPath()]
     name: Annotated[str, FilePattern()] = "{date}-{id}"
@@ -82,7 +86,7 @@ class ColumnJob:
 
     job: Literal["column"]
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     schedule: ScheduleJob
     output: ColumnOutputJob
     columns: Annotated[int | None, Number(1, 16, whole=True)] = None
@@ -93,6 +97,6 @@ class ColumnJob:
     style: Annotated[str, Word(300)] = "newsprint"
     show: Annotated[tuple[str, ...], Some(SHOW, "item")] = SHOW
     specials: Annotated[
-        tuple[SpecialJob, ...], Several(Record(SpecialJob), "specials", MOST_SPECIALS)
+        tuple[SpecialJob, ...], ListOf(Record(SpecialJob), "specials", MOST_SPECIALS)
     ] = ()
     note: Annotated[str, Word(400)] = ""

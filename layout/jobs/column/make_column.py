@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import DayTask, Setting, day_files, undrawn
+from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
+from layout.jobs.column.day_puzzles import read_day_puzzles
 from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
-    Entry,
+    LedgerEntry,
     Published,
     checksum,
     kept_checksum,
@@ -20,16 +21,15 @@ from layout.jobs.column.ledger import (
 )
 from layout.jobs.column.schedule import Schedule
 from layout.jobs.column.season import kinds_of, plan_season, schedule_of
-from layout.jobs.column.supply import read_supply
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, find_listed
+from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Made, Making
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -50,10 +50,10 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    listed = find_listed(job, groups(job.told), making.root)
-    with making.progress("reading", len(listed)) as done:
-        supply = read_supply(listed, making.workers, done)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, supply)
+    files = listed_files(job, groups(job.told), making.root)
+    with making.progress("reading", len(files)) as done:
+        puzzles = read_day_puzzles(files, making.workers, done)
+    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles)
     run = _Run(planner, setting, planner.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
@@ -62,16 +62,16 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _made(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(told: ColumnJob) -> list[Group]:
+def groups(told: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
-        Group(("specials", index, "puzzles"), special.puzzles)
+        PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
         for index, special in enumerate(told.specials)
     ]
-    return [Group(("puzzles",), told.puzzles), *specials]
+    return [PuzzleGroup(("puzzles",), told.puzzles), *specials]
 
 
-def _setting(job: Job[ColumnJob]) -> Setting:
+def _setting(job: Job[ColumnJob]) -> ColumnDesign:
     """What all days have in common.
 
     Raises Unreadable for a style that can't be read, and for days without a grid.
@@ -82,7 +82,7 @@ def _setting(job: Job[ColumnJob]) -> Setting:
         raise Unreadable([Problem(job.place(("show",)), message)])
     style = read_style(told.style, job.folder, job.place(("style",)))
     show = cast(tuple[ShowItem, ...], told.show)
-    return Setting(style, told.language, show, told.output.dpi, told.output.one_bit)
+    return ColumnDesign(style, told.language, show, told.output.dpi, told.output.one_bit)
 
 
 @dataclass(slots=True)
@@ -90,9 +90,9 @@ class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
-    setting: Setting
+    setting: ColumnDesign
     issues: Sequence[Issue]
-    entries: list[Entry] = field(default_factory=list)
+    entries: list[LedgerEntry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
 
     def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
@@ -107,13 +107,13 @@ class _Run:
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
             drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
-            for issue, made in zip(self.issues, drawn, strict=True):
-                if isinstance(made, tuple):
-                    misfits += ((misfit, issue) for misfit in made)
+            for issue, files in zip(self.issues, drawn, strict=True):
+                if isinstance(files, tuple):
+                    misfits += ((misfit, issue) for misfit in files)
                     continue
-                for name, data in made.items():
+                for name, data in files.items():
                     yield self.planner.folder / name, data, None
-                self._note(issue, {name: checksum(data) for name, data in made.items()})
+                self._note(issue, {name: checksum(data) for name, data in files.items()})
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         kept = self.planner.season.kept
@@ -129,9 +129,9 @@ class _Run:
         files = tuple(Published(name, digest) for name, digest in sums.items())
         known = issue.known
         told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(Entry(*told, files))
+        self.entries.append(LedgerEntry(*told, files))
 
-    def _hold(self, entry: Entry, sums: Mapping[str, str]) -> None:
+    def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
         for file in entry.files:
             if sums.get(file.name, file.checksum) != file.checksum:
@@ -173,7 +173,10 @@ class _Run:
 
 
 def _made(
-    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
+    planner: IssuePlanner,
+    schedule: Schedule,
+    written: Sequence[Path],
+    entries: Sequence[LedgerEntry],
 ) -> Made:
     """What there is to tell of a season, and which answer is due on which day."""
     published = set(planner.season.kept)

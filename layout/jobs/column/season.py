@@ -8,9 +8,9 @@ from typing import Final
 
 from layout.jobs.column.choosing import ANY
 from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
-from layout.jobs.column.ledger import Entry, Ledger
+from layout.jobs.column.ledger import Ledger, LedgerEntry
 from layout.jobs.column.measure import Measure, NoWidth, picture_width
-from layout.jobs.column.schedule import WEEKDAYS, Schedule, Span
+from layout.jobs.column.schedule import WEEKDAYS, DaySpan, Schedule
 from layout.jobs.common.job import Job
 from layout.pages.common.misfit import JobPath
 from verify.reading.problems import Problems
@@ -20,10 +20,10 @@ ORDINARY: Final = 0
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class DayKind:
     """How the days of one kind are printed, and where the job tells of them.
 
-    `width` and `depth` are millimetres; `depth` may be endless.
+    `width` and `depth` are millimetres; `depth` is infinite where it is as needed.
     """
 
     path: JobPath
@@ -46,8 +46,8 @@ class Slot:
 class Season:
     """Days that stand, days of the ledger that give way, and days to be made, each in order."""
 
-    kept: tuple[Entry, ...]
-    dropped: tuple[Entry, ...]
+    kept: tuple[LedgerEntry, ...]
+    dropped: tuple[LedgerEntry, ...]
     slots: tuple[Slot, ...]
 
 
@@ -73,7 +73,7 @@ def schedule_of(job: Job[ColumnJob]) -> Schedule:
     return schedule
 
 
-def kinds_of(job: Job[ColumnJob]) -> tuple[Kind, ...]:
+def kinds_of(job: Job[ColumnJob]) -> tuple[DayKind, ...]:
     """The ordinary days' kind, then those of the specials. Raises Unreadable."""
     problems = Problems()
     kinds = [_ordinary(job, problems)]
@@ -82,13 +82,13 @@ def kinds_of(job: Job[ColumnJob]) -> tuple[Kind, ...]:
     return tuple(kinds)
 
 
-def _ordinary(job: Job[ColumnJob], problems: Problems) -> Kind:
+def _ordinary(job: Job[ColumnJob], problems: Problems) -> DayKind:
     told = job.told
     wide = _width(job, (), (told.columns, told.measure, told.width), problems)
-    return Kind((), told.title, wide, told.depth)
+    return DayKind((), told.title, wide, told.depth)
 
 
-def _special(job: Job[ColumnJob], index: int, ordinary: Kind, problems: Problems) -> Kind:
+def _special(job: Job[ColumnJob], index: int, ordinary: DayKind, problems: Problems) -> DayKind:
     """As the ordinary kind where the special does not say otherwise."""
     special, path = job.told.specials[index], ("specials", index)
     wide = ordinary.width
@@ -96,7 +96,7 @@ def _special(job: Job[ColumnJob], index: int, ordinary: Kind, problems: Problems
         measure = None if special.columns is None else job.told.measure
         wide = _width(job, path, (special.columns, measure, special.width), problems)
     depth = job.told.depth if special.depth is None else special.depth
-    return Kind(path, special.title or job.told.title, wide, depth)
+    return DayKind(path, special.title or job.told.title, wide, depth)
 
 
 def _width(
@@ -151,7 +151,7 @@ def plan_season(
     return Season(kept, dropped, tuple(slots))
 
 
-def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Entry]) -> int:
+def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[LedgerEntry]) -> int:
     """The number of the schedule's first day: as told, else one that runs on from the ledger."""
     if job.told.schedule.first_number:
         return job.told.schedule.first_number
@@ -165,7 +165,7 @@ def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Entry]
 def _check_late(
     job: Job[ColumnJob],
     schedule: Schedule,
-    kept: Sequence[Entry],
+    kept: Sequence[LedgerEntry],
     since: date | None,
     problems: Problems,
 ) -> None:
@@ -216,7 +216,7 @@ def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
         taken |= special.days
 
 
-def _days_of(span: Span) -> Iterator[date]:
+def _days_of(span: DaySpan) -> Iterator[date]:
     """Every day of a span."""
     for step in range((span.last - span.first).days + 1):
         yield span.first + timedelta(step)

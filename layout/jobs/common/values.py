@@ -70,7 +70,7 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
-class Several:
+class ListOf:
     """A list of at least `least` and at most `most` items: none that is endless."""
 
     item: Value

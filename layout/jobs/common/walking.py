@@ -52,16 +52,16 @@ def _refuse_lost(puzzle: Puzzle) -> NoReturn:
     raise MayNotBePrinted([line], [{"file": puzzle.file, "id": puzzle.id, "verdict": "one"}])
 
 
-def refuse_cut_short(pairs: Sequence[tuple[Puzzle, Walked]]) -> None:
+def refuse_cut_short(walks: Sequence[tuple[Puzzle, Walked]]) -> None:
     """Raises MayNotBePrinted, naming all puzzles whose time was over before their walks ended."""
     why = "the time was over before its walk ended; --seconds gives more"
     lines = [
         f"{puzzle.source}: {puzzle.id}: ungraded: {why}"
-        for puzzle, each in pairs
+        for puzzle, each in walks
         if each.walk.cut_short
     ]
     if lines:
-        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in pairs))
+        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in walks))
 
 
 def refuse_ungraded(puzzles: Sequence[Puzzle], walks: Sequence[Walked]) -> None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import MOST_GLOBS, PER_PAGE
-from layout.jobs.common.values import Language, OneOf, OutputPath, Several
+from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
 from layout.record import Number, Word
 
 MOST_FORMS: Final = 26
@@ -23,15 +23,15 @@ class WorksheetOutput:
 
 @dataclass(frozen=True, slots=True)
 class WorksheetJob:
-    """Sheets for a classroom, as their job file tells them.
+    """Worksheets for a classroom, as their job file tells them.
 
-    `ladder` is how many sheets are made of one set, from calm to stiff, by its givens. `forms`
+    `ladder` is how many worksheets are made of one set, from calm to stiff, by its givens. `forms`
     is how many disguises of each of them there are.
     """
 
     job: Literal["worksheet"]
     title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
+    puzzles: Annotated[tuple[str, ...], ListOf(Word(300), "puzzles", MOST_GLOBS)]
     output: WorksheetOutput
     class_: Annotated[str, Word(100)] = ""
     instructions: Annotated[str, Word(600)] = ""

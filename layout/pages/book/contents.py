@@ -1,10 +1,11 @@
 """The contents: every part of the book with the page that it opens on."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
+from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.design import Design
 from layout.pages.common.linked import LinkedRow, listing_pages
 from layout.pages.common.page import Labels, Page
@@ -16,17 +17,17 @@ LABEL_EMS: Final = 2.4
 """Width of the column of page numbers, and the space to the titles, in ems of an entry."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """A line of the contents: level 0 is a part of the book, level 1 something in it."""
-
-    title: str
-    anchor: str
-    level: int = 0
-    note: str = ""
+def contents_part(parts: Sequence[BookPart], design: Design) -> BookPart:
+    """The contents of all parts that come after them."""
+    entries = [entry for part in parts for entry in part.entries]
+    own = ContentsEntry(design.words.pages.contents, ANCHOR)
+    setting = partial(_contents_pages, entries, design)
+    return BookPart(setting, (own,), front_matter=True)
 
 
-def contents_pages(entries: Sequence[Entry], labels: Labels, design: Design) -> tuple[Page, ...]:
+def _contents_pages(
+    entries: Sequence[ContentsEntry], design: Design, labels: Labels
+) -> tuple[Page, ...]:
     """As many pages as the entries need."""
     closely = _follow_closely(entries)
     rows = [
@@ -37,7 +38,7 @@ def contents_pages(entries: Sequence[Entry], labels: Labels, design: Design) -> 
     return listing_pages(design.words.pages.contents, ANCHOR, rows, design)
 
 
-def _follow_closely(entries: Sequence[Entry]) -> list[bool]:
+def _follow_closely(entries: Sequence[ContentsEntry]) -> list[bool]:
     """Whether each entry and the one before are parts of a single line each."""
     nexts = [*(entry.level for entry in entries[1:]), 0]
     bare = [
@@ -47,7 +48,9 @@ def _follow_closely(entries: Sequence[Entry]) -> list[bool]:
     return [False, *(one and other for one, other in pairwise(bare))]
 
 
-def _rows(entry: Entry, closely: bool, labels: Labels, design: Design) -> Iterator[LinkedRow]:
+def _rows(
+    entry: ContentsEntry, closely: bool, labels: Labels, design: Design
+) -> Iterator[LinkedRow]:
     """A part has its note below, pages do not end between them, and an empty row above it.
 
     It has none where it follows `closely`.

@@ -10,9 +10,9 @@ from layout.command import main
 from layout.language.words import read_words
 from layout.pages.book.walk_document import walk_document
 from layout.pages.common.format import Trim
-from layout.pages.walk.walk_pages import Path
+from layout.pages.walk.walk_pages import PrintedWalk
 from layout.picture.items import Group, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.telling.telling import tell_walk
 from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text
@@ -134,7 +134,7 @@ def test_a_letter_that_no_font_has_is_told(pages):
 def test_a_walk_that_ends_early_says_so():
     puzzle = puzzle_from_text(SUMS)
     whole = walk(puzzle)
-    path = Path(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
+    path = PrintedWalk(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
     document = walk_document(path, read_style("paperback"), read_words("en"), Trim(210, 297))
     words = "".join(
         item.text

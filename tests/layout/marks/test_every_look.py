@@ -11,7 +11,7 @@ import pytest
 from layout.board.board import draw_board, lay_out
 from layout.shipped import shipped_styles
 from layout.style.board import TrailLook, Weight
-from layout.style.sheet import read_style, shipped_style_names, style_of
+from layout.style.style import read_style, shipped_style_names, style_of
 from layout.writers.pdf import pdf_of_picture
 from tests.support.drawn import board_style, cells, plain_puzzle
 from tests.support.drawn_marks import with_marks

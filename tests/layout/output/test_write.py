@@ -66,7 +66,9 @@ def test_a_write_that_fails_leaves_the_earlier_file_and_nothing_beside_it(
         assert str(raised.value) == f"can't write {file}: no space left on device"
 
 
-@pytest.mark.parametrize("name", ["book.pdf", "deep/../book.pdf", "soft.pdf", "hard.pdf"])
+@pytest.mark.parametrize(
+    "name", ["book.pdf", "deep/../book.pdf", "soft.pdf", "hard.pdf", "Book.PDF"]
+)
 def test_what_is_read_is_not_written_however_it_is_spelled(file, name):
     (file.parent / "deep").mkdir()
     (file.parent / "soft.pdf").symlink_to(file)

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from layout.pages.common.format import Trim, page_format
 from layout.pages.common.letters import check_letters
 from layout.pages.common.misfit import Misfits
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed, rule_examples
 
 A5 = Trim(148, 210)

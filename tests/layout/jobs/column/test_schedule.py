@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from layout.jobs.column.schedule import (
     FIRST_YEAR,
     LAST_YEAR,
+    DaySpan,
     Schedule,
-    Span,
     span_of,
     week_of,
     weekdays_of,
@@ -70,7 +70,7 @@ def test_a_year_of_days(year, count):
 
 
 def test_days_may_be_written_as_a_day_of_a_week():
-    assert span_of("2026-W53-5") == Span(date(2027, 1, 1), date(2027, 1, 1))
+    assert span_of("2026-W53-5") == DaySpan(date(2027, 1, 1), date(2027, 1, 1))
 
 
 NO_DAYS = (

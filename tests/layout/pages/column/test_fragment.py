@@ -14,7 +14,7 @@ import pytest
 from layout.language.words import read_words
 from layout.pages.column.column import ColumnDay
 from layout.pages.column.fragment import in_words, web_fragment
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import OPEN
 from tests.support.seasons import BANK
 from verify.manifest.read import puzzle_from_text

@@ -1,4 +1,4 @@
-"""The key of a worksheet: the answers of every sheet, small, under the sheet's name."""
+"""The key of a handout: the answers of every worksheet, small, under its name."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from typing import Final
 from layout.pages.common.caption import fitted_title
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
 from layout.pages.common.misfit import Misfit, Misfits
-from layout.pages.worksheet.sheet import Exercise, Sheet, Worksheet
+from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
 from layout.picture.items import Item
 from layout.type.lines import Line
 from layout.type.paragraph import one_line, set_words
@@ -20,7 +20,7 @@ NUMBER_GAP: Final = 0.55
 
 
 @dataclass(frozen=True, slots=True)
-class _Tile:
+class _KeyAnswer:
     """An answer with its words."""
 
     exercise: Exercise
@@ -30,14 +30,14 @@ class _Tile:
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _KeyRow:
     """A row of answers, all as wide; `above`, `grid` and `below` are its depths.
 
-    `name` is the sheet's, where the row is its first.
+    `name` is the worksheet's, where the row is its first.
     """
 
     name: str
-    tiles: tuple[_Tile, ...]
+    tiles: tuple[_KeyAnswer, ...]
     above: float
     grid: float
     below: float
@@ -47,15 +47,17 @@ class _Row:
         return self.heading(design) + self.above + self.grid + self.below + 0.8 * design.page.gap
 
     def heading(self, design: Design) -> float:
-        """What the name of the sheet takes."""
+        """What the name of the worksheet takes."""
         return 1.6 * design.faces.lesser_title.leading if self.name else 0.0
 
 
-def key_pages(worksheet: Worksheet, design: Design) -> list[tuple[Item, ...]]:
+def key_pages(handout: Handout, design: Design) -> list[tuple[Item, ...]]:
     """The items of each page of the key. Raises Misfits where cells come out too small."""
-    columns, width = _columns(worksheet, design)
-    rows = [row for sheet in worksheet.sheets for row in _rows(sheet, columns, width, design)]
-    items, y = _title(worksheet, design)
+    columns, width = _columns(handout, design)
+    rows = [
+        row for worksheet in handout.worksheets for row in _rows(worksheet, columns, width, design)
+    ]
+    items, y = _title(handout, design)
     pages: list[tuple[Item, ...]] = []
     for row in rows:
         if y + row.depth(design) - 0.8 * design.page.gap > design.depth and items:
@@ -66,25 +68,25 @@ def key_pages(worksheet: Worksheet, design: Design) -> list[tuple[Item, ...]]:
     return [*pages, tuple(items)]
 
 
-def _title(worksheet: Worksheet, design: Design) -> tuple[list[Item], float]:
-    """The title of the sheets, and that these are the answers."""
+def _title(handout: Handout, design: Design) -> tuple[list[Item], float]:
+    """The title of the worksheets, and that these are the answers."""
     faces = design.faces
-    lines, face = fit(worksheet.title, faces.title, design, MOST_TITLE_LINES, ("title",))
+    lines, face = fit(handout.title, faces.title, design, MOST_TITLE_LINES, ("title",))
     y = cap(face)
     items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
     y += (len(lines) - 1) * face.leading + 1.2 * faces.prose.leading
-    said = ", ".join(each for each in (design.words.worksheet.key, worksheet.class_) if each)
+    said = ", ".join(each for each in (design.words.worksheet.key, handout.class_) if each)
     items += one_line(said, faces.prose.face).at(0.0, y)
     return items, y + 1.2 * design.page.gap
 
 
-def _columns(worksheet: Worksheet, design: Design) -> tuple[int, float]:
+def _columns(handout: Handout, design: Design) -> tuple[int, float]:
     """How many answers side by side, and the width of each. Raises Misfits."""
     smallest = design.page.cells.smallest_in_answers
-    most = min(MOST_COLUMNS, max(len(sheet.exercises) for sheet in worksheet.sheets))
+    most = min(MOST_COLUMNS, max(len(worksheet.exercises) for worksheet in handout.worksheets))
     for columns in range(most, 0, -1):
         width = (design.measure - (columns - 1) * design.page.gap) / columns
-        cells = [design.cell(each.puzzle, width, design.depth) for each in worksheet.exercises()]
+        cells = [design.cell(each.puzzle, width, design.depth) for each in handout.exercises()]
         if min(cells) >= smallest:
             return columns, width
     message = (
@@ -93,19 +95,19 @@ def _columns(worksheet: Worksheet, design: Design) -> tuple[int, float]:
     raise Misfits([Misfit(message, path=("key",))])
 
 
-def _rows(sheet: Sheet, columns: int, width: float, design: Design) -> Iterator[_Row]:
-    every = sheet.exercises
+def _rows(worksheet: Worksheet, columns: int, width: float, design: Design) -> Iterator[_KeyRow]:
+    every = worksheet.exercises
     for start in range(0, len(every), columns):
-        name = "" if start else sheet.name(design.words)
+        name = "" if start else worksheet.name(design.words)
         yield _row(name, every[start : start + columns], width, design)
 
 
-def _row(name: str, exercises: Sequence[Exercise], width: float, design: Design) -> _Row:
+def _row(name: str, exercises: Sequence[Exercise], width: float, design: Design) -> _KeyRow:
     faces = design.faces
     tiles = tuple(_tile(each, width, design) for each in exercises)
     lines = max(len(tile.title) for tile in tiles)
     notes = max(len(tile.note) for tile in tiles)
-    return _Row(
+    return _KeyRow(
         name,
         tiles,
         cap(faces.caption) + (lines - 1) * faces.caption.leading + 0.5 * faces.caption.size,
@@ -120,7 +122,7 @@ def _wide(exercise: Exercise, width: float, design: Design) -> float:
     return design.board_width(exercise.puzzle, width, design.depth, largest)
 
 
-def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
+def _tile(exercise: Exercise, width: float, design: Design) -> _KeyAnswer:
     faces, puzzle, quotes = design.faces, exercise.puzzle, design.words.quote_marks
     number = one_line(str(exercise.number), faces.caption_number)
     beside = width - number.width - NUMBER_GAP * faces.caption.size
@@ -129,10 +131,10 @@ def _tile(exercise: Exercise, width: float, design: Design) -> _Tile:
     grade = design.words.grades.bands[exercise.grade.band.value]
     said = [grade, polish(puzzle.credits.constructor, quotes)]
     note = set_words(", ".join(each for each in said if each), faces.caption_note, width)
-    return _Tile(exercise, number, title.lines, note)
+    return _KeyAnswer(exercise, number, title.lines, note)
 
 
-def _row_items(row: _Row, y: float, width: float, design: Design) -> Iterator[Item]:
+def _row_items(row: _KeyRow, y: float, width: float, design: Design) -> Iterator[Item]:
     faces = design.faces
     if row.name:
         line = one_line(row.name, faces.lesser_title)
@@ -143,7 +145,7 @@ def _row_items(row: _Row, y: float, width: float, design: Design) -> Iterator[It
 
 
 def _tile_items(
-    tile: _Tile, x: float, y: float, row: _Row, width: float, design: Design
+    tile: _KeyAnswer, x: float, y: float, row: _KeyRow, width: float, design: Design
 ) -> Iterator[Item]:
     """An answer: words over it, grid, words under it."""
     faces, exercise = design.faces, tile.exercise

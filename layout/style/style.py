@@ -1,6 +1,6 @@
 """Style sheets: YAML -> Style, or every problem with its place.
 
-A sheet may say `like: paperback` and then only what it wants otherwise.
+A style sheet may say `like: paperback` and then only what it wants otherwise.
 """
 
 from dataclasses import dataclass
@@ -20,10 +20,10 @@ from verify.reading.node import Fields, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems, Unreadable
 
 MOST_LIKENESSES: Final = 4
-"""How many sheets one may build upon, one like the other."""
+"""How many style sheets one may build upon, one like the other."""
 
 REFERENCE: Final = "paperback"
-"""The shipped sheet that says how every mark looks."""
+"""The shipped style sheet that says how every mark looks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,24 +36,24 @@ class Style:
 
 
 def shipped_style_names() -> tuple[str, ...]:
-    """The names of the sheets that come with the program, sorted."""
+    """The names of the style sheets that come with the program, sorted."""
     return tuple(sorted(path.stem for path in shipped_styles().glob("*.yaml")))
 
 
 def read_style(name: str, folder: Path | None = None, place: Place | None = None) -> Style:
-    """A shipped sheet by its name, or a sheet by its path (`.yaml`) within `folder`.
+    """A shipped style sheet by its name, or a style sheet by its path (`.yaml`) within `folder`.
 
-    Raises Unreadable with every problem of the sheet, or with one at `place` (where the job
-    names the style) where there is no such sheet or its path leaves the folder.
+    Raises Unreadable with every problem of the style sheet, or with one at `place` (where the job
+    names the style) where there is no such style sheet or its path leaves the folder.
     """
     at = place or Place(name, 1, 1)
     if name.endswith((".yaml", ".yml")):
-        return style_of(*_own_sheet(name, folder or Path(), at))
+        return style_of(*_own_style(name, folder or Path(), at))
     return _shipped_style(name) if name in shipped_style_names() else _unknown(name, at)
 
 
 def named_style(name: str) -> Style:
-    """A shipped sheet by its name, or a sheet by its path from the working folder."""
+    """A shipped style sheet by its name, or a style sheet by its path from the working folder."""
     own = name.endswith((".yaml", ".yml"))
     return style_of(Path(name), name) if own else read_style(name)
 
@@ -64,9 +64,9 @@ def _shipped_style(name: str) -> Style:
 
 
 def style_of(path: Path, name: str) -> Style:
-    """The style that a sheet's file tells; `name` is what problems call the file."""
+    """The style that a style sheet's file tells; `name` is what problems call the file."""
     problems = Problems()
-    node = _whole_sheet(path, name, problems, MOST_LIKENESSES)
+    node = _whole_style(path, name, problems, MOST_LIKENESSES)
     style = read_record(node, Style, problems)
     is_reference = path == shipped_styles() / f"{REFERENCE}.yaml"
     if not is_reference:
@@ -79,8 +79,8 @@ def style_of(path: Path, name: str) -> Style:
     return style
 
 
-def _own_sheet(name: str, folder: Path, place: Place) -> tuple[Path, str]:
-    """A sheet of the editor's own; it may not lie outside the folder."""
+def _own_style(name: str, folder: Path, place: Place) -> tuple[Path, str]:
+    """A style sheet of the editor's own; it may not lie outside the folder."""
     path = folder / name
     if not lies_in(path, folder):
         raise _problem(place, f'the style "{shown(name)}" lies outside the folder of its job')
@@ -99,8 +99,8 @@ def _problem(place: Place, message: str) -> Unreadable:
     return Unreadable(problems.found)
 
 
-def _whole_sheet(path: Path, name: str, problems: Problems, likenesses: int) -> Node:
-    """The sheet laid over the one that it is like, and so on."""
+def _whole_style(path: Path, name: str, problems: Problems, likenesses: int) -> Node:
+    """The style sheet laid over the one that it is like, and so on."""
     node = read_tree(path, name, problems)
     like = node.get("like") if isinstance(node, Fields) else None
     if not isinstance(node, Fields) or like is None:
@@ -114,11 +114,11 @@ def _whole_sheet(path: Path, name: str, problems: Problems, likenesses: int) -> 
         problems.add(like.place, f"more than {MOST_LIKENESSES} styles, each like the next")
         return own
     base = shipped_styles() / f"{other}.yaml"
-    return laid_over(_whole_sheet(base, f"{other}.yaml", problems, likenesses - 1), own)
+    return laid_over(_whole_style(base, f"{other}.yaml", problems, likenesses - 1), own)
 
 
 def laid_over(base: Node, own: Node) -> Node:
-    """What one says, and what the other says where the first is silent; mappings go deep."""
+    """`own` with what it lacks taken from `base`, key by key, also in nested mappings."""
     if not (isinstance(base, Fields) and isinstance(own, Fields)):
         return own
     said = {key.text: (key, value) for key, value in own.entries}

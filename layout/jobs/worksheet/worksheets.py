@@ -1,4 +1,4 @@
-"""The sheets of a worksheet: rungs and forms, each proved and walked like any puzzle."""
+"""The worksheets of a job: rungs and forms, each proved and walked like any puzzle."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -10,7 +10,7 @@ from layout.jobs.common.making import Making
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.walking import walk_all
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
-from layout.pages.worksheet.sheet import Exercise, Sheet
+from layout.pages.worksheet.handout import Exercise, Worksheet
 from layout.picture.shape_symbols import SHAPES, first_shapes
 from verify.budget import Budget, BudgetSpent
 from verify.disguise.forms import TooFewForms, forms
@@ -28,7 +28,7 @@ LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 @dataclass(frozen=True, slots=True)
 class _Variant:
-    """A puzzle as one sheet has it: `rung` and `form` say which sheet, from 0."""
+    """A puzzle as one worksheet has it: `rung` and `form` say which, from 0."""
 
     rung: int
     form: int
@@ -61,10 +61,10 @@ def _not_drawn(puzzle: Puzzle) -> str:
     return ""
 
 
-def make_sheets(
+def all_worksheets(
     job: Job[WorksheetJob], puzzles: Sequence[Puzzle], making: Making
-) -> tuple[Sheet, ...]:
-    """All sheets, rung by rung and form by form.
+) -> tuple[Worksheet, ...]:
+    """All worksheets, rung by rung and form by form.
 
     Raises MayNotBePrinted where a puzzle has not exactly one answer, and Unreadable where it has
     too few forms or can't be as stiff as wanted.
@@ -83,7 +83,7 @@ def make_sheets(
         for puzzle, verdict, walked in zip(every, verdicts, walks, strict=True)
     ]
     _check_grades(job, variants, exercises)
-    return _sheets(job.told, variants, exercises)
+    return _numbered_worksheets(job.told, variants, exercises)
 
 
 def _rungs(
@@ -93,11 +93,15 @@ def _rungs(
     wanted = GRADED[: job.told.ladder]
     if len(wanted) == 1:
         return [tuple(puzzles)]
-    pairs = list(zip(puzzles, answers, strict=True))
-    with making.progress("grading", len(pairs)) as done:
+    solved = list(zip(puzzles, answers, strict=True))
+    with making.progress("grading", len(solved)) as done:
         climbed = list(
             in_order(
-                partial(_climb, wanted, making.budget), pairs, making.workers, done, lost=_unclimbed
+                partial(_climb, wanted, making.budget),
+                solved,
+                making.workers,
+                done,
+                lost=_unclimbed,
             )
         )
     problems = [Problem(job.place(("ladder",)), each) for each in climbed if isinstance(each, str)]
@@ -107,10 +111,10 @@ def _rungs(
 
 
 def _climb(
-    wanted: Sequence[Band], budget: Budget, pair: tuple[Puzzle, Grid]
+    wanted: Sequence[Band], budget: Budget, solved: tuple[Puzzle, Grid]
 ) -> tuple[Puzzle, ...] | str:
     """A puzzle's rungs, or why it has not all of them."""
-    puzzle, answer = pair
+    puzzle, answer = solved
     try:
         return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted, budget.deadline()))
     except BudgetSpent:
@@ -123,15 +127,15 @@ def _climb(
         )
 
 
-def _unclimbed(pair: tuple[Puzzle, Grid]) -> str:
+def _unclimbed(solved: tuple[Puzzle, Grid]) -> str:
     """What is told of a puzzle whose rungs no process lived to find."""
-    return f"{pair[0].file}: its ladder could not be made in the memory there is"
+    return f"{solved[0].file}: its ladder could not be made in the memory there is"
 
 
 def _variants(
     job: Job[WorksheetJob], rungs: Sequence[Sequence[Puzzle]], answers: Sequence[Grid]
 ) -> list[_Variant]:
-    """Every puzzle of every sheet, in the order of the sheets."""
+    """Every puzzle of every worksheet, in the order of the worksheets."""
     found: list[_Variant] = []
     problems: dict[str, Problem] = {}
     for rung, puzzles in enumerate(rungs):
@@ -172,16 +176,16 @@ def _check_grades(
         raise Unreadable(problems)
 
 
-def _sheets(
+def _numbered_worksheets(
     told: WorksheetJob, variants: Sequence[_Variant], exercises: Sequence[Exercise]
-) -> tuple[Sheet, ...]:
-    """The exercises numbered on their sheets."""
+) -> tuple[Worksheet, ...]:
+    """The exercises numbered on their worksheets."""
     found: dict[tuple[int, int], list[Exercise]] = {}
     for each, exercise in zip(variants, exercises, strict=True):
-        sheet = found.setdefault((each.rung, each.form), [])
-        sheet.append(replace(exercise, number=len(sheet) + 1))
+        worksheet = found.setdefault((each.rung, each.form), [])
+        worksheet.append(replace(exercise, number=len(worksheet) + 1))
     return tuple(
-        Sheet(
+        Worksheet(
             GRADED[rung].value if told.ladder > 1 else "",
             LETTERS[form] if told.forms > 1 else "",
             tuple(every),

@@ -11,7 +11,7 @@ from layout.language.words import fill
 from layout.pages.common.caption import Fitted, fitted_title, rounded_down, rule_lines
 from layout.pages.common.design import Design, cap, stacked
 from layout.pages.common.misfit import Misfit, Misfits, gathered
-from layout.pages.worksheet.sheet import Exercise, Worksheet
+from layout.pages.worksheet.handout import Exercise, Handout
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shapes import rectangle
@@ -42,8 +42,8 @@ COLUMNS: Final = {1: (1,), 2: (1,), 4: (2,), 6: (2, 3)}
 
 
 @dataclass(frozen=True, slots=True)
-class _Place:
-    """Where a block stands, and the room that it has."""
+class _Area:
+    """A rectangle of the page, in millimetres from its text area's upper left corner."""
 
     x: float
     y: float
@@ -52,8 +52,8 @@ class _Place:
 
 
 @dataclass(frozen=True, slots=True)
-class _Words:
-    """What stands over a grid."""
+class _ExerciseWords:
+    """What stands over a grid, set in lines."""
 
     exercise: Exercise
     number: Line
@@ -72,9 +72,9 @@ class _Words:
 class _Block:
     """A puzzle in its place: the words at the top of `place`, the grid within `room`."""
 
-    words: _Words
-    place: _Place
-    room: _Place
+    words: _ExerciseWords
+    place: _Area
+    room: _Area
 
     def cell(self, design: Design) -> float:
         """The side of a cell if the grid took all the room."""
@@ -82,7 +82,7 @@ class _Block:
 
 
 def blocks(
-    worksheet: Worksheet,
+    handout: Handout,
     page: Sequence[Exercise],
     own: Sequence[Sequence[str]],
     top: float,
@@ -93,18 +93,18 @@ def blocks(
     Raises Misfits for long words and small cells.
     """
     said = list(zip(page, own, strict=True))
-    most = _Place(0.0, top, design.measure, design.depth - top)
+    most = _Area(0.0, top, design.measure, design.depth - top)
     tried: list[list[_Block]] = []
     fault = Misfits(())
-    for columns in COLUMNS[worksheet.per_page]:
+    for columns in COLUMNS[handout.per_page]:
         try:
-            tried.append(_arranged(said, columns, worksheet.per_page // columns, most, design))
+            tried.append(_arranged(said, columns, handout.per_page // columns, most, design))
         except Misfits as misfits:
             fault = misfits
     if not tried:
         raise fault
     best = max(tried, key=lambda every: min(each.cell(design) for each in every))
-    drawn = gathered(partial(_drawn, each, worksheet, design) for each in best)
+    drawn = gathered(partial(_drawn, each, handout, design) for each in best)
     return tuple(item for each in drawn for item in each)
 
 
@@ -112,7 +112,7 @@ def _arranged(
     said: Sequence[tuple[Exercise, Sequence[str]]],
     columns: int,
     rows: int,
-    most: _Place,
+    most: _Area,
     design: Design,
 ) -> list[_Block]:
     """Blocks row by row; the grids have the same room, and those of a row hang side by side."""
@@ -126,12 +126,12 @@ def _arranged(
     for index, each in enumerate(words):
         row, column = divmod(index, columns)
         x, y = column * (width + gap), most.y + fsum(above[:row]) + row * (room + gap)
-        place = _Place(x, y, width, above[row] + room)
-        found.append(_Block(each, place, _Place(x, y + above[row], width, max(room, 1.0))))
+        place = _Area(x, y, width, above[row] + room)
+        found.append(_Block(each, place, _Area(x, y + above[row], width, max(room, 1.0))))
     return found
 
 
-def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design) -> _Words:
+def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design) -> _ExerciseWords:
     """Number, title, constructor where there is room for the name, and sentences."""
     faces, puzzle = design.faces, exercise.puzzle
     number = one_line(str(exercise.number), faces.lesser_number)
@@ -143,22 +143,22 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
     room = beside - title.lines[-1].width - 2 * faces.lesser_title.size
     credit = name if name.spans and name.width <= room else None
     sentences = rule_lines(own, faces.lesser_rules, width, design)
-    return _Words(exercise, number, title, credit, sentences)
+    return _ExerciseWords(exercise, number, title, credit, sentences)
 
 
-def _drawn(block: _Block, worksheet: Worksheet, design: Design) -> tuple[Item, ...]:
+def _drawn(block: _Block, handout: Handout, design: Design) -> tuple[Item, ...]:
     """A puzzle with its words and the room to work. Raises Misfits where cells are too small."""
     puzzle = block.words.exercise.puzzle
-    grid = _grid_place(puzzle, block.room, worksheet.per_page, design)
-    _check_cell(puzzle, grid.width, worksheet.per_page, design)
+    grid = _grid_place(puzzle, block.room, handout.per_page, design)
+    _check_cell(puzzle, grid.width, handout.per_page, design)
     return (
         *_heading(block.words, block.place, design),
-        _board(puzzle, grid, worksheet.helpers, design),
+        _board(puzzle, grid, handout.helpers, design),
         *_work(grid, block.room, design),
     )
 
 
-def _heading(words: _Words, place: _Place, design: Design) -> Iterator[Item]:
+def _heading(words: _ExerciseWords, place: _Area, design: Design) -> Iterator[Item]:
     faces = design.faces
     y = place.y + cap(faces.lesser_title)
     yield from words.number.at(place.x, y)
@@ -171,7 +171,7 @@ def _heading(words: _Words, place: _Place, design: Design) -> Iterator[Item]:
     yield from stacked(words.sentences, rules.leading, place.x, y + rules.leading)
 
 
-def _grid_place(puzzle: Puzzle, room: _Place, per_page: int, design: Design) -> _Place:
+def _grid_place(puzzle: Puzzle, room: _Area, per_page: int, design: Design) -> _Area:
     """Where the grid lies: large, but with room to work beside it or, alone on a page, below."""
     largest, gap = design.page.cells.largest, design.page.gap
     kept, below = room.width, 0.0
@@ -181,7 +181,7 @@ def _grid_place(puzzle: Puzzle, room: _Place, per_page: int, design: Design) -> 
         below = design.board_width(puzzle, room.width, room.height - BELOW - gap, largest)
     width = max(below, design.board_width(puzzle, kept, room.height, largest))
     x = room.x + (room.width - width) / 2 if width > kept else room.x
-    return _Place(x, room.y, width, design.board_height(puzzle, width))
+    return _Area(x, room.y, width, design.board_height(puzzle, width))
 
 
 def _check_cell(puzzle: Puzzle, width: float, per_page: int, design: Design) -> None:
@@ -195,7 +195,7 @@ def _check_cell(puzzle: Puzzle, width: float, per_page: int, design: Design) -> 
         raise Misfits([Misfit(message, puzzle=puzzle, field="size")])
 
 
-def _board(puzzle: Puzzle, place: _Place, helpers: bool, design: Design) -> Group:
+def _board(puzzle: Puzzle, place: _Area, helpers: bool, design: Design) -> Group:
     """The grid. Raises Misfits where helper digits have no room in its cells."""
     try:
         picture = draw_board(puzzle, design.board, place.width, helpers=helpers)
@@ -205,19 +205,19 @@ def _board(puzzle: Puzzle, place: _Place, helpers: bool, design: Design) -> Grou
     return Group(place.x, place.y, picture.items, picture.title)
 
 
-def _work(grid: _Place, room: _Place, design: Design) -> Iterator[Item]:
+def _work(grid: _Area, room: _Area, design: Design) -> Iterator[Item]:
     """A frame to work in, beside the grid or under it; none where there is too little room."""
     gap = design.page.gap
     left, below = grid.x + grid.width + gap, grid.y + grid.height + gap
-    beside = _Place(left, grid.y, room.x + room.width - left, grid.height)
-    under = _Place(room.x, below, room.width, room.y + room.height - below)
+    beside = _Area(left, grid.y, room.x + room.width - left, grid.height)
+    under = _Area(room.x, below, room.width, room.y + room.height - below)
     if grid.x > room.x:
         yield from _frame(under, design)
     elif beside.width >= BESIDE:
         yield from _frame(beside, design)
 
 
-def _frame(place: _Place, design: Design) -> Iterator[Item]:
+def _frame(place: _Area, design: Design) -> Iterator[Item]:
     """A thin frame, named in its corner where the words have room."""
     half = WORK_LINE / 2
     box = rectangle(place.x + half, place.y + half, place.width - 2 * half, place.height - 2 * half)

@@ -1,4 +1,4 @@
-"""From a worksheet to its leaves: worked examples, the pages of every sheet, a key behind them."""
+"""From a handout to its leaves: worked examples, the pages of every worksheet, a key behind."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -8,15 +8,15 @@ from layout.language.words import Words, fill
 from layout.pages.common.design import Design
 from layout.pages.common.format import SAFE, Format, Trim, page_format
 from layout.pages.common.misfit import gathered
+from layout.pages.worksheet.exercise_blocks import blocks
 from layout.pages.worksheet.first_page import first_pages
-from layout.pages.worksheet.sheet import Exercise, Sheet, Worksheet
-from layout.pages.worksheet.sheet_blocks import blocks
-from layout.pages.worksheet.sheet_head import sheet_head
-from layout.pages.worksheet.sheet_key import key_pages
+from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
+from layout.pages.worksheet.key_pages import key_pages
+from layout.pages.worksheet.page_head import page_head
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item
 from layout.style.page import PageStyle
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.paragraph import one_line
 from layout.type.typography import polish
 
@@ -37,31 +37,31 @@ class _Page:
     opens: str = ""
 
 
-def worksheet_document(
-    worksheet: Worksheet, design: Design, *, with_key: bool
+def handout_document(
+    handout: Handout, design: Design, *, with_key: bool
 ) -> tuple[Document, dict[str, int]]:
-    """The sheets, and the key on the last pages where wanted; the page of each sheet by its name.
+    """The worksheets, the key behind them where wanted, and the first page of each by its name.
 
     Raises Misfits with everything that does not fit its place.
     """
     makers: list[Callable[[], list[_Page]]] = [
-        partial(_first, worksheet, design),
-        *(partial(_sheet, worksheet, each, design) for each in worksheet.sheets),
-        *((partial(_key, worksheet, design),) if with_key else ()),
+        partial(_first, handout, design),
+        *(partial(_worksheet_pages, handout, each, design) for each in handout.worksheets),
+        *((partial(_key, handout, design),) if with_key else ()),
     ]
     pages = [page for part in gathered(makers) for page in part]
-    return _document(worksheet, pages, design), {
+    return _document(handout, pages, design), {
         page.opens: number for number, page in enumerate(pages, start=1) if page.opens
     }
 
 
-def key_document(worksheet: Worksheet, design: Design) -> Document:
+def key_document(handout: Handout, design: Design) -> Document:
     """The key alone. Raises Misfits where it does not fit."""
-    return _document(worksheet, _key(worksheet, design), design)
+    return _document(handout, _key(handout, design), design)
 
 
-def worksheet_design(style: Style, words: Words, language: str, trim: Trim) -> Design:
-    """The design of loose sheets: margins alike on both sides, no running heads."""
+def handout_design(style: Style, words: Words, language: str, trim: Trim) -> Design:
+    """The design of loose leaves: margins alike on both sides, no running heads."""
     return Design(_format(trim, style.page), style.page, style.board, words, language)
 
 
@@ -72,31 +72,31 @@ def _format(trim: Trim, style: PageStyle) -> Format:
     return replace(loose, inside=side, outside=side, top=loose.head, foot=foot)
 
 
-def _first(worksheet: Worksheet, design: Design) -> list[_Page]:
-    if not worksheet.first_page:
+def _first(handout: Handout, design: Design) -> list[_Page]:
+    if not handout.first_page:
         return []
     title = design.words.worksheet.first
-    pages = first_pages([each.puzzle for each in worksheet.exercises()], design)
+    pages = first_pages([each.puzzle for each in handout.exercises()], design)
     return _numbered(pages, title, title, design)
 
 
-def _sheet(worksheet: Worksheet, sheet: Sheet, design: Design) -> list[_Page]:
-    """All pages of one sheet."""
+def _worksheet_pages(handout: Handout, worksheet: Worksheet, design: Design) -> list[_Page]:
+    """All pages of one worksheet."""
     pages = gathered(
-        partial(_sheet_page, worksheet, page, design) for page in worksheet.pages_of(sheet)
+        partial(_worksheet_page, handout, page, design) for page in handout.pages_of(worksheet)
     )
-    name = sheet.name(design.words)
-    return _numbered(pages, name, name or worksheet.title, design)
+    name = worksheet.name(design.words)
+    return _numbered(pages, name, name or handout.title, design)
 
 
-def _sheet_page(worksheet: Worksheet, page: Sequence[Exercise], design: Design) -> tuple[Item, ...]:
-    head = sheet_head(worksheet, page, design)
-    return (*head.items, *blocks(worksheet, page, head.own, head.depth, design))
+def _worksheet_page(handout: Handout, page: Sequence[Exercise], design: Design) -> tuple[Item, ...]:
+    head = page_head(handout, page, design)
+    return (*head.items, *blocks(handout, page, head.own, head.depth, design))
 
 
-def _key(worksheet: Worksheet, design: Design) -> list[_Page]:
+def _key(handout: Handout, design: Design) -> list[_Page]:
     title = design.words.worksheet.key
-    return _numbered(key_pages(worksheet, design), title, title, design)
+    return _numbered(key_pages(handout, design), title, title, design)
 
 
 def _numbered(
@@ -115,7 +115,7 @@ def _numbered(
     ]
 
 
-def _document(worksheet: Worksheet, pages: Sequence[_Page], design: Design) -> Document:
+def _document(handout: Handout, pages: Sequence[_Page], design: Design) -> Document:
     leaves = tuple(_leaf(page, number, design) for number, page in enumerate(pages, start=1))
     quotes = design.words.quote_marks
     outline = tuple(
@@ -123,7 +123,7 @@ def _document(worksheet: Worksheet, pages: Sequence[_Page], design: Design) -> D
         for number, page in enumerate(pages, start=1)
         if page.opens
     )
-    info = Info(polish(worksheet.title, quotes), "", "", design.language)
+    info = Info(polish(handout.title, quotes), "", "", design.language)
     return Document(leaves, info, outline)
 
 
@@ -143,7 +143,7 @@ def _leaf(page: _Page, number: int, design: Design) -> Leaf:
 
 
 def _foot(page: _Page, design: Design) -> Iterator[Item]:
-    """Which sheet this is, and which page of it."""
+    """Which worksheet this is, and which page of it."""
     layout, face = design.format, design.faces.note
     yield from one_line(page.left, face).at(layout.inside, layout.folio)
     right = one_line(page.right, face)

@@ -3,7 +3,7 @@
 import pytest
 
 from layout.shipped import shipped_styles, shipped_words
-from layout.style.sheet import Style, read_style, shipped_style_names, style_of
+from layout.style.style import Style, read_style, shipped_style_names, style_of
 from tests.support.drawn import STYLES
 from verify.reading.node import Place
 from verify.reading.problems import Unreadable

@@ -1,4 +1,4 @@
-"""A worksheet as its pages see it: what every sheet says, and the puzzles of each of them."""
+"""A handout as its pages see it: the worksheets of one job, and what each of them says."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from verify.walk.report.grade import Grade
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """A puzzle with its number on the sheet, its one answer and its grade."""
+    """A puzzle with its number on the worksheet, its one answer and its grade."""
 
     number: int
     puzzle: Puzzle
@@ -20,10 +20,10 @@ class Exercise:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class Worksheet:
     """What one child is handed: pages of puzzles.
 
-    `rung` is the band that a sheet of a ladder is named by, `form` the letter of a disguise;
+    `rung` is the band that a worksheet of a ladder is named by, `form` the letter of a disguise;
     either is empty where there is only one.
     """
 
@@ -40,8 +40,12 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Worksheet:
-    """Everything that is printed; `class_` and `instructions` may be empty."""
+class Handout:
+    """All worksheets of a job, and what is printed on each; `class_`, `instructions` may be empty.
+
+    `per_page` puzzles stand on a page, with `helpers` small digits in their cells. `first_page`
+    is one of worked examples.
+    """
 
     title: str
     class_: str
@@ -51,14 +55,14 @@ class Worksheet:
     per_page: int
     helpers: bool
     first_page: bool
-    sheets: tuple[Sheet, ...]
+    worksheets: tuple[Worksheet, ...]
 
     def exercises(self) -> Iterator[Exercise]:
-        """The puzzles of all sheets."""
-        for sheet in self.sheets:
-            yield from sheet.exercises
+        """The puzzles of all worksheets."""
+        for worksheet in self.worksheets:
+            yield from worksheet.exercises
 
-    def pages_of(self, sheet: Sheet) -> list[Sequence[Exercise]]:
-        """The puzzles of each page of a sheet."""
-        step, every = self.per_page, sheet.exercises
+    def pages_of(self, worksheet: Worksheet) -> list[Sequence[Exercise]]:
+        """The puzzles of each page of a worksheet."""
+        step, every = self.per_page, worksheet.exercises
         return [every[start : start + step] for start in range(0, len(every), step)]

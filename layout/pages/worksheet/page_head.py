@@ -8,7 +8,7 @@ from layout.language.wording import shared_sentences, symbol_words
 from layout.language.words import fill
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, cap, fit, stacked
-from layout.pages.worksheet.sheet import Exercise, Worksheet
+from layout.pages.worksheet.handout import Exercise, Handout
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shape_symbols import SHAPES, are_shapes
 from layout.picture.shapes import polyline
@@ -41,12 +41,12 @@ class Head:
     own: tuple[tuple[str, ...], ...]
 
 
-def sheet_head(worksheet: Worksheet, page: Sequence[Exercise], design: Design) -> Head:
+def page_head(handout: Handout, page: Sequence[Exercise], design: Design) -> Head:
     """The head over some puzzles. Raises Misfits for a title that is too long."""
     said, own = shared_sentences([each.puzzle for each in page], design.words)
-    sentences = (*_instructions(worksheet, page, design), *said)
-    items, y = _written(worksheet, design)
-    titled, y = _titled(worksheet, y, design)
+    sentences = (*_instructions(handout, page, design), *said)
+    items, y = _written(handout, design)
+    titled, y = _titled(handout, y, design)
     items += titled
     voices = design.faces.rules
     lines = rule_lines(sentences, voices, min(design.measure, design.page.measure), design)
@@ -60,24 +60,24 @@ def sheet_head(worksheet: Worksheet, page: Sequence[Exercise], design: Design) -
     return Head(tuple(items), y + 0.9 * design.page.gap, tuple(own))
 
 
-def _instructions(worksheet: Worksheet, page: Sequence[Exercise], design: Design) -> Iterator[str]:
+def _instructions(handout: Handout, page: Sequence[Exercise], design: Design) -> Iterator[str]:
     """The job's own words or ours, and what to do with helper digits."""
     words = design.words.worksheet
-    yield worksheet.instructions or words.task.of(len(page))
-    if worksheet.helpers:
+    yield handout.instructions or words.task.of(len(page))
+    if handout.helpers:
         symbols = {symbol_words(each.puzzle.symbols, design.words) for each in page}
         named = symbols.pop() if len(symbols) == 1 else design.words.symbols.others
         yield fill(words.cross_out, digit=named.one, digits=named.many)
 
 
-def _written(worksheet: Worksheet, design: Design) -> tuple[list[Item], float]:
+def _written(handout: Handout, design: Design) -> tuple[list[Item], float]:
     """Lines to write on, and the baseline that they share; nothing where there are none."""
     words, items = design.words.worksheet, list[Item]()
-    wide = design.measure * (NAME_SHARE if worksheet.date_line else 1.0)
-    after = wide + design.page.gap if worksheet.name_line else 0.0
-    if worksheet.name_line:
+    wide = design.measure * (NAME_SHARE if handout.date_line else 1.0)
+    after = wide + design.page.gap if handout.name_line else 0.0
+    if handout.name_line:
         items += _to_write_on(words.name, 0.0, wide, design)
-    if worksheet.date_line:
+    if handout.date_line:
         items += _to_write_on(words.date, after, max(design.measure, after), design)
     return items, WRITING if items else 0.0
 
@@ -91,15 +91,15 @@ def _to_write_on(word: str, left: float, right: float, design: Design) -> Iterat
     yield Stroke((polyline([(start, WRITING), (right, WRITING)]),), LINE)
 
 
-def _titled(worksheet: Worksheet, y: float, design: Design) -> tuple[list[Item], float]:
+def _titled(handout: Handout, y: float, design: Design) -> tuple[list[Item], float]:
     """The title, the class at its right or, where there is no room, under it; the last baseline."""
     faces = design.faces
-    lines, face = fit(worksheet.title, faces.title, design, MOST_TITLE_LINES, ("title",))
+    lines, face = fit(handout.title, faces.title, design, MOST_TITLE_LINES, ("title",))
     y += (0.75 * faces.title.leading if y else 0.0) + cap(face)
     items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
     y += (len(lines) - 1) * face.leading
-    if worksheet.class_:
-        class_, small = _class_line(worksheet.class_, design)
+    if handout.class_:
+        class_, small = _class_line(handout.class_, design)
         if lines[-1].width + design.page.gap + class_.width > design.measure:
             y += 1.2 * small.leading
         items += class_.at(design.measure - class_.width, y)

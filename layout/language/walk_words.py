@@ -1,0 +1,136 @@
+"""Words of a walk: where things are, what each technique says, and the editor's report."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated
+
+from layout.language.sentence import Sentence, SentenceValue
+
+
+@dataclass(frozen=True, slots=True)
+class HousePlaceWords:
+    """Where a house is, as a phrase that starts with its preposition.
+
+    `nine_boxes` are those of a board with three rows of three boxes, in reading order. Rows and
+    columns are told by their number, or by their ends where several grids lie on a board.
+    """
+
+    row: str
+    column: str
+    row_of_grid: str
+    column_of_grid: str
+    box: str
+    nine_boxes: tuple[str, ...]
+    region: str
+    window: str
+    extra_region: str
+    disjoint_group: str
+    falling_diagonal: str
+    rising_diagonal: str
+    falling_wrapped_diagonal: str
+    rising_wrapped_diagonal: str
+    cage: str
+    renban: str
+
+
+@dataclass(frozen=True, slots=True)
+class SidePlaceWords:
+    """Where a clue outside the board stands."""
+
+    top: str
+    bottom: str
+    left: str
+    right: str
+    diagonal: str
+
+
+@dataclass(frozen=True, slots=True)
+class TechniqueWords:
+    """A technique's name and its sentence; several placements have one sentence together.
+
+    `strikes` tells which digits go, where that is shorter than which stay. `range` tells a
+    thermometer cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows
+    from what is supposed, `with_asides` what is tried on the way as well.
+    """
+
+    name: str
+    says: Annotated[Sentence, SentenceValue()]
+    strikes: str = ""
+    range: str = ""
+    with_house: str = ""
+    with_chain: str = ""
+    with_asides: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AsideWords:
+    """What is tried and refuted on the way of a deep "if"; `others` where there are more."""
+
+    says: str
+    with_chain: str
+    others: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeadEndWords:
+    """How an "if" fails: nothing fits a cell, a digit fits nowhere, or a digit must and can't."""
+
+    empty: str
+    homeless: str
+    clash: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReportWords:
+    """What an editor is told of a walk.
+
+    `symmetries` are their names by their English ones; `technique` tells how many steps one has.
+    """
+
+    steps: str
+    technique: str
+    once: str
+    no_break_in: str
+    break_in_at_once: str
+    break_in: Annotated[Sentence, SentenceValue()]
+    placement: str
+    no_placement: str
+    tightest: Annotated[Sentence, SentenceValue()]
+    spare_givens: Annotated[Sentence, SentenceValue()]
+    every_given: str
+    spare_marks: Annotated[Sentence, SentenceValue()]
+    every_mark: str
+    symmetry_of_givens: str
+    symmetry_of_marks: str
+    symmetries: Mapping[str, str]
+    no_symmetry: str
+    stop: str
+
+
+@dataclass(frozen=True, slots=True)
+class WalkWords:
+    """A walk's sentences: its head and end, phrases for places, and what each technique says.
+
+    `hardest` names the hardest technique, `step_caption` stands under a diagram.
+    """
+
+    hardest: str
+    step_caption: str
+    summary: Annotated[Sentence, SentenceValue()]
+    summary_step: str
+    no_summary: str
+    follow: str
+    rest: Annotated[Sentence, SentenceValue()]
+    stuck: Annotated[Sentence, SentenceValue()]
+    broken: str
+    contradiction: str
+    span: str
+    digits_in_cells: str
+    digit_at_house: str
+    way: str
+    houses: HousePlaceWords
+    sides: SidePlaceWords
+    techniques: Mapping[str, TechniqueWords]
+    dead_ends: DeadEndWords
+    asides: AsideWords
+    report: ReportWords
