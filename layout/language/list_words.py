@@ -30,7 +30,7 @@ class ListWords:
     semicolon: Annotated[str, SpacedWord()]
 
     def join(self, things: Sequence[str]) -> str:
-        """The things of a list in running text."""
+        """The things of a list in running text; nothing where there are none."""
         return self._joined(things, self.and_)
 
     def either(self, things: Sequence[str]) -> str:
@@ -38,5 +38,7 @@ class ListWords:
         return self._joined(things, self.or_)
 
     def _joined(self, things: Sequence[str], before_last: str) -> str:
+        if not things:
+            return ""
         *others, last = things
         return self.comma.join(others) + before_last + last if others else last

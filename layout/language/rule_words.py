@@ -12,11 +12,15 @@ from verify.rule import Saying
 
 @dataclass(frozen=True, slots=True)
 class SymbolWords:
-    """What a symbol of a grid is called, several of them, and all of them in one phrase."""
+    """What a symbol of a grid is called, several of them, and all of them in one phrase.
+
+    `the` names one of them as a thing of its own, with its article where there is one.
+    """
 
     one: str
     many: str
     all: str
+    the: str = "{symbol}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +61,8 @@ class HouseWords:
 class RuleWords:
     """A rule's title, what is taught about it (light markup), and its sentences by their key.
 
-    `called` names one of its marks in a walk; houses have names of their own. `hint` says what
+    `called` names one of its marks in a walk; houses have names of their own. `push` says what a
+    mark asks for, as a walk gives it for a reason. `hint` says what
     to ask of a mark; without it a mark is hinted at as any other.
     """
 
@@ -67,6 +72,7 @@ class RuleWords:
         default_factory=lambda: MappingProxyType({})
     )
     called: str = ""
+    push: str = ""
     hint: str = ""
 
     def sentence(self, saying: Saying) -> str:

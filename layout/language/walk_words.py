@@ -45,6 +45,97 @@ class SidePlaceWords:
 
 
 @dataclass(frozen=True, slots=True)
+class ItsPlaceWords:
+    """Where a cell sees a digit, by the kind of the house; `elsewhere` where it shares none."""
+
+    row: str
+    column: str
+    box: str
+    region: str
+    window: str
+    extra_region: str
+    disjoint_group: str
+    falling_diagonal: str
+    rising_diagonal: str
+    cage: str
+    renban: str
+    elsewhere: str
+
+
+@dataclass(frozen=True, slots=True)
+class KnownWords:
+    """What is known of a cell, or of several; `few` names what is left, `is_not` what is gone.
+
+    `seen` adds where one sees it: `by_digits` and the place, or `by_sight` for many digits.
+    """
+
+    is_: Annotated[Sentence, SentenceValue()]
+    at_least: Annotated[Sentence, SentenceValue()]
+    at_most: Annotated[Sentence, SentenceValue()]
+    from_to: Annotated[Sentence, SentenceValue()]
+    few: Annotated[Sentence, SentenceValue()]
+    is_not: Annotated[Sentence, SentenceValue()]
+    even: Annotated[Sentence, SentenceValue()]
+    odd: Annotated[Sentence, SentenceValue()]
+    seen: str
+    by_digits: str
+    by_sight: str
+
+
+@dataclass(frozen=True, slots=True)
+class PushWords:
+    """How a mark pushes: what is known, why that counts, and what follows.
+
+    `sums` adds the sums that are left to the reason, `within` the houses that count as well.
+    The two `again` are for a mark that was told about just before.
+    `needs` is for a mark that needs a digit in a house, `above` and `below` for cells of a house
+    that all lie beyond one; `house_sum` and its arithmetic for whole houses less known sums.
+    """
+
+    pushed: str
+    alone: str
+    pushed_again: str
+    alone_again: str
+    sums: str
+    within: str
+    needs: str
+    above: str
+    below: str
+    house_sum: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlacingWords:
+    """How digits are placed: in a house, by what a cell sees, or as what is left.
+
+    `rest` ends a walk: nothing but plain digits is left, and what is pushed on the way.
+    """
+
+    goes: str
+    goes_first: str
+    goes_next: str
+    left: str
+    left_next: str
+    sees: str
+    so: str
+    rest: Annotated[Sentence, SentenceValue()]
+    on_the_way: str
+
+
+@dataclass(frozen=True, slots=True)
+class HeadWords:
+    """What a puzzle is about, before its walk: its idea, where to begin, and what is hardest."""
+
+    mark: str
+    first: str
+    house: str
+    singles: str
+    both_at_once: str
+    begin: str
+    begin_and_crux: str
+
+
+@dataclass(frozen=True, slots=True)
 class TechniqueWords:
     """A technique's name and its sentence; several placements have one sentence together.
 
@@ -116,11 +207,11 @@ class WalkWords:
 
     hardest: str
     step_caption: str
-    summary: Annotated[Sentence, SentenceValue()]
-    summary_step: str
-    no_summary: str
-    follow: str
-    rest: Annotated[Sentence, SentenceValue()]
+    head: HeadWords
+    known: KnownWords
+    its: ItsPlaceWords
+    push: PushWords
+    placing: PlacingWords
     stuck: Annotated[Sentence, SentenceValue()]
     broken: str
     contradiction: str

@@ -1,5 +1,6 @@
 """What a walk calls the cells, digits, houses and marks of one puzzle."""
 
+import re
 from collections.abc import Iterable, Sequence
 from typing import Final
 
@@ -11,8 +12,15 @@ from verify.pencil import Mask, digits_of, highest, is_single, lowest
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import House, Link, Technique
 
+_CELL: Final = re.compile(r"r\d+c\d")
+
 LEAST_SPAN: Final = 3
 """Digits in a row that are told by the first and the last of them."""
+
+
+def capital(text: str) -> str:
+    """A sentence begins with a capital, but for the name of a cell."""
+    return text if _CELL.match(text) else text[:1].upper() + text[1:]
 
 
 def technique_key(technique: Technique) -> str:
@@ -45,6 +53,26 @@ class Names:
     def digit(self, digit: int) -> str:
         """The puzzle's symbol."""
         return self._symbols[digit - 1]
+
+    def the(self, digit: int) -> str:
+        """The puzzle's symbol as a thing of its own, with its article where a language has one."""
+        return fill(self.symbol_words.the, symbol=self.digit(digit))
+
+    def all_the(self, mask: Mask) -> str:
+        """Each of some digits, each named as a thing of its own."""
+        return self.words.lists.join([self.the(digit) for digit in digits_of(mask)])
+
+    def spots_of(self, mask: Mask) -> str:
+        """One of some digits, each named as a thing of its own: "7 or 8"."""
+        return self.words.lists.either([self.the(digit) for digit in digits_of(mask)])
+
+    def its(self, house: House | None) -> str:
+        """Where a cell sees what stands in one of its houses: "in its row"."""
+        its = self.words.walk.its
+        if house is None:
+            return its.elsewhere
+        phrase: str = getattr(its, house.kind.replace(" ", "_").replace("wrapped_", ""))
+        return phrase
 
     def all_of(self, mask: Mask) -> str:
         """Each of some digits: "1, 2 and 5"."""

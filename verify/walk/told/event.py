@@ -9,7 +9,7 @@ from verify.pencil import Mask, digits_of
 from verify.walk.facts.cells import Candidate, Cells
 from verify.walk.facts.step import Step, Technique
 
-Missing: TypeAlias = dict[Cell, Mask]
+Missing = dict[Cell, Mask]
 """For some cells, digits that are no longer possible there."""
 
 COST: Final = {

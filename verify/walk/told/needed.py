@@ -6,8 +6,8 @@ and of it no more than that.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, replace
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, is_single
@@ -54,18 +54,34 @@ def needed(notes: Notes, events: Sequence[Event], goal: Missing | None = None) -
     return found.kept()
 
 
+Place: TypeAlias = tuple[int, int]
+"""Where a step is told: before which event, and which of those there it is (the event itself last)."""
+
+
+Use: TypeAlias = tuple[int, Candidate | None]
+"""An event that takes a digit; for a strike also which digit of which cell."""
+
+
 class _Backwards:
-    """Goes back over the events, from what is wanted to what provides it."""
+    """Goes back over the events, from what is wanted to what provides it.
+
+    A strike is told just before the first step that rests on it, and by what is seen then: other
+    digits may stand by that time which push more plainly. It may rest on digits placed before
+    that step, and on strikes that happened before it did; so nothing goes round in a circle.
+    """
 
     def __init__(self, notes: Notes, events: Sequence[Event]) -> None:
         self._notes = notes
         self._events = events
         self._start = tuple(notes.pencil)
         self._premises = Premises(notes)
+        self._late = True
         self._placing: dict[Candidate, int] = {}
         self._striking: dict[Candidate, list[int]] = {}
-        self._wanted: dict[int, Missing] = {}
-        self._kept: dict[int, tuple[Based, frozenset[int]]] = {}
+        self._wanted: dict[int, dict[Candidate, int]] = {}
+        self._kept: dict[Place, Based] = {}
+        self._told_at: dict[Use, Place] = {}
+        self._uses: dict[Place, list[Use]] = {}
         for index, event in enumerate(events):
             self._note_down(index, event)
 
@@ -81,64 +97,119 @@ class _Backwards:
 
     def go(self, goal: Missing | None) -> None:
         """Keeps what is needed: for every digit that is placed, or for the goal alone."""
+        self._late = goal is None
         for each in each_candidate(goal or {}):
-            self._provider(each, len(self._events))
+            self._provide(each, len(self._events), len(self._events))
         for index in range(len(self._events) - 1, -1, -1):
             event = self._events[index]
             if event.is_placing:
                 if goal is None or index in self._wanted:
-                    self._keep(index, self._placed(index, event))
+                    self._keep((index, index), self._placed(index, event), index, index)
             elif index in self._wanted:
-                removes = sorted(self._wanted[index].items())
-                self._keep(
-                    index,
-                    self._premises.based(event, removes, lambda *c, at=index: self._price(c, at)),
-                )
+                self._tell_strikes(index, event)
 
     def kept(self) -> list[Kept]:
         """What is needed, in order."""
-        numbers = {index: number for number, index in enumerate(sorted(self._kept))}
+        numbers = {place: number for number, place in enumerate(sorted(self._kept))}
         return [
-            Kept(based, tuple(sorted(numbers[use] for use in uses)))
-            for _, (based, uses) in sorted(self._kept.items())
+            Kept(
+                self._kept[place],
+                tuple(sorted({numbers[self._told_at[use]] for use in self._uses[place]})),
+            )
+            for place in sorted(self._kept)
         ]
 
-    def _keep(self, index: int, based: Based) -> None:
-        uses = {self._provider(each, index) for each in each_candidate(dict(based.needs))}
-        self._kept[index] = based, frozenset(use for use in uses if use is not None)
+    def _tell_strikes(self, index: int, event: Event) -> None:
+        """What is wanted of a strike, each part of it where it is wanted first."""
+        groups: dict[int, Missing] = {}
+        for (cell, digit), before in self._where_wanted(index, event).items():
+            add(groups.setdefault(before, {}), cell, bit(digit))
+        for before in sorted(groups, reverse=True):
+            seen = replace(event, before=self._before(index, before))
+            removes = sorted(groups[before].items())
+            based = self._premises.based(
+                seen, removes, lambda *c, at=before: self._price(c, index, at)
+            )
+            for each in each_candidate(groups[before]):
+                self._told_at[index, each] = before, index
+            self._keep((before, index), based, index, before)
+
+    def _where_wanted(self, index: int, event: Event) -> dict[Candidate, int]:
+        """For each digit that a strike takes and that counts, before which event it is told.
+
+        What leaves a mark's cells with a single digit each is read off at once.
+        """
+        wanted = self._wanted[index]
+        if not self._late:
+            return dict.fromkeys(wanted, index)
+        struck = dict(event.step.removes)
+        read_off = [each for each in wanted if is_single(event.before[each[0]] & ~struck[each[0]])]
+        first = min((wanted[each] for each in read_off), default=0)
+        return wanted | dict.fromkeys(read_off, first)
+
+    def _before(self, index: int, before: int) -> tuple[Mask, ...]:
+        """The sheet on which a strike is told: as it was, and with what was placed since."""
+        pencil = list(self._events[index].before)
+        for event in self._events[index:before]:
+            for cell, digit in event.step.places:
+                pencil[cell] &= bit(digit)
+                for seen in cells_of(self._notes.peers[cell]):
+                    pencil[seen] &= ~bit(digit)
+        return tuple(pencil)
+
+    def _keep(self, place: Place, based: Based, origin: int, before: int) -> None:
+        """Keeps a step, and provides what it rests on.
+
+        It rests on digits placed `before` an event, and strikes from before its `origin`.
+        """
+        self._kept[place] = based
+        self._uses[place] = []
+        for each in each_candidate(dict(based.needs)):
+            use = self._provide(each, origin, before)
+            if use is not None:
+                self._uses[place].append(use)
 
     def _is_given(self, candidate: Candidate) -> bool:
         cell, digit = candidate
         return not self._start[cell] >> digit & 1
 
-    def _strikers(self, candidate: Candidate, before: int) -> list[int]:
-        return [index for index in self._striking.get(candidate, ()) if index < before]
+    def _strikers(self, candidate: Candidate, origin: int) -> list[int]:
+        return [index for index in self._striking.get(candidate, ()) if index < origin]
 
-    def _price(self, candidate: Candidate, before: int) -> float:
-        """What it costs to tell that a digit is gone before an event."""
+    def _price(self, candidate: Candidate, origin: int, before: int) -> float:
+        """What it costs to tell that a digit is gone by then."""
         if self._is_given(candidate) or self._placing.get(candidate, before) < before:
             return 0.0
-        by = self._strikers(candidate, before)
         return min(
-            TOLD_ANYWAY if index in self._wanted else cost_of(self._events[index].step)
-            for index in by
+            TOLD_ANYWAY
+            if candidate in self._wanted.get(index, ())
+            else cost_of(self._events[index].step)
+            for index in self._strikers(candidate, origin)
         )
 
-    def _provider(self, candidate: Candidate, before: int) -> int | None:
-        """The event that takes a digit before another event: None where the givens do."""
+    def _provide(
+        self, candidate: Candidate, origin: int, before: int
+    ) -> Use | None:
+        """The event that takes a digit, and for a strike the digit: None where the givens do."""
         if self._is_given(candidate):
             return None
         index = self._placing.get(candidate, before)
-        if index >= before:
-            by = self._strikers(candidate, before)
-            index = min(
-                by, key=lambda at: (at not in self._wanted, cost_of(self._events[at].step), at)
-            )
-            cell, digit = candidate
-            add(self._wanted.setdefault(index, {}), cell, bit(digit))
-        else:
+        if index < before:
             self._wanted.setdefault(index, {})
-        return index
+            self._told_at[index, None] = index, index
+            return index, None
+        index = min(
+            self._strikers(candidate, origin),
+            key=lambda at: (
+                candidate not in self._wanted.get(at, ()),
+                at not in self._wanted,
+                cost_of(self._events[at].step),
+                at,
+            ),
+        )
+        wanted = self._wanted.setdefault(index, {})
+        wanted[candidate] = min(wanted.get(candidate, before), before)
+        return index, candidate
 
     def _placed(self, index: int, event: Event) -> Based:
         """The plainest reason for a digit that was placed."""
@@ -147,8 +218,8 @@ class _Backwards:
 
         def price(each: tuple[float, Based]) -> float:
             effort, based = each
-            gone = {missing for missing in each_candidate(dict(based.needs))}
-            return effort + sum(self._price(missing, index) for missing in gone)
+            gone = each_candidate(dict(based.needs))
+            return effort + sum(self._price(missing, index, index) for missing in gone)
 
         return min(self._reasons(cell, digit, event, before), key=price)[1]
 

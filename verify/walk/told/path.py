@@ -13,6 +13,7 @@ from verify.walk.told.event import Based, Event, Missing, cost_of
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
 from verify.walk.told.search import search
+from verify.walk.told.together import together
 
 SUPPOSED: Final = frozenset(
     {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
@@ -71,6 +72,7 @@ def _path(puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: b
             kept = again
             break
         kept = again
+    kept = together(kept, puzzle)
     return ToldPath(tuple(kept), tuple(notes.pencil), notes.finished, cut_short, end)
 
 
