@@ -84,10 +84,10 @@ def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str"
     from layout.language.words import read_words
     from layout.telling.telling import tell_walk
     from verify.walk.report.replay import replay
-    from verify.walk.walk import walk
+    from verify.walk.told.path import told_path
 
     # Steps are told together in the same way in every language.
-    paragraphs = tell_walk(puzzle, walk(puzzle, deadline=deadline), read_words("en")).paragraphs
+    paragraphs = tell_walk(puzzle, told_path(puzzle, deadline), read_words("en")).paragraphs
     if number > len(paragraphs):
         return f"found step {number}, expected at most {len(paragraphs)}; its walk has no more"
     *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
@@ -130,7 +130,11 @@ def _column(
     from verify.walk.report.grade import Band, grade
     from verify.walk.walk import walk
 
-    band = grade(walk(puzzle, deadline=deadline)).band if "grade" in options.show else Band.UNGRADED
+    band = (
+        grade(walk(puzzle, reasons=False, deadline=deadline)).band
+        if "grade" in options.show
+        else Band.UNGRADED
+    )
     day = ColumnDay(
         options.heading,
         options.date,

@@ -47,7 +47,16 @@ class GradeWords:
 
 @dataclass(frozen=True, slots=True)
 class HintWords:
-    """What stands over the hints, and what each technique is hinted at with, in several ways."""
+    """What stands over the hints, and what each technique is hinted at with, in several ways.
+
+    `at_once`, `after_singles` and `later` say when to look at a place: a mark, a house, a cell.
+    """
 
     intro: Annotated[str, Word(4000)]
+    at_once: str
+    after_singles: str
+    later: str
+    at_mark: str
+    at_house: str
+    at_cell: str
     says: Mapping[str, tuple[str, ...]]

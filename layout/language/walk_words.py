@@ -137,18 +137,14 @@ class HeadWords:
 
 @dataclass(frozen=True, slots=True)
 class TechniqueWords:
-    """A technique's name and its sentence; several placements have one sentence together.
+    """A technique's name and its sentence, where it has one of its own.
 
-    `strikes` tells which digits go, where that is shorter than which stay. `range` tells a
-    thermometer cell by cell, `with_house` what a mark needs in a house, `with_chain` what follows
-    from what is supposed, `with_asides` what is tried on the way as well.
+    `with_chain` tells what follows from what is supposed, `with_asides` what is tried on the way
+    as well.
     """
 
     name: str
-    says: Annotated[Sentence, SentenceValue()]
-    strikes: str = ""
-    range: str = ""
-    with_house: str = ""
+    says: str = ""
     with_chain: str = ""
     with_asides: str = ""
 
@@ -184,6 +180,7 @@ class ReportWords:
     no_break_in: str
     break_in_at_once: str
     break_in: Annotated[Sentence, SentenceValue()]
+    hard: Annotated[Sentence, SentenceValue()]
     placement: str
     no_placement: str
     tightest: Annotated[Sentence, SentenceValue()]
@@ -217,7 +214,7 @@ class WalkWords:
     contradiction: str
     span: str
     digits_in_cells: str
-    digit_at_house: str
+    by: str
     way: str
     houses: HousePlaceWords
     sides: SidePlaceWords

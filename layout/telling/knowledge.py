@@ -67,7 +67,11 @@ class Knowledge:
             holders = notes.where[digit] & notes.placed & notes.peers[cell]
             if not holders:
                 continue
-            houses = [house for house, cells in notes.sets.items() if cells >> cell & 1 and cells & holders]
+            houses = [
+                house
+                for house, cells in notes.sets.items()
+                if cells >> cell & 1 and cells & holders
+            ]
             known = next((house for house in found if house in houses), None)
             house = known or (houses[0] if houses else None)
             found.setdefault(house, []).append(digit)
@@ -80,9 +84,10 @@ class Knowledge:
         return fill(
             sentence.of(len(cells)),
             cells=name.cells(cells),
-            low=name.the(lowest(left)) if left else "",
-            high=name.the(highest(left)) if left else "",
-            chosen=name.spots_of(chosen) if chosen else "",
+            only=name.the(lowest(left)) if left else "",
+            low=name.digit(lowest(left)) if left else "",
+            high=name.digit(highest(left)) if left else "",
+            chosen=name.either(chosen) if chosen else "",
         )
 
     def _each(self, masks: Iterable[tuple[Cell, Mask]], seen: Mapping[Cell, str]) -> list[str]:
@@ -115,7 +120,7 @@ class Knowledge:
         return bool(self._notes.placed >> cell & 1)
 
     def _all(self, digits: Sequence[int]) -> str:
-        return self._names.words.lists.join([self._names.the(digit) for digit in digits])
+        return self._names.words.lists.join([self._names.digit(digit) for digit in digits])
 
 
 def _phrase_of_bounds(left: Mask, every: Mask) -> str:

@@ -66,6 +66,10 @@ class Names:
         """One of some digits, each named as a thing of its own: "7 or 8"."""
         return self.words.lists.either([self.the(digit) for digit in digits_of(mask)])
 
+    def either(self, mask: Mask) -> str:
+        """One of some digits, one by one: "7 or 8"."""
+        return self.words.lists.either([self.digit(digit) for digit in digits_of(mask)])
+
     def its(self, house: House | None) -> str:
         """Where a cell sees what stands in one of its houses: "in its row"."""
         its = self.words.walk.its

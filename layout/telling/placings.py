@@ -56,7 +56,7 @@ class Placings:
         values = {"cell": names.cell(cell), "chosen": names.the(digit)}
         seen = [d for each in self._known.sights(cell, missing & left).values() for d in each]
         if left and left & missing == sum(map(bit, seen)) and len(seen) <= MOST_ALSO_SEEN:
-            digits = names.words.lists.join([names.the(each) for each in sorted(seen)])
+            digits = names.words.lists.join([names.digit(each) for each in sorted(seen)])
             return Placed(cell, digit, None, fill(self._words.sees, **values, seen=digits))
         return Placed(cell, digit, None, fill(self._words.left, **values), is_left=True)
 
@@ -88,7 +88,8 @@ class Placings:
         return names.words.lists.join([first.words, *items])
 
     def _in_house(self, house: House, placed: Sequence[Placed]) -> str:
-        names, items = self._names, []
+        names = self._names
+        items: list[str] = []
         for each in placed:
             words = self._words.goes_next if items else self._words.goes_first
             items.append(fill(words, chosen=names.the(each.digit), cell=names.cell(each.cell)))

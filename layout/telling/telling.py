@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from typing import Final
 
 from layout.language.words import Words, fill
+from layout.telling.level import Level
 from layout.telling.names import Names, capital
 from layout.telling.placings import Placed, Placings
 from layout.telling.pushes import PUSHING, Pushes
@@ -14,7 +14,7 @@ from verify.board import Cell
 from verify.pencil import Mask
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Step, Technique
+from verify.walk.facts.step import Kind, Step, Technique, kind_of
 from verify.walk.told.head import Head, head_of
 from verify.walk.told.needed import Kept
 from verify.walk.told.path import ToldPath
@@ -41,25 +41,16 @@ FEW_NEEDS: Final = 2
 """Cells that push in them."""
 
 
-class Level(Enum):
-    """How much of a walk is told; the value is the word for it.
-
-    Only what matters most; all but the plain singles at the end; each digit with its reason.
-    """
-
-    MOMENTS = "moments"
-    WHOLE = "whole"
-    EVERY = "every"
-
-
 @dataclass(frozen=True, slots=True)
 class Told:
     """A step in words of its own; `removes` is what it strikes, `left` what then stays there.
 
-    `number` counts the steps of the path from 1; `kept` is the step with what it rests on.
+    `number` counts the steps of the path from 1, `paragraph` is where it is told; `kept` is the
+    step with what it rests on.
     """
 
     number: int
+    paragraph: int
     kept: Kept
     removes: Removes
     left: Removes
@@ -69,6 +60,11 @@ class Told:
     def step(self) -> Step:
         """The step."""
         return self.kept.step
+
+    @property
+    def kind(self) -> Kind:
+        """What it is to a listener."""
+        return kind_of(self.step.technique)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +87,10 @@ class Telling:
     paragraphs: tuple[Paragraph, ...]
     steps: tuple[Told, ...]
     end: str
+    finished: bool
 
 
-def tell_walk(
-    puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE
-) -> Telling:
+def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE) -> Telling:
     """Tells a path, in the order of its steps."""
     names = Names(puzzle, words)
     notes = Notes(puzzle)
@@ -105,7 +100,7 @@ def tell_walk(
     shown = _moments(turns, head) if level is Level.MOMENTS else turns
     paragraphs = tuple(Paragraph(each.number, each.steps, each.words) for each in shown)
     end = "" if path.finished else _unfinished(notes, path, names)
-    return Telling(_summary(path, head, number_of, names), paragraphs, told, end)
+    return Telling(_summary(path, head, number_of, names), paragraphs, told, end, path.finished)
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +192,7 @@ class _Turns:
             self._strikes += 1
         self._numbers.append(number)
         self._steps.append(kept.step)
-        self._told.append(Told(number + 1, kept, removes, left, words))
+        self._told.append(Told(number + 1, len(self._turns) + 1, kept, removes, left, words))
         self._notes.apply([kept.step])
 
     def _strike(self, kept: Kept) -> str:

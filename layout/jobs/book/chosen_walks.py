@@ -23,6 +23,13 @@ def check_walks(job: Job[BookJob], puzzles: Sequence[Puzzle]) -> None:
     problems.raise_if_any()
 
 
+def told_ids(job: Job[BookJob], puzzles: Iterable[Puzzle]) -> frozenset[str]:
+    """The ids of the puzzles of which the book tells something: hints, or the whole walk."""
+    if job.told.back.hints:
+        return frozenset(puzzle.id for puzzle in puzzles)
+    return frozenset(job.told.back.walk)
+
+
 def chosen_walks(job: Job[BookJob], puzzles: Iterable[Numbered]) -> tuple[Numbered, ...]:
     """The puzzles whose walks are printed, in the order of the job's list."""
     by_id = {numbered.puzzle.id: numbered for numbered in puzzles}

@@ -8,7 +8,7 @@ from typing import Final
 
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
-from layout.jobs.book.chosen_walks import check_walks, chosen_walks
+from layout.jobs.book.chosen_walks import check_walks, chosen_walks, told_ids
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Made, Making
@@ -55,7 +55,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done)
+        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
     if job.told.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     book = plan(job, files, puzzles, verdicts, walks)
@@ -105,7 +105,7 @@ def plan(
     if job.told.order == "by-grade":
         proved.sort(key=lambda each: (each[0].group, _score(each[3])))
     numbered = [
-        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
+        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.path, walked.grade))
         for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
     ]
     told, imprint = job.told, job.told.imprint

@@ -70,8 +70,9 @@ def hinted(book: Book, words: Words) -> tuple[Hinted, ...]:
     if not book.hints:
         return ()
     found = (
-        (each, hints(each.puzzle, each.walk, words, book.hints, each.number))
+        (each, hints(each.puzzle, each.path, words, book.hints, each.number))
         for each in book.puzzles()
+        if each.path is not None
     )
     return tuple((each, told) for each, told in found if told)
 

@@ -41,9 +41,10 @@ def _entries(book: Book, design: Design) -> Iterator[ContentsEntry]:
 
 def _chapter(numbered: Numbered, design: Design) -> tuple[Page, ...]:
     """A walk; its first page names that of the puzzle."""
+    assert numbered.path is not None, "what a book walks was told"  # noqa: S101
     path = PrintedWalk(
         numbered.puzzle,
-        numbered.walk,
+        numbered.path,
         numbered.grade,
         numbered.walk_anchor,
         str(numbered.number),

@@ -16,6 +16,7 @@ from layout.pages.common.prose_pages import rows_below
 from layout.pages.walk.walk_blocks import Runs, WalkBlock, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item
+from layout.telling.level import Level
 from layout.telling.names import technique_key
 from layout.telling.step_pictures import StepPicture, step_pictures
 from layout.telling.telling import Paragraph, Telling, tell_walk
@@ -25,7 +26,7 @@ from layout.type.paragraph import one_line, set_words
 from layout.type.typography import TIE, polish
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
-from verify.walk.walk import Walk
+from verify.walk.told.path import ToldPath
 
 UNDER_HEAD: Final = 2.6
 """White between the words of a head and the puzzle, in leadings."""
@@ -42,10 +43,11 @@ class PrintedWalk:
     """
 
     puzzle: Puzzle
-    walk: Walk
+    walk: ToldPath
     grade: Grade
     anchor: str
     number: str = ""
+    level: Level = Level.WHOLE
 
 
 @dataclass(slots=True)
@@ -122,7 +124,7 @@ def _blocks(path: PrintedWalk, row: int, grid: WalkGrid) -> Iterator[WalkBlock]:
     `row` is the first one under the head.
     """
     design, puzzle = grid.design, path.puzzle
-    telling = tell_walk(puzzle, path.walk, design.words)
+    telling = tell_walk(puzzle, path.walk, design.words, path.level)
     yield _opening(puzzle, telling, row, grid)
     for shown in step_pictures(puzzle, telling):
         yield _step_block(shown, path, grid)

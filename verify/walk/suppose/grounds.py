@@ -38,9 +38,17 @@ class Grounds:
     def chain(self) -> tuple[Consequence, ...]:
         """The digits placed on the way, the supposed one first."""
         events = [self._events[index] for index in sorted(self._needed | {0})]
-        return tuple(
-            Consequence(event.cell, event.digit) for event in events if isinstance(event, Placed)
-        )
+        return tuple(self._consequence(event) for event in events if isinstance(event, Placed))
+
+    def _consequence(self, placed: Placed) -> Consequence:
+        """A digit with the house or the marks by which it follows."""
+        links: dict[Link, None] = {}
+        if placed is not self._events[0] and placed.house is None:
+            for digit in digits_of(self._start[placed.cell] & ~bit(placed.digit)):
+                event = self._events[self._gone[placed.cell, digit]]
+                if isinstance(event, Struck):
+                    links.update(dict.fromkeys(event.striker.links[:1]))
+        return Consequence(placed.cell, placed.digit, placed.house, tuple(links))
 
     @property
     def asides(self) -> tuple[Aside, ...]:
@@ -128,6 +136,9 @@ class Grounds:
             self._of_house(event.house, event.digit, event.spots, event.since)
         elif isinstance(event, RuledOut):
             self._of_ruled_out(index, event)
+        elif isinstance(event, Struck):
+            # What a mark strikes is traced digit by digit.
+            return
         elif event.house is not None:
             self._of_house(event.house, event.digit, 1 << event.cell)
         elif index:

@@ -130,9 +130,7 @@ def _step(fork: Fork, ways: list[Supposition], cell: Cell, mask: Mask) -> Step:
     )
 
 
-def _counts(
-    fork: Fork, way: Supposition, traced: list[Grounds]
-) -> tuple[tuple[Cell, Mask], ...]:
+def _counts(fork: Fork, way: Supposition, traced: list[Grounds]) -> tuple[tuple[Cell, Mask], ...]:
     """All that must be missing: for each way to lead so, and for there to be no other way."""
     every = every_digit(way.notes.digits)
     if fork.house:

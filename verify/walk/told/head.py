@@ -83,5 +83,3 @@ def _break_in(steps: Sequence[Kept], strikes: Sequence[int]) -> int:
         if following - number > OPENS:
             return number
     return strikes[0]
-
-

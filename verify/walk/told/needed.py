@@ -55,7 +55,7 @@ def needed(notes: Notes, events: Sequence[Event], goal: Missing | None = None) -
 
 
 Place: TypeAlias = tuple[int, int]
-"""Where a step is told: before which event, and which of those there it is (the event itself last)."""
+"""Where a step is told: before which event, and by which event it was done."""
 
 
 Use: TypeAlias = tuple[int, Candidate | None]
@@ -187,9 +187,7 @@ class _Backwards:
             for index in self._strikers(candidate, origin)
         )
 
-    def _provide(
-        self, candidate: Candidate, origin: int, before: int
-    ) -> Use | None:
+    def _provide(self, candidate: Candidate, origin: int, before: int) -> Use | None:
         """The event that takes a digit, and for a strike the digit: None where the givens do."""
         if self._is_given(candidate):
             return None

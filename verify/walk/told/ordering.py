@@ -43,7 +43,11 @@ class _Order:
         placing = [number for number, each in enumerate(self._kept) if each.step.places]
         left = set(placing)
         while left:
-            ready = [(number, wait) for number in sorted(left) if (wait := self._waits(number)) is not None]
+            ready = [
+                (number, wait)
+                for number in sorted(left)
+                if (wait := self._waits(number)) is not None
+            ]
             number, wait = min(ready, key=lambda each: self._price(*each))
             for each in (*wait, number):
                 self._tell(each)

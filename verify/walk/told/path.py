@@ -1,17 +1,19 @@
 """The told path of a puzzle: what to do one after the other, and why, with nothing to spare."""
 
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Final
 
 from verify.budget import NEVER, BudgetSpent, Deadline
-from verify.pencil import Mask, digits_of, every_digit
+from verify.pencil import Mask, every_digit
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import DeadEnd, Step, Technique
 from verify.walk.told.event import Based, Event, Missing, cost_of
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
+from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 from verify.walk.told.together import together
 
@@ -54,14 +56,26 @@ def told_path(puzzle: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
         search(notes, events)
     except BudgetSpent:
         return _path(puzzle, notes, events, cut_short=True)
-    try:
+    with suppress(BudgetSpent):
         notes, events = _with_fewer_ifs(puzzle, notes, events, deadline)
-    except BudgetSpent:
-        pass
     return _path(puzzle, notes, events)
 
 
-def _path(puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: bool = False) -> ToldPath:
+def as_told(puzzle: Puzzle, steps: Sequence[Step]) -> ToldPath:
+    """Some steps, each of which stands after those before it, as a path that goes no further."""
+    notes = Notes(puzzle)
+    premises = Premises(notes)
+    told: list[Kept] = []
+    for step in steps:
+        event = Event(step, tuple(notes.pencil), notes.placed)
+        told.append(Kept(premises.based(event, step.removes, lambda cell, digit: 0.0), ()))
+        notes.apply([step])
+    return ToldPath(tuple(told), tuple(notes.pencil), finished=False)
+
+
+def _path(
+    puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: bool = False
+) -> ToldPath:
     end = _dead_end(notes)
     goal = None if end is None else _goal(notes, end)
     kept = needed(Notes(puzzle), events, goal)
@@ -102,7 +116,7 @@ def _goal(notes: Notes, end: DeadEnd) -> Missing:
     """What must be missing for it."""
     if end.cell is not None:
         return {end.cell: every_digit(notes.digits)}
-    return {cell: 1 << end.digit for cell in end.house.cells} if end.house else {}
+    return dict.fromkeys(end.house.cells, 1 << end.digit) if end.house else {}
 
 
 def _with_fewer_ifs(

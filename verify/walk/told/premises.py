@@ -5,18 +5,15 @@ the mark. For a step and the sheet before it, `premises` finds digits of cells w
 for it when they are missing, and of which none can be spared.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import reduce
-from operator import or_
 from typing import Final, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, every_digit, is_single
-from verify.walk.facts.cells import set_of
+from verify.pencil import Mask, Pencil, Strike, bit, digits_of, every_digit, is_single
 from verify.walk.facts.equations import LeftOver, ways_to_sum
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Because, House, Step, Technique
+from verify.walk.facts.step import Step, Technique
 from verify.walk.techniques.house_sums import MOST_OPEN, as_cage
 from verify.walk.techniques.order import too_little_room
 from verify.walk.told.event import Based, Event, Missing, add
@@ -183,7 +180,11 @@ class Premises:
         return Based(step, needs)
 
 
-def struck_by(strikes: Callable, sheet: Sheet, targets: Sequence[tuple[Cell, Mask]]) -> bool:
+def struck_by(
+    strikes: Callable[[Pencil], Iterable[Strike]],
+    sheet: Sheet,
+    targets: Sequence[tuple[Cell, Mask]],
+) -> bool:
     """Whether some targets are struck by a mark that strikes until it strikes no more."""
     held = list(sheet)
     again = True
@@ -239,5 +240,3 @@ def step_needs(step: Step, event: Event) -> Missing:
             for cell in because.cells:
                 add(found, cell, because.digits)
     return found
-
-

@@ -198,7 +198,11 @@ def _hidden(notes: Notes, pencil: list[Mask], placed: Cells) -> list[Cell]:
         alone = once & ~twice
         if alone:
             for cell in house.cells:
-                if pencil[cell] & alone and not placed >> cell & 1 and is_single(pencil[cell] & alone):
+                if (
+                    pencil[cell] & alone
+                    and not placed >> cell & 1
+                    and is_single(pencil[cell] & alone)
+                ):
                     pencil[cell] &= alone
                     found.append(cell)
     return found

@@ -1,4 +1,4 @@
-"""Strikes of one mark that follow from the same, told in one breath: a shape is read off at once."""
+"""Strikes of one mark that follow from the same, in one breath: a shape is read off at once."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -14,7 +14,8 @@ def together(kept: Sequence[Kept], puzzle: Puzzle) -> list[Kept]:
     """The same path, but strikes of one mark in one step with those just before them.
 
     So it is where nothing but digits of that mark is placed between them, and the later strike
-    does not rest on these. `uses` count in the new list.
+    does not rest on these; and wherever it strikes for nothing else than it did before. `uses`
+    count in the new list.
     """
     notes = Notes(puzzle)
     merged: dict[int, int] = {}
@@ -41,6 +42,9 @@ def _host(steps: Sequence[Kept], notes: Notes, later: Kept) -> int | None:
     if later.step.technique is not Technique.MARK:
         return None
     (link,) = later.step.because.links
+    for at, each in enumerate(steps):
+        if _is_same_push(each, later):
+            return at
     for at in range(len(steps) - 1, -1, -1):
         step = steps[at].step
         if step.technique is Technique.MARK and step.because.links == (link,):
@@ -48,6 +52,16 @@ def _host(steps: Sequence[Kept], notes: Notes, later: Kept) -> int | None:
         if not step.places or step.places[0][0] not in link.constraint.cells:
             return None
     return None
+
+
+def _is_same_push(one: Kept, later: Kept) -> bool:
+    """Whether a mark strikes again for what it struck for before."""
+    known = dict(one.based.needs)
+    return (
+        one.step.technique is Technique.MARK
+        and one.step.because.links == later.step.because.links
+        and all(not mask & ~known.get(cell, 0) for cell, mask in later.based.needs)
+    )
 
 
 def _stood(steps: Sequence[Kept], at: int, notes: Notes, later: Kept) -> bool:
