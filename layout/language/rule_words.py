@@ -61,9 +61,9 @@ class HouseWords:
 class RuleWords:
     """A rule's title, what is taught about it (light markup), and its sentences by their key.
 
-    `called` names one of its marks in a walk; houses have names of their own. `push` says what a
-    mark asks for, as a walk gives it for a reason. `hint` says what
-    to ask of a mark; without it a mark is hinted at as any other.
+    `called` names one of its marks in a walk, `called_branch` one of several that begin in one
+    cell; houses have names of their own. `push` says what a mark asks for, as a walk gives it for
+    a reason. `hint` says what to ask of a mark; without it a mark is hinted at as any other.
     """
 
     title: str
@@ -72,6 +72,7 @@ class RuleWords:
         default_factory=lambda: MappingProxyType({})
     )
     called: str = ""
+    called_branch: str = ""
     push: str = ""
     hint: str = ""
 

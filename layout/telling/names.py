@@ -35,6 +35,7 @@ class Names:
         self.words = words
         self.symbol_words = symbol_words(puzzle.symbols, words)
         self._board = puzzle.board
+        self._uses = puzzle.uses
         self._symbols = puzzle.symbols
         self._boxes = tuple(puzzle.board.box_blocks())
 
@@ -151,11 +152,22 @@ class Names:
         """One mark of a rule: "the thermometer from r2c1"."""
         cells = link.constraint.cells
         outside: Outside | None = getattr(link.constraint, "outside", None)
+        words = self.words.rules[link.rule]
         return fill(
-            self.words.rules[link.rule].called,
+            words.called_branch if words.called_branch and self._forks(link) else words.called,
+            last=self.cell(cells[-1]),
             cell=self.cell(cells[0]),
             cells=self.cells(cells),
             place="" if outside is None else self.outside(outside),
+        )
+
+    def _forks(self, link: Link) -> bool:
+        """Whether another mark of the rule begins in the same cell."""
+        start = link.constraint.cells[0]
+        return any(
+            use.rule.name == link.rule
+            and sum(each.cells[:1] == (start,) for each in use.constraints) > 1
+            for use in self._uses
         )
 
     def outside(self, outside: Outside) -> str:

@@ -10,6 +10,7 @@ The values of a sentence, by the names of its holes:
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import reduce
 from operator import or_
 from typing import Final, TypeAlias
@@ -206,6 +207,8 @@ class Teller:
     def _end(self, end: DeadEnd) -> str:
         """How an "if" fails."""
         words = self._words.dead_ends
+        if end.cell is not None and not end.digit and self._notes.placed >> end.cell & 1:
+            end = replace(end, digit=highest(self._notes.pencil[end.cell]))
         digit = self._names.the(end.digit) if end.digit else ""
         if end.cell is None:
             assert end.house is not None, "a dead end is a cell's or a house's"  # noqa: S101
