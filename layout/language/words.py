@@ -5,7 +5,7 @@ One file of `styles/words` is one language.
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from types import MappingProxyType
 from typing import Annotated, Any, Final
@@ -73,13 +73,20 @@ class Pages:
 
 
 @dataclass(frozen=True, slots=True)
-class Dates:
-    """How a day is written, with its year and without; Monday and January come first."""
+class DateForms:
+    """How a day is written, with its year and without."""
 
     full: str
     short: str
-    weekdays: tuple[str, ...]
-    months: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Dates:
+    """How a day is written in a language, and in regions ("US") that write it in another way."""
+
+    full: str
+    short: str
+    regions: Mapping[str, DateForms] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -413,7 +420,10 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted.
+
+    `language` may name a region, which then has its own names of months, dates and hyphens.
+    """
 
     language: str
     quotes: QuoteMarks
@@ -464,7 +474,7 @@ def languages() -> tuple[str, ...]:
 
 def words_for(language: str) -> Words:
     """The words of a language that may name a region: `en-GB` has those of `en`."""
-    return read_words(language.partition("-")[0])
+    return replace(read_words(language.partition("-")[0]), language=language)
 
 
 @cache
