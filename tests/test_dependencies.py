@@ -17,6 +17,7 @@ IMPORTED_AS = {
     "fonttools": "fontTools",
     "pillow": "PIL",
     "python-sat": "pysat",
+    "python-stdnum": "stdnum",
     "pyyaml": "yaml",
 }
 """Packages whose modules have another name."""

@@ -1,16 +1,25 @@
 """Words of a newspaper's column: the day, the credit line, and the board without a picture."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True)
+class DateForms:
+    """How a day is written, with its year and without."""
+
+    full: str
+    short: str
 
 
 @dataclass(frozen=True, slots=True)
 class DateWords:
-    """How a day is written, with its year and without; Monday and January come first."""
+    """How a day is written in a language, and in regions ("US") that write it in another way."""
 
     full: str
     short: str
-    weekdays: tuple[str, ...]
-    months: tuple[str, ...]
+    regions: Mapping[str, DateForms] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ One file of `styles/words` is one language; its parts are in the other files of 
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
@@ -32,7 +32,10 @@ class QuoteMarks:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All the words of a language; `sorting` is what a letter counts as where names are sorted."""
+    """All the words of a language; `sorting` is what a letter counts as where names are sorted.
+
+    `language` may name a region, which then has its own names of months, dates and hyphens.
+    """
 
     language: str
     quotes: QuoteMarks
@@ -73,7 +76,7 @@ def languages() -> tuple[str, ...]:
 
 def words_for(language: str) -> Words:
     """The words of a language that may name a region: `en-GB` has those of `en`."""
-    return read_words(language.partition("-")[0])
+    return replace(read_words(language.partition("-")[0]), language=language)
 
 
 @cache

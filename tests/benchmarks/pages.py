@@ -21,7 +21,8 @@ from layout.pages.common.format import Trim
 from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
-from tests.benchmarks.verdicts import minimal_classics, minimal_thermometers
+from tests.benchmarks.verdicts import minimal_classics
+from tests.support.sowing import random_minimal
 from verify.board import Cell
 from verify.marks import Trail
 from verify.proof.verdict import prove
@@ -36,7 +37,8 @@ SENTENCES = (
 
 def numbered(count: int) -> tuple[Numbered, ...]:
     """As many puzzles, half of them classics, half with thermometers, from fifty of each."""
-    made = [*minimal_classics(50), *minimal_thermometers(50)]
+    thermometers = [random_minimal("thermometer", 9, seed) for seed in range(50)]
+    made = [*minimal_classics(50), *thermometers]
     several = [made[index % len(made)] for index in range(count)]
     return tuple(
         Numbered(

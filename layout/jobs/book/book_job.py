@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
+from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
-    Isbn,
     Language,
     ListOf,
     NotYet,
