@@ -6,7 +6,7 @@ import json
 import jsonschema
 import pytest
 import yaml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.command import main
@@ -102,6 +102,7 @@ def test_what_is_spoiled_the_schema_and_the_reader_refuse(sheet, tmp_path_factor
     assert told(tmp_path_factory, sheet)
 
 
+@settings(max_examples=50, deadline=None)
 @given(st.sampled_from(PATHS))
 def test_a_key_that_is_missing_is_refused_where_the_reader_misses_it(tmp_path_factory, path):
     sheet = changed(path, lambda table, key: table.pop(key))
@@ -109,6 +110,7 @@ def test_a_key_that_is_missing_is_refused_where_the_reader_misses_it(tmp_path_fa
     assert allows(sheet) != missing
 
 
+@settings(deadline=None)
 @given(st.sampled_from(PATHS))
 def test_a_key_that_nobody_knows_is_refused_wherever_it_stands(path):
     assert not allows(changed(path, lambda table, key: table.update({f"{key}-of-old": "4%"})))
