@@ -1,5 +1,6 @@
 """The pages of keys, from the JSON Schemas: what a job may say, and what a style sheet may."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -125,7 +126,7 @@ def _shared(inner: Schema) -> str | None:
 
 def _section(group: Group) -> str:
     """A mapping with its heading: what it is for, its keys, and the roles where it has some."""
-    head = f"### {': '.join(group.path)}\n\n{_sentence(group.schema['description'])}\n"
+    head = f"### {': '.join(group.path)}\n\n{_sentence(plain(group.schema['description']))}\n"
     roles = group.schema.get("propertyNames", {}).get("enum", ())
     if not roles:
         return f"{head}\n{_table(group)}"
@@ -137,21 +138,17 @@ def _section(group: Group) -> str:
 
 def _table(group: Group) -> str:
     """The keys of a mapping; those that must be there in bold."""
-    known = isinstance(group.example, Mapping)
+    example = {key: _as_written(each) for key, each in (group.example or {}).items()}
+    known = any(example.values())
     rows = [["key", "what it does", *(["in paperback"] if known else [])]]
     rows.append(["---"] * len(rows[0]))
     for key, each in group.schema["properties"].items():
         if each == {"not": {}}:  # not in this version yet
             continue
         name = f"**{key}**" if key in group.schema.get("required", ()) else key
-        row = [name, _sentence("; ".join(filter(None, (each["description"], _values(each)))))]
-        rows.append([*row, _as_written(group.example.get(key))] if known else row)
+        does = "; ".join(filter(None, (plain(each["description"]), _kind(each), _default(each))))
+        rows.append([name, _sentence(does), *([example.get(key, "")] if known else [])])
     return "\n".join(f"| {' | '.join(row)} |" for row in rows) + "\n"
-
-
-def _values(schema: Schema) -> str:
-    """What may stand there, as far as its description does not say, and what holds else."""
-    return "; ".join(filter(None, (_kind(schema), _default(schema))))
 
 
 def _kind(schema: Schema) -> str:
@@ -174,6 +171,11 @@ def _default(schema: Schema) -> str:
     if "default" not in schema:
         return ""
     return f"{_as_written(schema['default'])} unless told"
+
+
+def plain(text: str) -> str:
+    """Words as they are, whatever Markdown takes a star or a bracket for."""
+    return re.sub(r"([*_|<>`\[\]\\])", r"\\\1", text)
 
 
 def _words(words: Sequence[object]) -> str:

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from key_pages import plain
+
 from layout import draw, svg
 from verify import RULES, prove, read_puzzle
 from verify.rule import Rule
@@ -30,9 +32,9 @@ def _told(rule: Rule[Any]) -> str:
     return f"""\
 ## {rule.name}
 
-{rule.meaning}
+{plain(rule.meaning)}
 
-Marks: {rule.marks}.
+Marks: {plain(rule.marks)}.
 
 <div class="boards" markdown>
 ![The example of {rule.name}](rules/{rule.name}.svg)

@@ -1,6 +1,7 @@
 """Reglet as a library: what `verify` and `layout` give to other programs, and what it costs."""
 
 import doctest
+import inspect
 import pickle
 import subprocess
 import sys
@@ -28,14 +29,13 @@ def fresh(code):
 
 @pytest.mark.parametrize("package", [verify, layout])
 def test_every_public_function_is_shown_at_work(package):
-    shown = {each.name for each in doctest.DocTestFinder().find(package) if each.examples}
-    functions = {
-        f"{package.__name__}.{name}"
-        for name in package.__all__
-        if callable(getattr(package, name)) and name.islower()
-    }
-    assert functions | {package.__name__} == shown
-    assert doctest.testmod(package).failed == 0
+    functions = {name for name in package.__all__ if inspect.isfunction(getattr(package, name))}
+    assert functions == set(package.library.__all__)
+    for module in (package, package.library):
+        shown = {each.name for each in doctest.DocTestFinder().find(module) if each.examples}
+        own = functions if module is package.library else [""]
+        assert shown == {f"{module.__name__}.{name}".rstrip(".") for name in own}
+        assert doctest.testmod(module).failed == 0
 
 
 @pytest.mark.parametrize("package", [verify, layout])
@@ -63,8 +63,10 @@ def test_names_are_imported_without_what_they_need_later():
 
 def test_where_the_command_begins_nothing_comes_before_the_signals():
     """`layout.start` sees to them as it is imported, and `layout` before it."""
-    code = "import sys; before = set(sys.modules); import layout; print(set(sys.modules) - before)"
-    assert fresh(code) == "{'layout'}\n"
+    code = (
+        "import sys; old = set(sys.modules); import layout; print(sorted(set(sys.modules) - old))"
+    )
+    assert fresh(code) == "['layout', 'layout.library']\n"
 
 
 @pytest.mark.parametrize(

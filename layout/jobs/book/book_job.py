@@ -90,7 +90,7 @@ class OutputJob:
 class BookJob:
     """A book, as its job file tells it."""
 
-    job: Annotated[Literal["book"], "that it is a book"]
+    job: Annotated[Literal["book"], "the kind of job: book"]
     title: Annotated[str, Word(200), "the title of the book"]
     trim: Annotated[
         Trim, TrimSize(), "the size of a page as it is cut: A5, letter, 6x9in, 148x210mm"

@@ -101,7 +101,7 @@ class ColumnOutputJob:
 class ColumnJob:
     """A newspaper's daily column, as its job file tells it."""
 
-    job: Annotated[Literal["column"], "that it is a column"]
+    job: Annotated[Literal["column"], "the kind of job: column"]
     title: Annotated[str, Word(200), "the heading of each day"]
     puzzles: Annotated[
         tuple[str, ...],

@@ -25,7 +25,7 @@ class WorksheetOutput:
 class WorksheetJob:
     """Sheets for a classroom, as their job file tells them."""
 
-    job: Annotated[Literal["worksheet"], "that it is a worksheet"]
+    job: Annotated[Literal["worksheet"], "the kind of job: worksheet"]
     title: Annotated[str, Word(200), "the title of the sheets"]
     puzzles: Annotated[
         tuple[str, ...],
