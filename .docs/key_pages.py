@@ -156,7 +156,9 @@ def _kind(schema: Schema) -> str:
     inner = _inner(schema)
     if inner:
         shared = _shared(inner)
-        return f"[{shared}](#{shared.replace(' ', '-')})" if shared else "with keys of its own"
+        named = [word for way in schema.get("oneOf", ()) for word in way.get("enum", ())]
+        own = f"{_words(named)}, or with keys of its own" if named else "with keys of its own"
+        return f"[{shared}](#{shared.replace(' ', '-')})" if shared else own
     if "items" in schema and "enum" in schema["items"]:
         return f"some of {_words(schema['items']['enum'])}"
     if "enum" in schema:

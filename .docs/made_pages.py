@@ -11,8 +11,8 @@ from rule_pages import rules_page
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 
 CSS = """\
-.boards { display: flex; flex-wrap: wrap; gap: 2em; align-items: flex-start; }
-.rst-content .boards p { margin: 0; }
+.boards { display: flex; flex-wrap: wrap; }
+.boards img { margin: 0 2em 1em 0; }
 .rst-content table.docutils td, .rst-content table.docutils th { white-space: normal; }
 """
 
