@@ -1,5 +1,6 @@
 """The pages of the handbook that are made, each time that it is built: a hook of mkdocs."""
 
+import re
 from pathlib import Path
 
 from key_pages import job_page, style_page
@@ -24,9 +25,19 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         **rules_page(),
         **job_page(),
         **style_page(),
-        "contributors.md": GUIDE.read_text(encoding="utf-8"),
+        "contributors.md": _guide(),
         "handbook.css": f"{CSS}{colours}\n",
     }
     for name, content in made.items():
         files.append(File.generated(config, name, content=content))
     return files
+
+
+def _guide() -> str:
+    """The contributors' guide, its numbered lists as this Markdown wants them.
+
+    Items stand apart, and what goes on in one is set in by four spaces.
+    """
+    text = GUIDE.read_text(encoding="utf-8")
+    set_in = re.sub("^   (?=[^ ])", "    ", text, flags=re.MULTILINE)
+    return re.sub(r"\n(?=\d+\. )", "\n\n", set_in)
