@@ -177,7 +177,7 @@ def _default(schema: Schema) -> str:
 
 def plain(text: str) -> str:
     """Words as they are, whatever Markdown takes a star or a bracket for."""
-    return re.sub(r"([*_|<>`\[\]\\])", r"\\\1", text)
+    return re.sub(r"([*_|`\[\]\\])", r"\\\1", text)
 
 
 def _words(words: Sequence[object]) -> str:

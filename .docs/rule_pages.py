@@ -2,8 +2,6 @@
 
 from typing import Any
 
-from key_pages import plain
-
 from layout import draw, svg
 from verify import RULES, prove, read_puzzle
 from verify.rule import Rule
@@ -32,9 +30,9 @@ def _told(rule: Rule[Any]) -> str:
     return f"""\
 ## {rule.name}
 
-{plain(rule.meaning)}
+{rule.meaning}
 
-Marks: {plain(rule.marks)}.
+Marks: {rule.marks}.
 
 <div class="boards" markdown>
 ![The example of {rule.name}](rules/{rule.name}.svg)
