@@ -149,16 +149,16 @@ class Length:
         length = millimetres(node.text.strip()) if isinstance(node, Text) else None
         if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
             return length
-        _expected(node, self._told(), problems)
+        _expected(node, self._in_words(), problems)
         return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a unit, as text."""
         number, units = r"([0-9]+(\.[0-9]*)?|\.[0-9]+)", "|".join(MILLIMETRES)
         pattern = rf"^\s*{number}\s*({units})\s*$"
-        return {"type": "string", "pattern": pattern, "description": self._told()}
+        return {"type": "string", "pattern": pattern, "description": self._in_words()}
 
-    def _told(self) -> str:
+    def _in_words(self) -> str:
         return f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
 
 
@@ -176,15 +176,15 @@ class Share:
         number = text.removesuffix("%").strip()
         if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
             return float(number) / 100
-        _expected(node, self._told(), problems)
+        _expected(node, self._in_words(), problems)
         return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a percent sign, as text."""
         pattern = r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"
-        return {"type": "string", "pattern": pattern, "description": self._told()}
+        return {"type": "string", "pattern": pattern, "description": self._in_words()}
 
-    def _told(self) -> str:
+    def _in_words(self) -> str:
         whole = f" of {self.of}" if self.of else ""
         return f"a percentage from {self.low:g}% to {self.high:g}%{whole}"
 
@@ -327,8 +327,8 @@ class _Key:
         A default is told where it stands in a file as it stands here, and is not nothing.
         """
         schema = dict(self.value.schema())
-        if told := "; ".join(filter(None, (self.words, schema.get("description", "")))):
-            schema["description"] = told
+        if described := "; ".join(filter(None, (self.words, schema.get("description", "")))):
+            schema["description"] = described
         default = self.field.default
         if isinstance(default, bool) or (isinstance(default, str | int) and default):
             schema["default"] = default

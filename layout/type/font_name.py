@@ -28,8 +28,8 @@ class Installed:
 
     def schema(self) -> Mapping[str, Any]:
         """A string."""
-        told = "the name of an installed font, such as Fira Sans Medium"
-        return {"type": "string", "maxLength": 100, "description": told}
+        name = "the name of an installed font, such as Fira Sans Medium"
+        return {"type": "string", "maxLength": 100, "description": name}
 
 
 FontName: TypeAlias = Annotated[str, Installed()]
