@@ -4,7 +4,8 @@ A field `inner_margin` stands in the file as `inner-margin`; a trailing undersco
 clear of Python's own words (`from_` is `from`). A field with a default may be left out.
 Understood as they are: str, int, float, bool, Literal, other dataclasses, `tuple[X, ...]`
 (a list) and `Mapping[str, X]` (a table of any names). Everything else says how it is read by
-a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`.
+a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`. A text there says what the key
+does, for those who write such files: `Annotated[float, Length(0.1, 20), "how thick a line is"]`.
 """
 
 import copyreg
@@ -148,22 +149,26 @@ class Length:
         length = millimetres(node.text.strip()) if isinstance(node, Text) else None
         if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
             return length
-        expected = f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
-        _expected(node, expected, problems)
+        _expected(node, self._in_words(), problems)
         return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a unit, as text."""
-        units = "|".join(MILLIMETRES)
-        return {"type": "string", "pattern": rf"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*({units})\s*$"}
+        number, units = r"([0-9]+(\.[0-9]*)?|\.[0-9]+)", "|".join(MILLIMETRES)
+        pattern = rf"^\s*{number}\s*({units})\s*$"
+        return {"type": "string", "pattern": pattern, "description": self._in_words()}
+
+    def _in_words(self) -> str:
+        return f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
 
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A percentage between two bounds, both allowed: `20%`."""
+    """A percentage between two bounds, both allowed: `20%`; `of` says of what it is a share."""
 
     low: float = 0.0
     high: float = 100.0
+    of: str = ""
 
     def read(self, node: Node, problems: Problems) -> float | None:
         """The share as a number from 0 to 1."""
@@ -171,12 +176,17 @@ class Share:
         number = text.removesuffix("%").strip()
         if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
             return float(number) / 100
-        _expected(node, f"a percentage from {self.low:g}% to {self.high:g}%", problems)
+        _expected(node, self._in_words(), problems)
         return None
 
     def schema(self) -> Mapping[str, Any]:
         """A number and a percent sign, as text."""
-        return {"type": "string", "pattern": r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"}
+        pattern = r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"
+        return {"type": "string", "pattern": pattern, "description": self._in_words()}
+
+    def _in_words(self) -> str:
+        whole = f" of {self.of}" if self.of else ""
+        return f"a percentage from {self.low:g}% to {self.high:g}%{whole}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,29 +276,29 @@ class Record:
         if not isinstance(node, Fields):
             _expected(node, "a mapping", problems)
             return None
-        known = _fields(self.kind)
-        for name, _ in node.entries:
-            if name.text not in known:
-                problems.unknown(name.place, "key", name.text, known)
+        known = _keys(self.kind)
+        for own, _ in node.entries:
+            if own.text not in known:
+                problems.unknown(own.place, "key", own.text, known)
         values = {}
-        for key, (field, value) in known.items():
-            found = node.get(key)
+        for name, key in known.items():
+            found = node.get(name)
             if found is not None:
-                values[field.name] = value.read(found, problems)
-            elif _required(field):
-                problems.add(node.place, f'the key "{key}" is missing')
-                values[field.name] = None
+                values[key.field.name] = key.value.read(found, problems)
+            elif key.required:
+                problems.add(node.place, f'the key "{name}" is missing')
+                values[key.field.name] = None
         if any(value is None for value in values.values()):
             return None
         return self.kind(**values)
 
     def schema(self) -> Mapping[str, Any]:
         """An object of these keys and no others."""
-        known = _fields(self.kind)
+        known = _keys(self.kind)
         return {
             "type": "object",
-            "properties": {key: value.schema() for key, (_, value) in known.items()},
-            "required": [key for key, (field, _) in known.items() if _required(field)],
+            "properties": {name: key.schema() for name, key in known.items()},
+            "required": [name for name, key in known.items() if key.required],
             "additionalProperties": False,
         }
 
@@ -298,22 +308,55 @@ def _expected(node: Node, expected: str, problems: Problems) -> None:
     problems.expected(node.place, describe(node), expected)
 
 
-def _required(field: "Field[Any]") -> bool:
-    """Whether a file must have the field."""
-    return field.default is MISSING and field.default_factory is MISSING
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """A field of a dataclass as a key of a file: how it is read, and what is said of it."""
+
+    field: "Field[Any]"
+    value: Value
+    words: str
+
+    @property
+    def required(self) -> bool:
+        """Whether a file must have it."""
+        return self.field.default is MISSING and self.field.default_factory is MISSING
+
+    def schema(self) -> Mapping[str, Any]:
+        """What its value may be; described by what it does, then by what it is.
+
+        A default is told where it stands in a file as it stands here, and is not nothing.
+        """
+        schema = dict(self.value.schema())
+        if described := "; ".join(filter(None, (self.words, schema.get("description", "")))):
+            schema["description"] = described
+        default = self.field.default
+        if isinstance(default, bool) or (isinstance(default, str | int) and default):
+            schema["default"] = default
+        return schema
 
 
 @cache
-def _fields(kind: type) -> Mapping[str, tuple["Field[Any]", Value]]:
-    """A dataclass's fields by their key, each with how it is read."""
+def _keys(kind: type) -> Mapping[str, _Key]:
+    """A dataclass's fields as keys of a file, by what they are called there."""
     hints = get_type_hints(kind, include_extras=True)
-    return {key_of(field): (field, value_of(hints[field.name])) for field in fields(kind)}
+    return {
+        key_of(field): _Key(field, value_of(hints[field.name]), _words_of(hints[field.name]))
+        for field in fields(kind)
+    }
+
+
+def _words_of(annotation: Any) -> str:
+    """What an annotation says in words; nothing where it has none."""
+    texts = get_args(annotation)[1:] if get_origin(annotation) is Annotated else ()
+    return next((each for each in texts if isinstance(each, str)), "")
 
 
 def value_of(annotation: Any) -> Value:
     """How a value of that type is read. Raises TypeError for a type that says nothing."""
     if get_origin(annotation) is Annotated:
-        return next(each for each in get_args(annotation)[1:] if isinstance(each, Value))
+        plain, *others = get_args(annotation)
+        told = next((each for each in others if isinstance(each, Value)), None)
+        return told or value_of(plain)
     arguments = get_args(annotation)
     origin = get_origin(annotation)
     if origin in (Union, types.UnionType):

@@ -55,6 +55,7 @@ def without(modules, known):
 
 PRODUCT = needed(PROJECT["dependencies"])
 TESTS = needed(PROJECT["optional-dependencies"]["test"])
+DOCS = needed(PROJECT["optional-dependencies"]["docs"])
 
 
 def test_every_import_of_the_product_is_asked_for_and_nothing_else_is():
@@ -69,8 +70,13 @@ def test_every_import_of_the_tests_is_asked_for_and_nothing_else_is():
     assert {each for each in TESTS if not without(modules, {each}) < modules} == set()
 
 
+def test_every_import_of_the_handbook_is_asked_for():
+    pages = {path.stem for path in (ROOT / ".docs").glob("*.py")}
+    assert without(imported(".docs"), PRODUCT | DOCS | pages) == set()
+
+
 def test_nothing_is_asked_for_twice():
-    assert set() == PRODUCT & TESTS
+    assert set() == PRODUCT & TESTS == PRODUCT & DOCS
 
 
 def test_one_version_is_told_by_the_package_its_code_and_what_has_changed():

@@ -6,7 +6,7 @@ A style sheet may say `like: paperback` and then only what it wants otherwise.
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Final
+from typing import Annotated, Final
 
 from layout.record import read_record
 from layout.shipped import shipped_styles
@@ -30,9 +30,9 @@ REFERENCE: Final = "paperback"
 class Style:
     """The whole look: of boards, of pages, and of a newspaper's column."""
 
-    board: BoardStyle
-    page: PageStyle
-    column: ColumnStyle
+    board: Annotated[BoardStyle, "how a puzzle's board looks"]
+    page: Annotated[PageStyle, "how the pages of books and worksheets look"]
+    column: Annotated[ColumnStyle, "how a newspaper's puzzle column looks"]
 
 
 def shipped_style_names() -> tuple[str, ...]:

@@ -28,7 +28,8 @@ class Installed:
 
     def schema(self) -> Mapping[str, Any]:
         """A string."""
-        return {"type": "string", "maxLength": 100}
+        name = "the name of an installed font, such as Fira Sans Medium"
+        return {"type": "string", "maxLength": 100, "description": name}
 
 
 FontName: TypeAlias = Annotated[str, Installed()]

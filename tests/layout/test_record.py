@@ -156,6 +156,41 @@ def test_the_schema_allows_what_is_read_and_nothing_else():
             jsonschema.validate(wrong, schema)
 
 
+@dataclass(frozen=True)
+class Told:
+    """Keys that say what they do, with and without a way to be read of their own."""
+
+    gauge: Annotated[Gauge, "where it is read"]
+    depth: Annotated[float, Length(1, 50), "how deep it is"]
+    silent: bool = True
+    share: Annotated[float, Share(10, 90, "the tide"), "how much is left"] = 0.5
+    count: Annotated[int, Number(1, 9, whole=True), "none unless told"] = 0
+    kind: Annotated[Literal["staff", "float"] | None, "what floats"] = None
+    name: Annotated[str, "its name"] = "Low"
+
+
+def test_a_schema_tells_what_keys_do_what_their_values_are_and_their_defaults():
+    told = {
+        key: (each.get("description"), each.get("default"))
+        for key, each in schema_of(Told)["properties"].items()
+    }
+    assert told == {
+        "gauge": ("where it is read", None),
+        "depth": ("how deep it is; a length from 1mm to 50mm, such as 3mm or 9pt", None),
+        "silent": (None, True),
+        "share": ("how much is left; a percentage from 10% to 90% of the tide", None),
+        "count": ("none unless told", None),
+        "kind": ("what floats", None),
+        "name": ("its name", "Low"),
+    }
+
+
+def test_a_percentage_that_is_none_is_told_with_what_it_is_a_share_of():
+    text = "{gauge: {name: a, height: 2mm}, depth: 2mm, share: 95%, silent: false}"
+    (problem,) = read(text, Told)[1]
+    assert problem.endswith("expected a percentage from 10% to 90% of the tide")
+
+
 def test_a_type_that_says_nothing_is_a_defect():
     with pytest.raises(TypeError, match="no way to read"):
         value_of(complex)

@@ -77,15 +77,19 @@ three of 5.75 in.
 class _Even:
     """Columns and gutters of one width."""
 
-    column: Width
-    gutter: Annotated[float, Length(0, 50)]
+    column: Annotated[Width, "the width of one column"]
+    gutter: Annotated[float, Length(0, 50), "the white between two columns"]
 
 
 @dataclass(frozen=True, slots=True)
 class _Table:
     """A width for each number of columns."""
 
-    widths: Annotated[tuple[float, ...], Every(Length(NARROWEST, WIDEST))]
+    widths: Annotated[
+        tuple[float, ...],
+        Every(Length(NARROWEST, WIDEST)),
+        "how wide one column is, then two, and so on",
+    ]
 
 
 class PaperMeasure:
