@@ -10,12 +10,12 @@ from functools import cache
 from types import MappingProxyType
 from typing import Annotated, Any, Final
 
-from layout.record import Record, Word, read_record
 from layout.shipped import shipped_words
 from layout.type.typography import Quotes
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Node, Text
 from verify.reading.problems import Problems
+from verify.reading.record import Record, Word, read_record
 from verify.rule import Saying
 
 

@@ -1,10 +1,13 @@
-"""Reads mappings of a YAML file into frozen dataclasses, guided by the types of their fields.
+"""Reads mappings of a file into frozen dataclasses, guided by the types of their fields.
 
 A field `inner_margin` stands in the file as `inner-margin`; a trailing underscore only keeps
 clear of Python's own words (`from_` is `from`). A field with a default may be left out.
 Understood as they are: str, int, float, bool, Literal, other dataclasses, `tuple[X, ...]`
 (a list) and `Mapping[str, X]` (a table of any names). Everything else says how it is read by
-a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`.
+a `Readable` in its annotation: `Annotated[int, Number(1, 9, whole=True)]`.
+
+Job files and style sheets are read so, and each mark of a rule that is a mapping: see
+`grammar.py`, whose readables know a board, too.
 """
 
 import copyreg
@@ -19,6 +22,7 @@ from typing import (
     Final,
     Literal,
     Protocol,
+    TypeAlias,
     TypeVar,
     Union,
     get_args,
@@ -31,17 +35,14 @@ from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 
 T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
+R_contra = TypeVar("R_contra", contravariant=True)
 
-MILLIMETRES: Final[dict[str, float]] = {
-    "mm": 1.0,
-    "cm": 10.0,
-    "in": 25.4,
-    "pt": 25.4 / 72,
-    "pc": 25.4 / 6,
-}
-"""Units of length; the point is the desktop point, 72 to the inch (ISO 32000-1, 8.3.2.3)."""
+Schema: TypeAlias = Mapping[str, Any]
+"""A JSON Schema, or a part of one."""
 
 NUMBER: Final = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
+"""A number as it stands in a file, with or without a fraction."""
 
 
 def frozen(entries: Mapping[str, Any]) -> types.MappingProxyType[str, Any]:
@@ -54,16 +55,23 @@ copyreg.pickle(types.MappingProxyType, lambda table: (frozen, (dict(table),)))
 
 
 @runtime_checkable
-class Value(Protocol):
-    """How a value is read from a file, and what an editor's program is told about it."""
+class Readable(Protocol[R_contra, T_co]):
+    """How a value is read from a file, and what an editor's program is told about it.
 
-    def read(self, node: Node, problems: Problems) -> Any:
+    It is handed what it notes its problems on: `Problems`, or a `Reader` of marks on a board.
+    """
+
+    def read(self, node: Node, reader: R_contra, /) -> T_co | None:
         """The value, or None where a problem was noted."""
         ...
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """Its JSON Schema."""
         ...
+
+
+Value: TypeAlias = Readable[Problems, Any]
+"""A value that asks for nothing but a place for its problems."""
 
 
 def read_record(node: Node, kind: type[T], problems: Problems) -> T | None:
@@ -72,7 +80,7 @@ def read_record(node: Node, kind: type[T], problems: Problems) -> T | None:
     return found
 
 
-def schema_of(kind: type) -> Mapping[str, Any]:
+def schema_of(kind: type) -> Schema:
     """The JSON Schema of a dataclass as it stands in a file."""
     return Record(kind).schema()
 
@@ -80,15 +88,6 @@ def schema_of(kind: type) -> Mapping[str, Any]:
 def key_of(field: "Field[Any]") -> str:
     """How a field is called in a file."""
     return field.name.rstrip("_").replace("_", "-")
-
-
-def millimetres(text: str) -> float | None:
-    """A length with its unit (`0.45pt`, `6 in`) in millimetres, or None where it is none."""
-    match = NUMBER.match(text)
-    if match is None:
-        return None
-    unit = MILLIMETRES.get(text[match.end() :].strip())
-    return None if unit is None else float(match[0]) * unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +106,7 @@ class Word:
             return node.text.strip()
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A string."""
         return {"type": ["string", "number"], "maxLength": self.longest}
 
@@ -130,53 +129,10 @@ class Number:
         _expected(node, f"{kind} from {self.low:g} to {self.high:g}", problems)
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A number with its bounds."""
         kind = "integer" if self.whole else "number"
         return {"type": kind, "minimum": self.low, "maximum": self.high}
-
-
-@dataclass(frozen=True, slots=True)
-class Length:
-    """A length with its unit, between two bounds in millimetres, both allowed."""
-
-    low: float
-    high: float
-
-    def read(self, node: Node, problems: Problems) -> float | None:
-        """The length in millimetres."""
-        length = millimetres(node.text.strip()) if isinstance(node, Text) else None
-        if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
-            return length
-        expected = f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
-        _expected(node, expected, problems)
-        return None
-
-    def schema(self) -> Mapping[str, Any]:
-        """A number and a unit, as text."""
-        units = "|".join(MILLIMETRES)
-        return {"type": "string", "pattern": rf"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*({units})\s*$"}
-
-
-@dataclass(frozen=True, slots=True)
-class Share:
-    """A percentage between two bounds, both allowed: `20%`."""
-
-    low: float = 0.0
-    high: float = 100.0
-
-    def read(self, node: Node, problems: Problems) -> float | None:
-        """The share as a number from 0 to 1."""
-        text = node.text.strip() if isinstance(node, Text) else ""
-        number = text.removesuffix("%").strip()
-        if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
-            return float(number) / 100
-        _expected(node, f"a percentage from {self.low:g}% to {self.high:g}%", problems)
-        return None
-
-    def schema(self) -> Mapping[str, Any]:
-        """A number and a percent sign, as text."""
-        return {"type": "string", "pattern": r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +146,7 @@ class Flag:
         _expected(node, "true or false", problems)
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A boolean."""
         return {"type": "boolean"}
 
@@ -212,7 +168,7 @@ class Choice:
             return node.text
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An enumeration."""
         return {"enum": list(self.words)}
 
@@ -231,7 +187,7 @@ class Every:
         values = (self.item.read(item, problems) for item in node.items)
         return tuple(value for value in values if value is not None)
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An array."""
         return {"type": "array", "items": self.item.schema()}
 
@@ -250,7 +206,7 @@ class Table:
         values = {key.text: self.value.read(value, problems) for key, value in node.entries}
         return frozen({k: v for k, v in values.items() if v is not None})
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An object of any keys."""
         return {"type": "object", "additionalProperties": self.value.schema()}
 
@@ -266,7 +222,7 @@ class Record:
         if not isinstance(node, Fields):
             _expected(node, "a mapping", problems)
             return None
-        known = _fields(self.kind)
+        known = fields_of(self.kind)
         for name, _ in node.entries:
             if name.text not in known:
                 problems.unknown(name.place, "key", name.text, known)
@@ -275,22 +231,16 @@ class Record:
             found = node.get(key)
             if found is not None:
                 values[field.name] = value.read(found, problems)
-            elif _required(field):
+            elif is_required(field):
                 problems.add(node.place, f'the key "{key}" is missing')
                 values[field.name] = None
         if any(value is None for value in values.values()):
             return None
         return self.kind(**values)
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An object of these keys and no others."""
-        known = _fields(self.kind)
-        return {
-            "type": "object",
-            "properties": {key: value.schema() for key, (_, value) in known.items()},
-            "required": [key for key, (field, _) in known.items() if _required(field)],
-            "additionalProperties": False,
-        }
+        return object_schema(self.kind)
 
 
 def _expected(node: Node, expected: str, problems: Problems) -> None:
@@ -298,22 +248,33 @@ def _expected(node: Node, expected: str, problems: Problems) -> None:
     problems.expected(node.place, describe(node), expected)
 
 
-def _required(field: "Field[Any]") -> bool:
+def is_required(field: "Field[Any]") -> bool:
     """Whether a file must have the field."""
     return field.default is MISSING and field.default_factory is MISSING
 
 
 @cache
-def _fields(kind: type) -> Mapping[str, tuple["Field[Any]", Value]]:
+def fields_of(kind: type) -> Mapping[str, tuple["Field[Any]", Readable[Any, Any]]]:
     """A dataclass's fields by their key, each with how it is read."""
     hints = get_type_hints(kind, include_extras=True)
     return {key_of(field): (field, value_of(hints[field.name])) for field in fields(kind)}
 
 
-def value_of(annotation: Any) -> Value:
+def object_schema(kind: type) -> Schema:
+    """The JSON Schema of a mapping with the keys of a dataclass and no others."""
+    known = fields_of(kind)
+    return {
+        "type": "object",
+        "properties": {key: value.schema() for key, (_, value) in known.items()},
+        "required": [key for key, (field, _) in known.items() if is_required(field)],
+        "additionalProperties": False,
+    }
+
+
+def value_of(annotation: Any) -> Readable[Any, Any]:
     """How a value of that type is read. Raises TypeError for a type that says nothing."""
     if get_origin(annotation) is Annotated:
-        return next(each for each in get_args(annotation)[1:] if isinstance(each, Value))
+        return next(each for each in get_args(annotation)[1:] if isinstance(each, Readable))
     arguments = get_args(annotation)
     origin = get_origin(annotation)
     if origin in (Union, types.UnionType):
