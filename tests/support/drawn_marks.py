@@ -6,6 +6,7 @@ from functools import cache
 from tests.support.drawn import cells, plain_puzzle, trail
 from verify.board import Outside
 from verify.marks import Area, Badge, Cage, Clue, Tint, Trail
+from verify.reading.grammar import FLAG
 from verify.rule import Rule, Use
 
 EVERY_DIGIT = "\n".join(" ".join("123456789"[row:] + "123456789"[:row]) for row in range(9))
@@ -30,8 +31,8 @@ def with_marks(puzzle, marks):
         name="drawn",
         meaning="",
         marks="",
-        schema={},
-        read=lambda node, reader: (),
+        grammar=FLAG,
+        make=lambda flag, reader: (),
         draw=lambda board, constraints: tuple(marks),
         says=lambda constraints: (),
         survives=frozenset(),

@@ -18,7 +18,7 @@ from verify.manifest.fields import (
     WORDS_FIELDS,
 )
 from verify.manifest.outline import MOST_GRIDS
-from verify.reading.schema import CELL, GROUP
+from verify.reading.grammar import CELL, GROUP
 from verify.rules import RULES
 
 SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
@@ -60,8 +60,8 @@ def _other_schemas() -> dict[str, Any]:
         "kind": {"enum": list(KINDS)},
         "size": {"type": "integer", "minimum": 1, "maximum": LARGEST_SIZE},
         "boxes": {"type": "string", "pattern": "^[0-9]{1,2} ?[x×] ?[0-9]{1,2}$"},
-        "grids": {"type": "array", "items": CELL, "minItems": 2, "maxItems": MOST_GRIDS},
-        "holes": GROUP,
+        "grids": {"type": "array", "items": CELL.schema(), "minItems": 2, "maxItems": MOST_GRIDS},
+        "holes": GROUP.schema(),
         "symbols": _symbols_schema(),
         "rules": _rules_schema(),
         "givens": {"type": _GRID},
@@ -82,7 +82,7 @@ def _symbols_schema() -> dict[str, Any]:
 def _rules_schema() -> dict[str, Any]:
     """Each rule of the catalogue with its marks."""
     marks = {
-        rule.name: {**rule.schema, "description": f"{rule.meaning} Marks: {rule.marks}."}
+        rule.name: {**rule.grammar.schema(), "description": f"{rule.meaning} Marks: {rule.marks}."}
         for rule in RULES
     }
     return {"type": ["object", "null"], "additionalProperties": False, "properties": marks}

@@ -253,9 +253,17 @@ def is_required(field: "Field[Any]") -> bool:
     return field.default is MISSING and field.default_factory is MISSING
 
 
+Known: TypeAlias = Mapping[str, tuple["Field[Any]", Readable[Any, Any]]]
+"""A dataclass's fields by their key, each with how it is read."""
+
+
+def fields_of(kind: type) -> Known:
+    """What a mapping for a dataclass may hold."""
+    return _fields(kind)
+
+
 @cache
-def fields_of(kind: type) -> Mapping[str, tuple["Field[Any]", Readable[Any, Any]]]:
-    """A dataclass's fields by their key, each with how it is read."""
+def _fields(kind: type) -> Known:
     hints = get_type_hints(kind, include_extras=True)
     return {key_of(field): (field, value_of(hints[field.name])) for field in fields(kind)}
 

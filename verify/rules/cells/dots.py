@@ -7,7 +7,7 @@ digits that are neither consecutive nor one the double of the other.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias
 
 from verify.board import Board
 from verify.facets import NOTHING, Facets
@@ -15,25 +15,22 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import FLAG, Cells, Entry, Part, Placed
 from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
 from verify.rule import Rule, Saying
 from verify.rules.workings.neighbours import (
     PAIRS,
     Pair,
     moved_pair,
     neighbours,
+    new_pair,
     partners,
-    read_pairs,
-    read_some,
 )
 from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
 
 Relation: TypeAlias = Literal["consecutive", "ratio", "neither"]
 
 DOTS: Final[tuple[Relation, ...]] = ("consecutive", "ratio")
-ALL_SHOWN: Final = "all-shown"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,18 +80,23 @@ def _partners(digits: int, relation: Relation) -> Partners:
     return partners(digits, lambda one, other: relation in dots(one, other))
 
 
-def read(node: Node, reader: Reader) -> tuple[Dotted, ...]:
-    """A list of pairs for each kind of dot, and whether all dots are shown."""
-    fields = read_some(node, reader, (*DOTS, ALL_SHOWN))
-    if fields is None:
-        return ()
-    digits, pairs, taken = reader.board.digits, [], set[Pair]()
-    for dot in DOTS:
-        listed = fields.get(dot)
-        if listed is not None:
-            pairs += [Dotted(pair, dot, digits) for pair in read_pairs(listed, reader, taken)]
-    shown = fields.get(ALL_SHOWN)
-    if shown is not None and reader.flag(shown):
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Dots as a manifest writes them: pairs for each kind, and whether all dots are shown."""
+
+    consecutive: Annotated[Part[tuple[Placed[Cells], ...]] | None, PAIRS] = None
+    ratio: Annotated[Part[tuple[Placed[Cells], ...]] | None, PAIRS] = None
+    all_shown: Annotated[Part[bool] | None, FLAG] = None
+
+
+def make(written: Placed[Written], reader: Reader) -> tuple[Dotted, ...]:
+    """Each pair with its dot, no pair twice; with all dots shown every other pair, too."""
+    digits, pairs, taken = reader.board.digits, list[Dotted](), set[Pair]()
+    for dot, listed in zip(DOTS, (written.value.consecutive, written.value.ratio), strict=True):
+        for cells in (listed and listed.value) or ():
+            pair = new_pair(Placed(cells.place, cells.value), taken, reader)
+            pairs += [] if pair is None else [Dotted(pair, dot, digits)]
+    if written.value.all_shown and written.value.all_shown.value:
         unmarked = (pair for pair in neighbours(reader.board) if pair not in taken)
         pairs += [Dotted(pair, "neither", digits) for pair in unmarked]
     return tuple(pairs)
@@ -121,13 +123,8 @@ RULE = Rule(
         "`{consecutive: [r1c1 r1c2], ratio: [r1c2 r2c2], all-shown: true}`, or only some of these;"
         " with `all-shown` neighbours without a dot are neither"
     ),
-    schema={
-        "type": "object",
-        "properties": {"consecutive": PAIRS, "ratio": PAIRS, "all-shown": FLAG},
-        "minProperties": 1,
-        "additionalProperties": False,
-    },
-    read=read,
+    grammar=Entry(Written),
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache, reduce
+from functools import lru_cache, partial, reduce
 from math import comb
 from operator import and_, or_
 from typing import Final, Self
@@ -14,13 +14,14 @@ from verify.formula.scan import Scan
 from verify.marks import Cage, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, highest
-from verify.reading.node import Items, Node, describe
+from verify.reading.grammar import GROUP, Cells, Listed, Part, Several, Together
+from verify.reading.node import Place
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
-from verify.rule import Rule, Saying
-from verify.rules.workings.caged import fitting_sets, off_other_cages, read_distinct_caged
+from verify.rule import Rule
+from verify.rules.workings.caged import caged_apart, fitting_sets, off_other_cages
 from verify.rules.workings.distinct import distinct_strikes
 from verify.rules.workings.lettered import letter
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import (
     Sums,
     Terms,
@@ -36,6 +37,9 @@ MOST_SETS: Final = 250
 
 MOST_REMEMBERED: Final = 20_000
 """Marks of cages whose sets are remembered: a walk asks for the same ones very often."""
+
+
+TWO_OR_MORE: Final = "a list of two cages or more"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,37 +143,37 @@ def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
     return found
 
 
-def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
-    """A list of groups of cages, each a list of two groups of cells or more."""
+def make(groups: Several[tuple[Part[Cells], ...]], reader: Reader) -> tuple[EqualCages, ...]:
+    """Groups of two cages or more that keep off each other."""
     found = []
     taken: set[Cell] = set()
-    for item in reader.each(node, "a list of groups of cages"):
-        if not isinstance(item, Items) or len(item.items) < 2:
-            reader.problems.expected(item.place, describe(item), "a list of two cages or more")
+    for group in groups.value:
+        if len(group.value) < 2:
+            reader.problems.expected(group.place, "a list", TWO_OR_MORE)
             continue
-        cages = [_cage(part, taken, reader) for part in item.items]
+        cages = [_cage(part, taken, reader) for part in group.value]
         whole = tuple(cage for cage in cages if cage is not None)
-        if len(whole) == len(cages) and _can_be(whole, item, reader):
+        if len(whole) == len(cages) and _can_be(whole, group.place, reader):
             found.append(EqualCages(whole))
     return tuple(found)
 
 
-def _cage(part: Node, taken: set[Cell], reader: Reader) -> tuple[Cell, ...] | None:
+def _cage(part: Part[Cells], taken: set[Cell], reader: Reader) -> Cells | None:
     """One cage; its cells are taken from then on."""
-    cells = read_distinct_caged(part, reader)
-    if cells is None or not off_other_cages(cells, taken, part, reader):
+    cells = caged_apart(part, reader)
+    if cells is None or not off_other_cages(cells, taken, part.place, reader):
         return None
     taken.update(cells)
     return cells
 
 
-def _can_be(cages: Sequence[tuple[Cell, ...]], item: Node, reader: Reader) -> bool:
+def _can_be(cages: Sequence[Cells], place: Place, reader: Reader) -> bool:
     """Whether the largest cage can sum to as little as the smallest one's most."""
     counts = sorted(map(len, cages))
     if least_sum(counts[-1]) <= largest_sum(counts[0], reader.board.digits):
         return True
     found = f"cages of {counts[0]} and of {counts[-1]} cells"
-    reader.problems.expected(item.place, found, "cages that can have one sum")
+    reader.problems.expected(place, found, "cages that can have one sum")
     return False
 
 
@@ -182,23 +186,14 @@ def draw(board: Board, groups: Sequence[EqualCages]) -> tuple[Mark, ...]:
     )
 
 
-def says(groups: Sequence[EqualCages]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("equal-cages", len(groups)),)
-
-
 RULE = Rule(
     name="equal-cages",
     meaning="Cages with the same letter have the same sum; no digit stands twice in a cage.",
     marks="a list of groups, each a list of cages: `[[GROUP, GROUP], [GROUP, GROUP, GROUP]]`",
-    schema={
-        "type": "array",
-        "minItems": 1,
-        "items": {"type": "array", "items": GROUP, "minItems": 2},
-    },
-    read=read,
+    grammar=Listed(Together(GROUP, TWO_OR_MORE), "a list of groups of cages"),
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "equal-cages"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Even loads

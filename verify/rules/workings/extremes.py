@@ -1,16 +1,21 @@
 """Cells that are smaller, or greater, than all around them: what both rules share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Literal
 
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.facets import Facets, Form
 from verify.formula.formula import Formula
-from verify.move import Move
+from verify.marks import Mark, Tint
+from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
-from verify.reading.node import Node
+from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
+from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +61,38 @@ class Extreme:
         return Facets(rises=tuple(rises), all_by=Form.ORDER)
 
 
-def read_extremes(node: Node, reader: Reader, least: bool) -> tuple[Extreme, ...]:
-    """A group of cells, each with its edge neighbours that are not in the group."""
-    board, marked = reader.board, reader.group(node) or ()
-    found = []
+def extreme_rule(
+    *, name: str, meaning: str, least: bool, heads: Literal["inward", "outward"], example: str
+) -> Rule[Cells, Extreme]:
+    """A rule whose marked cells are smaller, or greater, than all around them.
+
+    `heads` says where the small heads at the four edges of each marked cell point to.
+    """
+    return Rule(
+        name=name,
+        meaning=meaning,
+        marks="a group of cells",
+        grammar=GROUP,
+        make=partial(_each_cell, least),
+        draw=partial(_tints, name, heads),
+        says=partial(one_sentence, name),
+        survives=frozenset({Disguise.TURN}),
+        example=example,
+    )
+
+
+def _each_cell(least: bool, cells: Placed[Cells], reader: Reader) -> tuple[Extreme, ...]:
+    """Each cell with its edge neighbours that are not marked."""
+    board, marked, found = reader.board, cells.value, []
     for cell in marked:
         beside = (board.step(cell, direction) for direction in ("n", "e", "s", "w"))
         others = tuple(other for other in beside if other is not None and other not in marked)
         found.append(Extreme((cell, *others), least))
     return tuple(found)
+
+
+def _tints(
+    role: str, heads: Literal["inward", "outward"], board: Board, marked: Sequence[Extreme]
+) -> tuple[Mark, ...]:
+    """Heads at the edges of each cell."""
+    return tuple(Tint(role, extreme.cells[0], heads) for extreme in marked)

@@ -1,14 +1,19 @@
 """Cells of one parity: the workings that `even` and `odd` share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Literal
 
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.formula.formula import Formula
-from verify.move import Move
+from verify.marks import Mark, Tint
+from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
-from verify.reading.node import Node
+from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
+from verify.rule import Rule
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +53,30 @@ def of_parity(digits: int, remainder: int) -> Mask:
     return sum(1 << digit for digit in digits_of(every_digit(digits)) if digit % 2 == remainder)
 
 
-def read_parity(node: Node, reader: Reader, remainder: int) -> tuple[Parity, ...]:
-    """A group of cells; one constraint each."""
-    return tuple(Parity((cell,), remainder) for cell in reader.group(node) or ())
+def parity_rule(
+    *, name: str, meaning: str, remainder: int, shape: Literal["disc", "square"], example: str
+) -> Rule[Cells, Parity]:
+    """A rule whose marked cells hold digits of one parity, with a shape behind each."""
+    return Rule(
+        name=name,
+        meaning=meaning,
+        marks="a group of cells",
+        grammar=GROUP,
+        make=partial(_each_cell, remainder),
+        draw=partial(_tints, name, shape),
+        says=partial(one_sentence, name),
+        survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
+        example=example,
+    )
+
+
+def _each_cell(remainder: int, cells: Placed[Cells], reader: Reader) -> tuple[Parity, ...]:
+    """A constraint for each cell."""
+    return tuple(Parity((cell,), remainder) for cell in cells.value)
+
+
+def _tints(
+    role: str, shape: Literal["disc", "square"], board: Board, marked: Sequence[Parity]
+) -> tuple[Mark, ...]:
+    """The shape behind each digit."""
+    return tuple(Tint(role, parity.cells[0], shape) for parity in marked)
