@@ -8,8 +8,7 @@ from verify.formula.formula import Formula
 from verify.marks import Mark, Trail
 from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, lowest
 from verify.reading.grammar import Cells
-from verify.rule import Saying
-from verify.rules.workings.lines import Drawn
+from verify.rule import Constraint, Saying
 
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
@@ -46,7 +45,7 @@ def _sweep(
             yield Strike(((cell, pencil[cell] & ~mask),), tuple(cells[:index]))
 
 
-def forked(role: str, board: Board, climbs: Sequence[Drawn]) -> tuple[Mark, ...]:
+def forked(role: str, board: Board, climbs: Sequence[Constraint]) -> tuple[Mark, ...]:
     """One trail for each bulb, with all the branches that leave it."""
     branches: dict[Cell, list[Cells]] = {}
     for climb in climbs:
@@ -54,7 +53,7 @@ def forked(role: str, board: Board, climbs: Sequence[Drawn]) -> tuple[Mark, ...]
     return tuple(Trail(role, tuple(of_bulb), start="bulb") for of_bulb in branches.values())
 
 
-def climbs_say(key: str, climbs: Sequence[Drawn]) -> tuple[Saying, ...]:
+def climbs_say(key: str, climbs: Sequence[Constraint]) -> tuple[Saying, ...]:
     """One sentence for all the shapes that a reader sees, and one more where any forks."""
     bulbs = len({climb.cells[0] for climb in climbs})
     forks = (Saying(f"{key}-fork"),) if bulbs < len(climbs) else ()

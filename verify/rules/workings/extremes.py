@@ -1,21 +1,20 @@
 """Cells that are smaller, or greater, than all around them: what both rules share."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Literal
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, Form
 from verify.formula.formula import Formula
-from verify.marks import Mark, Tint
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
 from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
 from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses
-from verify.rules.workings.parts import one_sentence
+from verify.rules.workings.parts import one_sentence, tinted
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +73,7 @@ def extreme_rule(
         marks="a group of cells",
         grammar=GROUP,
         make=partial(_each_cell, least),
-        draw=partial(_tints, name, heads),
+        draw=partial(tinted, name, heads),
         says=partial(one_sentence, name),
         survives=frozenset({Disguise.TURN}),
         example=example,
@@ -89,10 +88,3 @@ def _each_cell(least: bool, cells: Placed[Cells], reader: Reader) -> tuple[Extre
         others = tuple(other for other in beside if other is not None and other not in marked)
         found.append(Extreme((cell, *others), least))
     return tuple(found)
-
-
-def _tints(
-    role: str, heads: Literal["inward", "outward"], board: Board, marked: Sequence[Extreme]
-) -> tuple[Mark, ...]:
-    """Heads at the edges of each cell."""
-    return tuple(Tint(role, extreme.cells[0], heads) for extreme in marked)

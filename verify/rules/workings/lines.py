@@ -1,13 +1,14 @@
 """Lines through cells: what the rules whose marks are paths have in common."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Final, Literal, Protocol
+from typing import Final, Literal
 
 from verify.board import Board, Cell
 from verify.marks import Mark, Trail
 from verify.pencil import Mask, Pencil, Strike
 from verify.reading.grammar import Cells, Placed, Several
 from verify.reading.reader import Reader
+from verify.rule import Constraint
 
 _COUNTS: Final = {1: "one cell", 2: "two cells", 3: "three cells"}
 
@@ -37,17 +38,12 @@ def fitting_cells(
     return [path.value for path in fitting(paths, reader, least, most)]
 
 
-class Drawn(Protocol):
-    """A mark whose cells are a line."""
-
-    @property
-    def cells(self) -> Cells:
-        """The cells along the line."""
-        ...
-
-
 def trails(
-    role: str, board: Board, lines: Sequence[Drawn], *, ends: Literal["plain", "circle"] = "plain"
+    role: str,
+    board: Board,
+    lines: Sequence[Constraint],
+    *,
+    ends: Literal["plain", "circle"] = "plain",
 ) -> tuple[Mark, ...]:
     """A trail for each line; with `ends` circles, from disc to disc."""
     return tuple(Trail(role, (line.cells,), start=ends, end=ends) for line in lines)

@@ -1,19 +1,18 @@
 """Cells of one parity: the workings that `even` and `odd` share."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Literal
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.formula.formula import Formula
-from verify.marks import Mark, Tint
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
 from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
 from verify.rule import Rule
-from verify.rules.workings.parts import one_sentence
+from verify.rules.workings.parts import one_sentence, tinted
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +62,7 @@ def parity_rule(
         marks="a group of cells",
         grammar=GROUP,
         make=partial(_each_cell, remainder),
-        draw=partial(_tints, name, shape),
+        draw=partial(tinted, name, shape),
         says=partial(one_sentence, name),
         survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
         example=example,
@@ -73,10 +72,3 @@ def parity_rule(
 def _each_cell(remainder: int, cells: Placed[Cells], reader: Reader) -> tuple[Parity, ...]:
     """A constraint for each cell."""
     return tuple(Parity((cell,), remainder) for cell in cells.value)
-
-
-def _tints(
-    role: str, shape: Literal["disc", "square"], board: Board, marked: Sequence[Parity]
-) -> tuple[Mark, ...]:
-    """The shape behind each digit."""
-    return tuple(Tint(role, parity.cells[0], shape) for parity in marked)

@@ -4,10 +4,10 @@ A rule binds the first argument: `says=partial(one_sentence, "renban")`.
 """
 
 from collections.abc import Callable, Sequence
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from verify.board import Board
-from verify.marks import Mark
+from verify.marks import Mark, Tint
 from verify.reading.grammar import Placed
 from verify.reading.reader import Reader
 from verify.rule import Constraint, Saying
@@ -25,6 +25,16 @@ def over_board(
 def nothing_drawn(board: Board, constraints: Sequence[object]) -> tuple[Mark, ...]:
     """No mark, for a rule that holds everywhere."""
     return ()
+
+
+def tinted(
+    role: str,
+    shape: Literal["disc", "square", "inward", "outward"],
+    board: Board,
+    constraints: Sequence[Constraint],
+) -> tuple[Mark, ...]:
+    """A shape behind the digit in the first cell of each mark."""
+    return tuple(Tint(role, constraint.cells[0], shape) for constraint in constraints)
 
 
 def one_sentence(key: str, constraints: Sequence[object]) -> tuple[Saying, ...]:
