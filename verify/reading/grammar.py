@@ -37,12 +37,15 @@ class Placed(Generic[T]):
 
 
 Cells: TypeAlias = tuple[Cell, ...]
-Several: TypeAlias = Placed[tuple[Placed[T], ...]]
-"""The values of a list, each with its place, and the place of the list."""
+
+Each: TypeAlias = tuple[Placed[T], ...]
+"""The values of a list, each with its place."""
+
+Several: TypeAlias = Placed[Each[T]]
+"""The same, and the place of the list."""
 
 Part: TypeAlias = Placed[T | None]
 """A part of a mark; None where it could not be read."""
-
 
 Seen: TypeAlias = tuple[tuple[Line, Placed[T]], ...]
 """What is seen from each place outside, and the clue there."""
@@ -50,18 +53,18 @@ Seen: TypeAlias = tuple[tuple[Line, Placed[T]], ...]
 
 @dataclass(frozen=True, slots=True)
 class Leaf(Generic[T]):
-    """What has no parts: how a reader reads it, and its schema."""
+    """What has no parts: the method of a reader that reads it, and its JSON Schema."""
 
-    how: Callable[[Reader, Node], T | None]
-    told: Schema
+    read_by: Callable[[Reader, Node], T | None]
+    json_schema: Schema
 
     def read(self, node: Node, reader: Reader) -> T | None:
         """The value, or None where a problem was noted."""
-        return self.how(reader, node)
+        return self.read_by(reader, node)
 
     def schema(self) -> Schema:
         """Its JSON Schema."""
-        return self.told
+        return self.json_schema
 
 
 def _itself(reader: Reader, node: Node) -> Node:
@@ -140,7 +143,7 @@ class Listed(Generic[T]):
     what: str
     most: int | None = None
 
-    def read(self, node: Node, reader: Reader) -> tuple[Placed[T], ...] | None:
+    def read(self, node: Node, reader: Reader) -> Each[T] | None:
         """The items that could be read."""
         values = [
             (each.place, self.item.read(each, reader)) for each in reader.each(node, self.what)

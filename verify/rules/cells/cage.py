@@ -58,12 +58,12 @@ class Cage:
                         formula.not_all(placed, literal)
 
     def holds(self, grid: Grid) -> bool:
-        """No digit twice, and the sum."""
+        """No digit stands twice, and all sum to `total` where there is one."""
         inside = [grid[cell] for cell in self.cells]
         return len(set(inside)) == len(inside) and self.total in (None, sum(inside))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Placed digits, and digits of no set with the sum that the cells can still hold."""
+        """Digits placed in another cell, and those of no set with the sum that fits the cells."""
         yield from distinct_strikes(self.cells, pencil)
         if self.total is None:
             return
@@ -80,7 +80,7 @@ class Cage:
         return Cage(tuple(sorted(move.all(self.cells))), total, self.digits)
 
     def facets(self, digits: int) -> Facets:
-        """A group, and its sum where it has one; that is all."""
+        """A group, and its sum where it has one; the mark says nothing else."""
         group = (Group("cage", self.cells),)
         if self.total is None:
             return Facets(group, all_by=Form.APART)

@@ -87,7 +87,7 @@ class Calculation:
             formula.scan(scan, where)
 
     def holds(self, grid: Grid) -> bool:
-        """Add all, multiply all, or take or divide away from each digit all the others."""
+        """All added; all multiplied; or all but one taken from, or dividing, that one."""
         inside = [grid[cell] for cell in self.cells]
         kept = {
             Operation.ADD: sum(inside) == self.result,
@@ -98,7 +98,7 @@ class Calculation:
         return any(kept.values()) if self.operation is None else kept[self.operation]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way to the result."""
+        """Candidates in no choice of digits that gives the result."""
         ways = [self._survivors(operation, pencil) for operation in self._operations()]
         for cell in self.cells:
             struck = pencil[cell] & ~reduce(or_, (kept[cell] for kept in ways))
@@ -110,7 +110,7 @@ class Calculation:
         return Calculation(tuple(sorted(move.all(self.cells))), self.operation, self.result)
 
     def facets(self, digits: int) -> Facets:
-        """A sum; of a difference or a quotient of two digits one is larger."""
+        """A sum where it adds; two cells that differ, where difference or quotient says so."""
         if self.operation is Operation.ADD or len(self.cells) == 1:
             return summing(self.cells, self.result)
         is_difference = self.operation is Operation.SUBTRACT and self.result > 0

@@ -38,7 +38,7 @@ class Clone:
         return tuple(cell for shape in self.shapes for cell in shape)
 
     def clauses(self, formula: Formula) -> None:
-        """A digit in a cell of one shape stands in its twin in the next, and the other way."""
+        """A cell of one shape holds a digit just where the same cell of the next shape does."""
         for shape, following in pairwise(self.shapes):
             for one, other in zip(shape, following, strict=True):
                 for digit in digits_of(formula.pencil[one] | formula.pencil[other]):
@@ -47,12 +47,12 @@ class Clone:
                     formula.implies(there, [here])
 
     def holds(self, grid: Grid) -> bool:
-        """The same digits in the same order."""
+        """All shapes hold the same digits in the same order."""
         first, *others = ([grid[cell] for cell in shape] for shape in self.shapes)
         return all(other == first for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that some twin can't hold."""
+        """Candidates that the same cell of some other shape can't hold."""
         for twins in zip(*self.shapes, strict=True):
             common = reduce(and_, (pencil[cell] for cell in twins))
             for cell in twins:

@@ -33,7 +33,7 @@ class CountCircles:
             formula.implies(reached[1], [reached[digit]])
 
     def holds(self, grid: Grid) -> bool:
-        """Count each digit that is there."""
+        """Each digit that is there is there as often as it says."""
         inside = [grid[cell] for cell in self.cells]
         return all(inside.count(digit) == digit for digit in inside)
 

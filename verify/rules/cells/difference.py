@@ -34,16 +34,16 @@ class Difference:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that lie `by` apart from it."""
         pair_clauses(formula, *self.cells, _partners(self.digits, self.by))
 
     def holds(self, grid: Grid) -> bool:
-        """The larger less the smaller."""
+        """The larger digit less the smaller is `by`."""
         one, other = self.cells
         return abs(grid[one] - grid[other]) == self.by
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _partners(self.digits, self.by), pencil)
 
     def moved(self, move: Move) -> "Difference":
@@ -51,7 +51,7 @@ class Difference:
         return Difference(moved_pair(self.cells, move), self.by, self.digits)
 
     def facets(self, digits: int) -> Facets:
-        """The two differ."""
+        """The two cells differ."""
         return Facets(pairs=(self.cells,))
 
 

@@ -15,7 +15,7 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.grammar import FLAG, Cells, Entry, Part, Placed
+from verify.reading.grammar import FLAG, Cells, Each, Entry, Part, Placed
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
 from verify.rules.workings.neighbours import (
@@ -42,11 +42,11 @@ class Dotted:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that stand in the relation."""
         pair_clauses(formula, *self.cells, _partners(self.digits, self.relation))
 
     def holds(self, grid: Grid) -> bool:
-        """One apart; one twice the other; neither of the two."""
+        """Consecutive, or one twice the other, or neither, as the relation says."""
         low, high = sorted(grid[cell] for cell in self.cells)
         consecutive, double = high == low + 1, high == 2 * low
         if self.relation == "neither":
@@ -54,7 +54,7 @@ class Dotted:
         return consecutive if self.relation == "consecutive" else double
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _partners(self.digits, self.relation), pencil)
 
     def moved(self, move: Move) -> "Dotted":
@@ -84,8 +84,8 @@ def _partners(digits: int, relation: Relation) -> Partners:
 class Written:
     """Dots as a manifest writes them: pairs for each kind, and whether all dots are shown."""
 
-    consecutive: Annotated[Part[tuple[Placed[Cells], ...]] | None, PAIRS] = None
-    ratio: Annotated[Part[tuple[Placed[Cells], ...]] | None, PAIRS] = None
+    consecutive: Annotated[Part[Each[Cells]] | None, PAIRS] = None
+    ratio: Annotated[Part[Each[Cells]] | None, PAIRS] = None
     all_shown: Annotated[Part[bool] | None, FLAG] = None
 
 

@@ -54,7 +54,7 @@ class EqualCages:
         return tuple(cell for cage in self.cages for cell in cage)
 
     def clauses(self, formula: Formula) -> None:
-        """A cage has a sum exactly where the next one has it."""
+        """A literal for each sum of each cage, and equal literals for one sum in all cages."""
         for cage in self.cages:
             formula.distinct(cage)
         sums = [formula.outcomes(_sum_of(cage)) for cage in self.cages]
@@ -63,7 +63,7 @@ class EqualCages:
                 formula.implies(literal, [there[total]] if total in there else [])
 
     def holds(self, grid: Grid) -> bool:
-        """Different digits in each; one sum."""
+        """No digit twice in a cage, and one sum for all of them."""
         inside = [[grid[cell] for cell in cage] for cage in self.cages]
         return (
             all(len(set(cage)) == len(cage) for cage in inside) and len(set(map(sum, inside))) == 1
@@ -168,7 +168,7 @@ def _cage(part: Part[Cells], taken: set[Cell], reader: Reader) -> Cells | None:
 
 
 def _can_be(cages: Sequence[Cells], place: Place, reader: Reader) -> bool:
-    """Whether the largest cage can sum to as little as the smallest one's most."""
+    """Whether the least sum of the largest cage is no more than the largest of the smallest."""
     counts = sorted(map(len, cages))
     if least_sum(counts[-1]) <= largest_sum(counts[0], reader.board.digits):
         return True

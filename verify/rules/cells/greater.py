@@ -12,7 +12,7 @@ from verify.formula.formula import Formula
 from verify.marks import Mark, Sign
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.grammar import Grammar, Listed, Placed, Several, as_written
+from verify.reading.grammar import Each, Grammar, Listed, Several, as_written
 from verify.reading.node import Node, Text, describe
 from verify.reading.reader import Reader
 from verify.rule import Rule
@@ -25,7 +25,7 @@ PART: Final = re.compile(r"[<>]|[^\s<>]+")
 SIGNED: Final = as_written(
     {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ *[<>] *r[0-9]+c[0-9]+ *$"}
 )
-SIGNS: Final[Grammar[tuple[Placed[Node], ...]]] = Listed(SIGNED, "a list such as r1c1 > r1c2")
+SIGNS: Final[Grammar[Each[Node]]] = Listed(SIGNED, "a list such as r1c1 > r1c2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,25 +35,25 @@ class Greater:
     cells: tuple[Cell, Cell]
 
     def clauses(self, formula: Formula) -> None:
-        """The second, then the first, is a climb."""
+        """From the second cell to the first digits climb by 1 or more."""
         climb_clauses(formula, self.cells[::-1], 1)
 
     def holds(self, grid: Grid) -> bool:
-        """First above second."""
+        """The first digit is larger than the second."""
         larger, smaller = self.cells
         return grid[larger] > grid[smaller]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits with nothing left below or above them."""
+        """Candidates too large, or too small, for what is left in the other cell."""
         return climb_strikes(self.cells[::-1], pencil, 1)
 
     def moved(self, move: Move) -> "Greater":
-        """Exchanged where the order of the digits is turned about."""
+        """The cells moved; exchanged where a disguise turns the order of digits about."""
         one, other = self.cells[::-1] if move.reverses else self.cells
         return Greater((move.cell(one), move.cell(other)))
 
     def facets(self, digits: int) -> Facets:
-        """From the second to the first; that is all."""
+        """The first cell holds more than the second, and the mark says nothing else."""
         return rising(self.cells[::-1])
 
 

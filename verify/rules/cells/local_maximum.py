@@ -5,7 +5,7 @@ from verify.rules.workings.extremes import extreme_rule
 RULE = extreme_rule(
     name="local-maximum",
     meaning="A marked cell is greater than every edge neighbour that is not itself marked so.",
-    least=False,
+    is_least=False,
     heads="outward",
     example="""\
 title: High ground

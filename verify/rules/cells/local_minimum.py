@@ -5,7 +5,7 @@ from verify.rules.workings.extremes import extreme_rule
 RULE = extreme_rule(
     name="local-minimum",
     meaning="A marked cell is smaller than every edge neighbour that is not itself marked so.",
-    least=True,
+    is_least=True,
     heads="inward",
     example="""\
 title: Low ground

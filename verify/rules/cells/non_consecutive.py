@@ -28,12 +28,12 @@ class NonConsecutive:
             pair_clauses(formula, cell, other, _partners(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Every other digit is alike, or two or more away."""
+        """No other digit is one away from the first."""
         cell, *others = self.cells
         return all(abs(grid[cell] - grid[other]) != 1 for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that are consecutive to all that is left in a cell beside."""
+        """Candidates that are consecutive to every candidate of a neighbour."""
         cell, *others = self.cells
         for other in others:
             yield from pair_strikes(cell, other, _partners(self.digits), pencil)

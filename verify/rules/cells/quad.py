@@ -10,7 +10,7 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit
-from verify.reading.grammar import CELL, Entry, Listed, Part, Placed, Several, whole_from
+from verify.reading.grammar import CELL, Each, Entry, Listed, Part, Several, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
@@ -27,14 +27,14 @@ class Quad:
     digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """Of a digit listed k times, no more than 4 - k cells do without."""
+        """Of any 5 - k cells around the corner one holds a digit that is listed k times."""
         for digit in dict.fromkeys(self.digits):
             placed = [formula.literal(cell, digit) for cell in self.cells]
             for enough in combinations(placed, AROUND + 1 - self.digits.count(digit)):
                 formula.some(enough)
 
     def holds(self, grid: Grid) -> bool:
-        """Count each digit around the corner and in the list."""
+        """Each listed digit stands around the corner as often as it is listed, or more often."""
         around = [grid[cell] for cell in self.cells]
         return all(around.count(digit) >= self.digits.count(digit) for digit in self.digits)
 
@@ -71,7 +71,7 @@ class Written:
     """A quad as a manifest writes it, at the upper left of the four cells."""
 
     at: Annotated[Part[Cell], CELL]
-    digits: Annotated[Part[tuple[Placed[Node], ...]], DIGITS]
+    digits: Annotated[Part[Each[Node]], DIGITS]
 
 
 def make(marks: Several[Written], reader: Reader) -> tuple[Quad, ...]:
@@ -86,7 +86,7 @@ def make(marks: Several[Written], reader: Reader) -> tuple[Quad, ...]:
     return tuple(quads)
 
 
-def _digits(listed: Part[tuple[Placed[Node], ...]], reader: Reader) -> tuple[int, ...]:
+def _digits(listed: Part[Each[Node]], reader: Reader) -> tuple[int, ...]:
     """The digits of a quad, rising; none with a problem where they can't all be read."""
     nodes, largest = listed.value or (), reader.board.digits
     if len(nodes) > AROUND:

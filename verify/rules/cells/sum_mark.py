@@ -19,6 +19,7 @@ from verify.reading.grammar import (
     FLAG,
     GROUP,
     Cells,
+    Each,
     Either,
     Entry,
     Grammar,
@@ -52,15 +53,15 @@ class Marked:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partner."""
+        """A digit in one cell leaves the digit in the other that makes up the sum."""
         pair_clauses(formula, *self.cells, _with_sum(self.digits, self.total))
 
     def holds(self, grid: Grid) -> bool:
-        """The sum."""
+        """The two digits sum to `total`."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _with_sum(self.digits, self.total), pencil)
 
     def moved(self, move: Move) -> "Marked":
@@ -84,15 +85,15 @@ class Unmarked:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that make none of the sums."""
         pair_clauses(formula, *self.cells, _without_sums(self.digits, self.sums))
 
     def holds(self, grid: Grid) -> bool:
-        """Not one of the sums."""
+        """The two digits sum to none of `sums`."""
         return sum(grid[cell] for cell in self.cells) not in self.sums
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _without_sums(self.digits, self.sums), pencil)
 
     def moved(self, move: Move) -> "Unmarked":
@@ -135,11 +136,11 @@ SUMS: Final = Listed(Entry(Written), "a list of marks such as {pair: r1c1 r1c2, 
 class WrittenAll:
     """The same list, and whether all sums are shown."""
 
-    marks: Annotated[Part[tuple[Placed[Written], ...]] | None, SUMS] = None
+    marks: Annotated[Part[Each[Written]] | None, SUMS] = None
     all_shown: Annotated[Part[bool] | None, FLAG] = None
 
 
-Marks: TypeAlias = tuple[Placed[Written], ...] | WrittenAll
+Marks: TypeAlias = Each[Written] | WrittenAll
 
 GRAMMAR: Final[Grammar[Marks]] = Either(SUMS, Entry(WrittenAll))
 

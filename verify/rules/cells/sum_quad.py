@@ -28,15 +28,15 @@ class SumQuad:
     total: int
 
     def clauses(self, formula: Formula) -> None:
-        """The sum, each digit once."""
+        """The four digits sum to `total`."""
         formula.total(dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
-        """The sum."""
+        """The four digits sum to `total`."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice with the sum."""
+        """Candidates in no choice of four digits with the sum."""
         terms = [(cell, 1) for cell in self.cells]
         for cell, kept in sum_survivors(terms, pencil, 1 << self.total):
             struck = pencil[cell] & ~kept

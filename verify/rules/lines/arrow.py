@@ -37,18 +37,18 @@ class Arrow:
         return self.total + self.shaft
 
     def clauses(self, formula: Formula) -> None:
-        """Shaft minus total is 0."""
+        """The sum of the shaft, less the number in the circle, is 0."""
         weights = dict.fromkeys(self.shaft, 1)
         weights.update((cell, -weight) for cell, weight in number_terms(self.total))
         formula.total(weights, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Read the total as a number; sum the shaft."""
+        """The digits of the shaft sum to the number in the circle."""
         number = int("".join(str(grid[cell]) for cell in self.total))
         return sum(grid[cell] for cell in self.shaft) == number
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice whose two sides are equal."""
+        """Candidates in no choice of digits where shaft and circle are equal."""
         total, shaft = number_terms(self.total), [(cell, 1) for cell in self.shaft]
         equal = sums_of(total, pencil) & sums_of(shaft, pencil)
         for terms in (total, shaft):

@@ -25,7 +25,7 @@ class Between:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A fresh literal for the first end as the lower one; its negation for the last."""
+        """A fresh literal for the first end as the lower one; its negation for the last end."""
         first, *inside, last = self.cells
         rising = formula.fresh()
         for cell in inside:
@@ -39,7 +39,7 @@ class Between:
         return all(min(first, last) < digit < max(first, last) for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand neither where the first end is the lower nor where the last is."""
+        """Candidates that fit neither with the first end as the lower one nor with the last."""
         first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
         for lower, higher in ((first, last), (last, first)):

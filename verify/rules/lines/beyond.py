@@ -31,7 +31,7 @@ class Beyond:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """The ends stand apart; for each cell inside, a fresh literal for above or below both."""
+        """The ends differ by `GAP`; each cell inside has a literal for above both, or below."""
         first, *inside, last = self.cells
         pair_clauses(formula, first, last, apart(GAP, formula.digits))
         for cell in inside:
@@ -41,13 +41,13 @@ class Beyond:
                 below_where(formula, -above, cell, end)
 
     def holds(self, grid: Grid) -> bool:
-        """All inside are below the lower end or above the higher one, and these lie apart."""
+        """The ends differ by `GAP`; all inside are below the lower end or above the higher one."""
         first, *inside, last = (grid[cell] for cell in self.cells)
         low, high = min(first, last), max(first, last)
         return high - low >= GAP and all(digit < low or high < digit for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand with no choice of the two ends."""
+        """Candidates that fit no choice of digits for the two ends."""
         first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
         for one, other in product(digits_of(pencil[first]), digits_of(pencil[last])):

@@ -24,17 +24,17 @@ class DoubleArrow:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """What lies between minus the two ends is 0."""
+        """The sum between the ends, less the two end digits, is 0."""
         first, *between, last = self.cells
         formula.total(dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Sum what lies between; sum the ends."""
+        """The digits between the ends sum to the two end digits."""
         line = [grid[cell] for cell in self.cells]
         return sum(line[1:-1]) == line[0] + line[-1]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice whose two sides are equal: all that it removes."""
+        """Candidates in no choice of digits with equal sums: all that the mark removes."""
         first, *between, last = ((cell, 1) for cell in self.cells)
         sides = [first, last], between
         equal = sums_of(sides[0], pencil) & sums_of(sides[1], pencil)

@@ -25,17 +25,17 @@ class EntropicLine:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """The thirds come in one order, again and again."""
+        """One order of the three thirds repeats along the line."""
         kinds_clauses(formula, self.cells, _thirds(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Three in a row lie in three different thirds."""
+        """Every three cells in a row lie in three different thirds."""
         third = self.digits // 3
         line = [(grid[cell] - 1) // third for cell in self.cells]
         return all({*line[at : at + 3]} == {0, 1, 2} for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of thirds that can't be theirs in any order of the three."""
+        """Candidates whose third their cell has in no order of the three that fits the line."""
         return kinds_strikes(self.cells, _thirds(self.digits), pencil)
 
     def moved(self, move: Move) -> "EntropicLine":

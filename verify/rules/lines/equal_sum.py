@@ -48,7 +48,7 @@ class EqualSum:
     parts: tuple[tuple[Cell, ...], ...]
 
     def clauses(self, formula: Formula) -> None:
-        """One sum is common to all parts: it stands where one of the ways to it does."""
+        """A literal for each sum: one of them is the sum of all parts. See `_ways`."""
         lengths = [len(part) for part in self.parts]
         low = max(map(least_sum, lengths))
         high = min(largest_sum(length, formula.digits) for length in lengths)
@@ -111,7 +111,7 @@ def _summing(part: tuple[Cell, ...], low: int, high: int) -> Scan[int]:
     return Scan(part, 0, step, lambda total: total >= low)
 
 
-def _apart(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
+def _different(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
     """The scan whose note is the set of digits so far, none twice, with an allowed sum."""
 
     def step(used: Mask, _: int, digit: int) -> Mask | None:
@@ -123,7 +123,7 @@ def _apart(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
 def _sums(part: tuple[Cell, ...], pencil: Pencil) -> Sums:
     """The sums of different digits that a small part can have; of a larger one, no fewer."""
     if len(part) <= MOST_APART:
-        _, sets = diagram_to_ends(_apart(part, -1), pencil)
+        _, sets = diagram_to_ends(_different(part, -1), pencil)
         return reduce(or_, (bit(sum(digits_of(digits))) for digits in sets.values()), 0)
     found = list(digits_of(reduce(or_, (pencil[cell] for cell in part))))
     low, high = sum(found[: len(part)]), sum(found[-len(part) :])
@@ -135,7 +135,7 @@ def _survivors(
 ) -> Iterator[tuple[Cell, Mask]]:
     """For each cell, the candidates that stand in some allowed sum of its part."""
     if len(part) <= MOST_APART:
-        yield from scan_survivors(_apart(part, allowed), pencil)
+        yield from scan_survivors(_different(part, allowed), pencil)
     else:
         yield from sum_survivors([(cell, 1) for cell in part], pencil, allowed)
 

@@ -31,16 +31,16 @@ class ModularLine:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """The remainders come in one order, again and again."""
+        """One order of the three remainders repeats along the line."""
         kinds_clauses(formula, self.cells, _remainders(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Three in a row leave three different remainders."""
+        """Every three cells in a row leave three different remainders."""
         line = [grid[cell] % MODULUS for cell in self.cells]
         return all(len({*line[at : at + 3]}) == 3 for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits whose remainders can't be theirs in any order of the three."""
+        """Candidates whose remainder their cell has in no order of the three that fits the line."""
         return kinds_strikes(self.cells, _remainders(self.digits), pencil)
 
     def moved(self, move: Move) -> "ModularLine":
@@ -53,7 +53,7 @@ class ModularLine:
 
 
 def _remainders(digits: int) -> Kinds:
-    """The digits that leave 1, 2 and 0."""
+    """The digits that leave the remainders 1, 2 and 0 when divided by 3."""
     one, two, none = (
         sum(map(bit, range(first, digits + 1, MODULUS))) for first in range(1, MODULUS + 1)
     )

@@ -29,12 +29,12 @@ class Palindrome:
                     formula.implies(formula.literal(cell, digit), [formula.literal(mirror, digit)])
 
     def holds(self, grid: Grid) -> bool:
-        """Forwards as backwards."""
+        """The digits read backwards are the same digits."""
         line = [grid[cell] for cell in self.cells]
         return line == line[::-1]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that the mirror cell does not have."""
+        """Candidates that the mirror cell does not have."""
         for cell, mirror in zip(self.cells, reversed(self.cells), strict=True):
             struck = pencil[cell] & ~pencil[mirror]
             if struck:

@@ -29,7 +29,7 @@ class ParityLine:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A fresh literal for odd in the first cell; each cell is odd or even by it."""
+        """A fresh literal for an odd first cell; it settles the parity of all other cells."""
         odd = formula.fresh()
         for cell in self.cells:
             for remainder, way in enumerate((-odd, odd)):
@@ -45,7 +45,7 @@ class ParityLine:
         return all((grid[one] + grid[other]) % 2 == 1 for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of a parity that their cell has in neither of the two ways."""
+        """Candidates of a parity that fits neither an odd first cell nor an even one."""
         kept = dict.fromkeys(self.cells, 0)
         for turns in ((ODD, EVEN), (EVEN, ODD)):
             way = [pencil[cell] & turns[index % 2] for index, cell in enumerate(self.cells)]
@@ -59,7 +59,7 @@ class ParityLine:
         return ParityLine(move.all(self.cells))
 
     def facets(self, digits: int) -> Facets:
-        """Cells an odd way apart differ."""
+        """Cells an odd number of steps apart differ."""
         return Facets(pairs=every_pair(self.cells, 2))
 
 

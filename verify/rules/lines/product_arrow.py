@@ -53,7 +53,7 @@ class ProductArrow:
         formula.scan(Scan(self.shaft + self.total, 1, step, lambda left: left == 0))
 
     def holds(self, grid: Grid) -> bool:
-        """Read the total as a number; multiply the shaft."""
+        """The digits of the shaft multiply to the number in the circle."""
         number = int("".join(str(grid[cell]) for cell in self.total))
         return prod(grid[cell] for cell in self.shaft) == number
 

@@ -26,7 +26,7 @@ class Renban:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """The cells differ; one window is theirs, and each of its digits has a cell."""
+        """The cells differ, and their digits are those of one window of consecutive digits."""
         formula.distinct(self.cells)
         chosen = [(formula.fresh(), window) for window in _windows(len(self.cells), formula.digits)]
         formula.some(literal for literal, _ in chosen)
@@ -47,7 +47,7 @@ class Renban:
         return line == list(range(line[0], line[0] + len(line)))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that no cell keeps in a window that can still be filled."""
+        """Candidates that their cell has in no window which the cells can still fill."""
         kept = dict.fromkeys(self.cells, 0)
         largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
         for window in _windows(len(self.cells), largest):

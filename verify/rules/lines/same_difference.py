@@ -36,7 +36,7 @@ class SameDifference:
                 _steps(formula, literal, other, one, gap)
 
     def holds(self, grid: Grid) -> bool:
-        """Take the differences: they are all one."""
+        """The differences between neighbours are all the same."""
         return len({abs(grid[a] - grid[b]) for a, b in pairwise(self.cells)}) == 1
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:

@@ -35,7 +35,7 @@ class SlowThermometer:
         return climb_strikes(self.cells, pencil, 0)
 
     def moved(self, move: Move) -> "SlowThermometer":
-        """Turned round where the order of the digits is."""
+        """The cells moved; from the other end where a disguise turns the order of digits about."""
         return SlowThermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
 
 

@@ -39,11 +39,11 @@ class Thermometer:
         return climb_strikes(self.cells, pencil, 1)
 
     def moved(self, move: Move) -> "Thermometer":
-        """Turned round where the order of the digits is."""
+        """The cells moved; from the other end where a disguise turns the order of digits about."""
         return Thermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
 
     def facets(self, digits: int) -> Facets:
-        """They rise; that is all."""
+        """The cells rise from the bulb, and the mark says nothing else."""
         return rising(self.cells)
 
 

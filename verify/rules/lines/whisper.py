@@ -12,7 +12,17 @@ from verify.facets import Facets, every_pair
 from verify.formula.formula import Formula
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
-from verify.reading.grammar import PATHS, Cells, Either, Entry, Grammar, Part, Placed, whole_from
+from verify.reading.grammar import (
+    PATHS,
+    Cells,
+    Each,
+    Either,
+    Entry,
+    Grammar,
+    Part,
+    Placed,
+    whole_from,
+)
 from verify.reading.node import Node, Place
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
@@ -31,16 +41,16 @@ class Whisper:
     gap: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each two neighbours stand in the relation."""
+        """Neighbours differ by `gap` or more."""
         for one, other in pairwise(self.cells):
             pair_clauses(formula, one, other, apart(self.gap, formula.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """The difference of each two neighbours."""
+        """All differences between neighbours are `gap` or more."""
         return all(abs(grid[one] - grid[other]) >= self.gap for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits to which no way leads from the one end, then none from the other."""
+        """Candidates that no choice of digits reaches from the one end, then from the other."""
         yield from self._sweep(self.cells, pencil)
         yield from self._sweep(self.cells[::-1], pencil)
 
@@ -71,10 +81,10 @@ class Written:
     """Whispers as a manifest writes them where it tells the gap."""
 
     gap: Annotated[Placed[Node] | None, whole_from(1)] = None
-    lines: Annotated[Part[tuple[Placed[Cells], ...]], PATHS]
+    lines: Annotated[Part[Each[Cells]], PATHS]
 
 
-Whispers: TypeAlias = tuple[Placed[Cells], ...] | Written
+Whispers: TypeAlias = Each[Cells] | Written
 
 WHISPERS: Final[Grammar[Whispers]] = Either(PATHS, Entry(Written))
 

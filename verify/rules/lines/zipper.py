@@ -25,13 +25,13 @@ class Zipper:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """Each pair minus the middle is 0."""
-        middle, pairs = self._teeth()
+        """The sum of each pair, less the middle digit, is 0."""
+        middle, pairs = self._middle_and_pairs()
         for one, other in pairs:
             formula.total({one: 1, other: 1, middle: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Folded at the middle, what meets sums to the middle digit."""
+        """The two digits equally far from the middle sum to the middle digit."""
         line = [grid[cell] for cell in self.cells]
         half = len(line) // 2
         return all(
@@ -43,7 +43,7 @@ class Zipper:
 
         That is all that a zipper removes.
         """
-        middle, pairs = self._teeth()
+        middle, pairs = self._middle_and_pairs()
         terms = [[(one, 1), (other, 1)] for one, other in pairs]
         sums = reduce(and_, (sums_of(pair, pencil) for pair in terms), pencil[middle])
         kept: dict[Cell, Mask] = {middle: sums}
@@ -57,16 +57,16 @@ class Zipper:
 
     def facets(self, digits: int) -> Facets:
         """Each pair sums to the middle cell, which so is larger than all others."""
-        middle, pairs = self._teeth()
+        middle, pairs = self._middle_and_pairs()
         sums = (
             said
             for one, other in reversed(pairs)
             for said in equal_sides([(one, 1), (other, 1)], [(middle, 1)])
         )
-        rises = tuple((tooth, middle) for tooth in self.cells if tooth != middle)
+        rises = tuple((cell, middle) for cell in self.cells if cell != middle)
         return Facets(sums=tuple(sums), rises=rises, all_by=Form.SUMS)
 
-    def _teeth(self) -> tuple[Cell, list[tuple[Cell, Cell]]]:
+    def _middle_and_pairs(self) -> tuple[Cell, list[tuple[Cell, Cell]]]:
         """The middle cell, and the pairs of cells about it."""
         half = len(self.cells) // 2
         ends = zip(self.cells[:half], reversed(self.cells), strict=False)

@@ -25,7 +25,7 @@ class FirstSeen:
     digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A place for each digit."""
+        """Each digit stands in one of the cells."""
         for digit in self.digits:
             formula.some(formula.literal(cell, digit) for cell in self.cells)
 
@@ -34,7 +34,7 @@ class FirstSeen:
         return set(self.digits) <= {grid[cell] for cell in self.cells}
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way of laying the clue's digits in different cells."""
+        """Candidates in no way of placing the clue's digits in different cells."""
         kept = dict.fromkeys(self.cells, 0)
         for chosen in permutations(self.cells, len(self.digits)):
             laid = dict(zip(chosen, self.digits, strict=True))

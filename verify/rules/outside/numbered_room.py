@@ -24,19 +24,19 @@ class NumberedRoom:
     digit: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit of the first cell puts the digit in its room; past the last there is none."""
+        """N in the first cell puts `digit` in the N-th; no N is larger than the line is long."""
         for number in range(1, formula.digits + 1):
             rooms = self.cells[number - 1 : number]
             there = [formula.literal(room, self.digit) for room in rooms]
             formula.implies(formula.literal(self.cells[0], number), there)
 
     def holds(self, grid: Grid) -> bool:
-        """Read the first digit, go to that cell, and look."""
+        """The cell that the first digit counts to holds `digit`."""
         number = grid[self.cells[0]]
         return number <= len(self.cells) and grid[self.cells[number - 1]] == self.digit
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Numbers whose room can't hold the digit; all else from the only room that is left."""
+        """First digits whose cell can't hold `digit`; the rest of a cell that must hold it."""
         first, wanted = self.cells[0], bit(self.digit)
         rooms = {
             bit(number): room

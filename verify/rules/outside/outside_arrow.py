@@ -41,12 +41,12 @@ class OutsideArrow:
         return climb_strikes(self._rising(), pencil, 1)
 
     def moved(self, move: Move) -> "OutsideArrow":
-        """The cells moved; the other way where the order of the digits is turned about."""
+        """The cells moved; the other way where a disguise turns the order of digits about."""
         rises = self.rises != move.reverses
         return OutsideArrow(move.all(self.cells), move.outside(self.outside), rises)
 
     def facets(self, digits: int) -> Facets:
-        """They rise; that is all."""
+        """The cells rise the way the arrow points, and the mark says nothing else."""
         return rising(self._rising())
 
     def _rising(self) -> tuple[Cell, ...]:

@@ -37,7 +37,7 @@ class Sandwich:
     largest: int
 
     def clauses(self, formula: Formula) -> None:
-        """One crust of each kind; between the first crust and the second the sum."""
+        """A scan: one 1 and one largest digit, and the sum of all between them."""
         for crust in (1, self.largest):
             placed = [formula.literal(cell, crust) for cell in self.cells]
             formula.some(placed)
@@ -55,7 +55,7 @@ class Sandwich:
         return state + digit if state + digit <= self.total else None
 
     def holds(self, grid: Grid) -> bool:
-        """Find the two, and sum what lies between."""
+        """All between the 1 and the largest digit sums to `total`; each of these stands once."""
         line = [grid[cell] for cell in self.cells]
         if line.count(1) != 1 or line.count(self.largest) != 1:
             return False
@@ -63,7 +63,7 @@ class Sandwich:
         return sum(line[start + 1 : end]) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no sandwich with the sum, wherever its crusts lie."""
+        """Candidates that fit no pair of places for the 1 and the largest digit."""
         crusts = bit(1) | bit(self.largest)
         filling = [mask & ~crusts for mask in pencil]
         kept = dict.fromkeys(self.cells, 0)

@@ -32,13 +32,13 @@ class Skyscraper:
         formula.ways(_ways(len(self.cells), formula.digits, self.seen), self.cells)
 
     def holds(self, grid: Grid) -> bool:
-        """Count the digits that are larger than all before them."""
+        """As many digits as `seen` are larger than all before them."""
         line = [grid[cell] for cell in self.cells]
         seen = [digit for at, digit in enumerate(line) if all(digit > d for d in line[:at])]
         return len(seen) == self.seen
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no line with that many seen."""
+        """Candidates in no line of digits of which that many are seen."""
         largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
         ways = _ways(len(self.cells), max(largest, 1), self.seen)
         return strikes_but(survivors(ways, self.cells, pencil), self.cells, pencil)

@@ -54,12 +54,12 @@ class XSum:
         return stopped if stopped < self.total else None
 
     def holds(self, grid: Grid) -> bool:
-        """Read the first digit, and sum so many cells."""
+        """As many cells as the first digit says sum to `total`."""
         line = [grid[cell] for cell in self.cells]
         return line[0] <= len(line) and sum(line[: line[0]]) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no sum, whichever count the first cell holds."""
+        """Candidates that fit no candidate of the first cell."""
         first = self.cells[0]
         kept = dict.fromkeys(self.cells, 0)
         for count in digits_of(pencil[first]):

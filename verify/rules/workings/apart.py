@@ -26,13 +26,13 @@ class Apart:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """No digit in the first cell and in another one."""
+        """The first cell differs from each other one."""
         cell, *others = self.cells
         for other in others:
             formula.differ(cell, other)
 
     def holds(self, grid: Grid) -> bool:
-        """Every other digit is another one."""
+        """No other cell holds the digit of the first."""
         cell, *others = self.cells
         return all(grid[cell] != grid[other] for other in others)
 
@@ -54,7 +54,7 @@ class Apart:
         return Apart(move.all(self.cells))
 
     def facets(self, digits: int) -> Facets:
-        """The first cell with each other one; that is all."""
+        """The first cell differs from each other one, and the mark says nothing else."""
         cell, *others = self.cells
         return Facets(pairs=tuple((cell, other) for other in others), all_by=Form.APART)
 

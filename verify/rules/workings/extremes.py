@@ -19,27 +19,27 @@ from verify.rules.workings.parts import one_sentence, tinted
 
 @dataclass(frozen=True, slots=True)
 class Extreme:
-    """The first cell is smaller than each of the others, or greater where `least` is not set."""
+    """The first cell is smaller than each of the others, or greater where `is_least` is not set."""
 
     cells: tuple[Cell, ...]
-    least: bool
+    is_least: bool
 
     def clauses(self, formula: Formula) -> None:
-        """A climb to, or from, each neighbour."""
+        """Digits climb from the first cell to each other one, or from that to the first."""
         first, *others = self.cells
         for other in others:
-            climb_clauses(formula, (first, other) if self.least else (other, first), 1)
+            climb_clauses(formula, (first, other) if self.is_least else (other, first), 1)
 
     def holds(self, grid: Grid) -> bool:
-        """Compare the digit with its neighbours'."""
+        """The first digit is smaller than every other one, or greater than every other one."""
         first, *others = (grid[cell] for cell in self.cells)
-        return all(first < other if self.least else first > other for other in others)
+        return all(first < other if self.is_least else first > other for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits beyond what a neighbour can hold, and what the cell's own least one leaves."""
+        """Candidates too large, or too small, for all that is left in the other cell."""
         first, *others = self.cells
         for other in others:
-            low, high = (first, other) if self.least else (other, first)
+            low, high = (first, other) if self.is_least else (other, first)
             if not pencil[low] or not pencil[high]:
                 continue
             for cell, kept, because in (
@@ -51,17 +51,17 @@ class Extreme:
 
     def moved(self, move: Move) -> "Extreme":
         """The cells moved."""
-        return Extreme(move.all(self.cells), self.least)
+        return Extreme(move.all(self.cells), self.is_least)
 
     def facets(self, digits: int) -> Facets:
-        """From the first to each other one, or back; that is all."""
+        """What is smaller and what is greater, of each two cells; the mark says nothing else."""
         first, *others = self.cells
-        rises = ((first, other) if self.least else (other, first) for other in others)
+        rises = ((first, other) if self.is_least else (other, first) for other in others)
         return Facets(rises=tuple(rises), all_by=Form.ORDER)
 
 
 def extreme_rule(
-    *, name: str, meaning: str, least: bool, heads: Literal["inward", "outward"], example: str
+    *, name: str, meaning: str, is_least: bool, heads: Literal["inward", "outward"], example: str
 ) -> Rule[Cells, Extreme]:
     """A rule whose marked cells are smaller, or greater, than all around them.
 
@@ -72,7 +72,7 @@ def extreme_rule(
         meaning=meaning,
         marks="a group of cells",
         grammar=GROUP,
-        make=partial(_each_cell, least),
+        make=partial(_each_cell, is_least),
         draw=partial(tinted, name, heads),
         says=partial(one_sentence, name),
         survives=frozenset({Disguise.TURN}),
@@ -80,11 +80,11 @@ def extreme_rule(
     )
 
 
-def _each_cell(least: bool, cells: Placed[Cells], reader: Reader) -> tuple[Extreme, ...]:
+def _each_cell(is_least: bool, cells: Placed[Cells], reader: Reader) -> tuple[Extreme, ...]:
     """Each cell with its edge neighbours that are not marked."""
     board, marked, found = reader.board, cells.value, []
     for cell in marked:
         beside = (board.step(cell, direction) for direction in ("n", "e", "s", "w"))
         others = tuple(other for other in beside if other is not None and other not in marked)
-        found.append(Extreme((cell, *others), least))
+        found.append(Extreme((cell, *others), is_least))
     return tuple(found)

@@ -9,7 +9,7 @@ from verify.facets import Facets
 from verify.formula.formula import Formula, Literal
 from verify.move import Disguise
 from verify.pencil import Mask, at_most, digits_of
-from verify.reading.grammar import PATHS, Cells, Placed, Several
+from verify.reading.grammar import PATHS, Cells, Each, Several
 from verify.reading.reader import Reader
 from verify.rule import Constraint, Rule
 from verify.rules.workings.lines import fitting_cells, trails
@@ -41,7 +41,7 @@ def ended_rule(
     meaning: str,
     make: Callable[[Several[Cells], Reader], tuple[C, ...]],
     example: str,
-) -> Rule[tuple[Placed[Cells], ...], C]:
+) -> Rule[Each[Cells], C]:
     """A rule of lines whose two ends ask something of the digits inside."""
     return Rule(
         name=name,

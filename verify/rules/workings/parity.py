@@ -17,13 +17,13 @@ from verify.rules.workings.parts import one_sentence, tinted
 
 @dataclass(frozen=True, slots=True)
 class Parity:
-    """The digit of one cell leaves this remainder when halved: 0 even, 1 odd."""
+    """The digit of one cell leaves this remainder when divided by 2: 0 for even, 1 for odd."""
 
     cells: tuple[Cell, ...]
     remainder: int
 
     def clauses(self, formula: Formula) -> None:
-        """No digit of the other parity."""
+        """None of the digits of the other parity."""
         (cell,) = self.cells
         for digit in digits_of(self._struck(formula.pencil)):
             formula.not_all(formula.literal(cell, digit))
@@ -48,7 +48,7 @@ class Parity:
 
 
 def of_parity(digits: int, remainder: int) -> Mask:
-    """The digits from 1 to `digits` with that remainder when halved."""
+    """The digits from 1 to `digits` with that remainder when divided by 2."""
     return sum(1 << digit for digit in digits_of(every_digit(digits)) if digit % 2 == remainder)
 
 
