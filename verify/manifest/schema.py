@@ -23,35 +23,25 @@ from verify.rules import RULES
 
 SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
 
-_WORDS: Final = ["string", "number", "boolean", "null"]
-"""Any word is text to us, whatever YAML takes `12` or `no` for."""
-
 _GRID: Final = ["string", "number", "null"]
 
 
 def puzzle_schema() -> dict[str, Any]:
     """The schema, by JSON Schema 2020-12."""
+    words = {name: field.schema() for name, field in WORDS_FIELDS.items()}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Puzzle manifest",
         "type": "object",
         "required": list(REQUIRED),
         "additionalProperties": False,
-        "properties": {**_words_schemas(), **_other_schemas()},
+        "properties": {**words, **_other_schemas()},
     }
 
 
 def schema_text() -> str:
     """The schema as the shipped file holds it."""
     return json.dumps(puzzle_schema(), indent=1, ensure_ascii=False) + "\n"
-
-
-def _words_schemas() -> dict[str, Any]:
-    """The fields that hold words."""
-    return {
-        name: {"description": field.meaning, "type": _WORDS, "maxLength": field.longest}
-        for name, field in WORDS_FIELDS.items()
-    }
 
 
 def _other_schemas() -> dict[str, Any]:
