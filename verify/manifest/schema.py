@@ -5,20 +5,13 @@ underline; `python -m verify.manifest.schema` writes it anew.
 """
 
 import json
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from verify.board import LARGEST_SIZE
-from verify.manifest.fields import (
-    KINDS,
-    LONGEST_SYMBOL,
-    OTHER_FIELDS,
-    REQUIRED,
-    WORDS_FIELDS,
-)
-from verify.manifest.outline import MOST_GRIDS
-from verify.reading.grammar import CELL, GROUP
+from verify.manifest.fields import OTHER_FIELDS, REQUIRED, WORDS_FIELDS
+from verify.manifest.ground import BOXES, KIND, SIZE, SYMBOLS
+from verify.manifest.outline import GRIDS, HOLES
+from verify.reading.record import Schema
 from verify.rules import RULES
 
 SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
@@ -46,13 +39,13 @@ def schema_text() -> str:
 
 def _other_schemas() -> dict[str, Any]:
     """All other fields."""
-    schemas: dict[str, Mapping[str, Any]] = {
-        "kind": {"enum": list(KINDS)},
-        "size": {"type": "integer", "minimum": 1, "maximum": LARGEST_SIZE},
-        "boxes": {"type": "string", "pattern": "^[0-9]{1,2} ?[x×] ?[0-9]{1,2}$"},
-        "grids": {"type": "array", "items": CELL.schema(), "minItems": 2, "maxItems": MOST_GRIDS},
-        "holes": GROUP.schema(),
-        "symbols": _symbols_schema(),
+    schemas: dict[str, Schema] = {
+        "kind": KIND.schema(),
+        "size": SIZE.schema(),
+        "boxes": BOXES.schema(),
+        "grids": GRIDS.schema(),
+        "holes": HOLES.schema(),
+        "symbols": SYMBOLS.schema(),
         "rules": _rules_schema(),
         "givens": {"type": _GRID},
         "answer": {"type": _GRID},
@@ -60,13 +53,6 @@ def _other_schemas() -> dict[str, Any]:
     return {
         name: {"description": meaning, **schemas[name]} for name, meaning in OTHER_FIELDS.items()
     }
-
-
-def _symbols_schema() -> dict[str, Any]:
-    """A text, or a list of short texts."""
-    symbol = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_SYMBOL}
-    items = {"type": "array", "items": symbol, "minItems": 1, "maxItems": LARGEST_SIZE}
-    return {"oneOf": [{"type": ["string", "number"]}, {**items, "uniqueItems": True}]}
 
 
 def _rules_schema() -> dict[str, Any]:
