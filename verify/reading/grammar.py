@@ -16,6 +16,7 @@ from verify.reading.reader import Reader
 from verify.reading.record import Readable, Schema, fields_of, is_required, object_schema
 
 T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
 S = TypeVar("S")
 
 Grammar: TypeAlias = Readable[Reader, T]
@@ -29,11 +30,11 @@ _GROUP: Final = rf"^\s*{_CELLS}(\s+({_CELLS}|{_STEP}))*\s*$"
 
 
 @dataclass(frozen=True, slots=True)
-class Placed(Generic[T]):
+class Placed(Generic[T_co]):
     """A value, and where it stands in the file."""
 
     place: Place
-    value: T
+    value: T_co
 
 
 Cells: TypeAlias = tuple[Cell, ...]
@@ -158,9 +159,9 @@ class Listed(Generic[T]):
 
 @dataclass(frozen=True, slots=True)
 class Together(Generic[T]):
-    """A list of items that belong together, two or more: none of them is left out.
+    """A list of two items or more that belong together: none of them is left out.
 
-    `what` names the list in a problem.
+    `what` names the list in a problem; what to say of a single item is left to the rule.
     """
 
     item: Grammar[T]

@@ -94,7 +94,7 @@ def make(written: Placed[Written], reader: Reader) -> tuple[Dotted, ...]:
     digits, pairs, taken = reader.board.digits, list[Dotted](), set[Pair]()
     for dot, listed in zip(DOTS, (written.value.consecutive, written.value.ratio), strict=True):
         for cells in (listed and listed.value) or ():
-            pair = new_pair(Placed(cells.place, cells.value), taken, reader)
+            pair = new_pair(cells, taken, reader)
             pairs += [] if pair is None else [Dotted(pair, dot, digits)]
     if written.value.all_shown and written.value.all_shown.value:
         unmarked = (pair for pair in neighbours(reader.board) if pair not in taken)
