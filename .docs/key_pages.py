@@ -9,7 +9,6 @@ import yaml
 
 from layout import draw, svg
 from layout.jobs.read_job import KINDS
-from layout.record import schema_of
 from layout.shipped import shipped_styles
 from layout.style.board import Weight
 from layout.style.schema import style_schema
@@ -17,6 +16,7 @@ from layout.style.sheet import REFERENCE, shipped_style_names
 from layout.type.face import Face, Voices
 from verify import RULES, read_puzzle
 from verify.marks import Area, Badge, Cage, Clue, Ray, Sign, Tint, Trail
+from verify.reading.record import schema_of
 
 Schema = Mapping[str, Any]
 

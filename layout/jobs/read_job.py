@@ -8,11 +8,11 @@ from layout.jobs.book.book_job import BookJob
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.common.job import Job
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
-from layout.record import read_record
 from verify.manifest.source import shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, Unreadable
+from verify.reading.record import read_record
 
 KINDS: Final[Mapping[str, type]] = {
     "book": BookJob,

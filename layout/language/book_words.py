@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from layout.record import Word
+from verify.reading.record import Word
 
 
 @dataclass(frozen=True, slots=True)

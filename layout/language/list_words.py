@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
-from layout.record import Word
 from verify.reading.node import Node
 from verify.reading.problems import Problems
+from verify.reading.record import Word
 
 
 class SpacedWord(Word):

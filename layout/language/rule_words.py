@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Annotated
 
 from layout.language.sentence import Sentence, SentenceValue
-from layout.record import Word
+from verify.reading.record import Word
 from verify.rule import Saying
 
 

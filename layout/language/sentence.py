@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from layout.record import Record, Word, read_record
 from verify.reading.node import Node, Text
 from verify.reading.problems import Problems
+from verify.reading.record import Record, Word, read_record
 
 
 @dataclass(frozen=True, slots=True)

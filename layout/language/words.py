@@ -15,11 +15,11 @@ from layout.language.list_words import ListWords
 from layout.language.rule_words import HouseWords, RuleWords, SymbolSetWords
 from layout.language.walk_words import WalkWords
 from layout.language.worksheet_words import WorksheetWords
-from layout.record import read_record
 from layout.shipped import shipped_words
 from layout.type.typography import Quotes
 from verify.manifest.yaml_text import read_tree
 from verify.reading.problems import Problems
+from verify.reading.record import read_record
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Final, TypeAlias
 
-from layout.record import Length, Share
+from layout.lengths import Length, Share
 from layout.type.font_name import FontName
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark, Ray, Sign, Tint, Trail
 

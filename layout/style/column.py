@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from layout.record import Length
+from layout.lengths import Length
 from layout.type.face import Face, Voices
 
 

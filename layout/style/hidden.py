@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Any, Final
 
-from layout.record import key_of
 from layout.style.board import MarkLooks, TrailLook, Weight
 from verify.reading.node import Fields, Place
 from verify.reading.problems import Problems
+from verify.reading.record import key_of
 
 SHOWN: Final[Mapping[str, tuple[tuple[str, ...], ...]]] = {
     "trails": (

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from layout.record import Length, Share
+from layout.lengths import Length, Share
 from layout.type.face import Face, Voices
 
 OfTrim: TypeAlias = Annotated[float, Share(2, 30, "the trim")]

@@ -10,8 +10,8 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from layout.record import schema_of
 from layout.style.style import REFERENCE, Style, read_style, shipped_style_names
+from verify.reading.record import schema_of
 
 SHIPPED: Final = Path(__file__).with_name("style.schema.json")
 

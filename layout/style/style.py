@@ -8,7 +8,6 @@ from functools import cache
 from pathlib import Path
 from typing import Annotated, Final
 
-from layout.record import read_record
 from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
 from layout.style.column import ColumnStyle
@@ -18,6 +17,7 @@ from verify.manifest.source import lies_in, shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems, Unreadable
+from verify.reading.record import read_record
 
 MOST_LIKENESSES: Final = 4
 """How many style sheets one may build upon, one like the other."""

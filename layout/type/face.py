@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Annotated, TypeAlias
 
-from layout.record import Length
+from layout.lengths import Length
 from layout.type.font_name import FontName
 
 Size: TypeAlias = Annotated[float, Length(1.4, 60)]

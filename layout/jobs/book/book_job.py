@@ -13,8 +13,9 @@ from layout.jobs.common.values import (
     SoFar,
     TrimSize,
 )
+from layout.lengths import Length
 from layout.pages.common.format import Trim
-from layout.record import Choice, Every, Length, Number, Record, Word
+from verify.reading.record import Choice, Every, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)

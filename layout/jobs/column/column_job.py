@@ -19,8 +19,8 @@ from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
 from layout.jobs.common.values import Language, ListOf
 from layout.pages.column.column import SHOW
-from layout.record import Every, Number, Record, Word
 from layout.writers.raster import MOST_DPI
+from verify.reading.record import Every, Number, Record, Word
 
 FORMATS: Final = ("svg", "pdf", "png", "tiff", "html", "txt")
 """Pictures, the fragment of a web page, and the puzzle in words."""

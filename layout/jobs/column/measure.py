@@ -11,9 +11,10 @@ from math import inf
 from types import MappingProxyType
 from typing import Annotated, Any, Final
 
-from layout.record import MILLIMETRES, Every, Length, Record, millimetres, read_record
+from layout.lengths import MILLIMETRES, Length, millimetres
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, nearest
+from verify.reading.record import Every, Record, read_record
 
 NARROWEST: Final = 20.0
 WIDEST: Final = 1000.0

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from layout.language.words import languages
+from layout.lengths import millimetres
 from layout.pages.common.format import Trim
-from layout.record import Choice, Value, millimetres
 from verify.reading.node import Items, Node, Text, describe
 from verify.reading.problems import Problems
+from verify.reading.record import Choice, Value
 
 LATER: Final = "is not in this version yet"
 

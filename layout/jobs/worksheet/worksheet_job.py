@@ -5,7 +5,7 @@ from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import MOST_GLOBS, PER_PAGE
 from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
-from layout.record import Number, Word
+from verify.reading.record import Number, Word
 
 MOST_FORMS: Final = 26
 """Forms are named by the letters from A to Z."""

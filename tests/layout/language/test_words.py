@@ -15,76 +15,12 @@ from layout.language.wording import (
 )
 from layout.language.words import fill, languages, read_words
 from layout.shipped import shipped_words
+from tests.support.sayings import said_keys
 from verify.manifest.read import puzzle_from_text
 from verify.rule import Saying, Use
 from verify.rules import BY_NAME, RULES
 
-SAYING_KEYS = [
-    "anti-king",
-    "anti-knight",
-    "anti-queen",
-    "arrow",
-    "arrow-total",
-    "between",
-    "beyond",
-    "cage",
-    "cage-plain",
-    "calculation",
-    "calculation-hidden",
-    "calculation-single",
-    "clone",
-    "clone-letters",
-    "count-circles",
-    "diagonal-sum",
-    "diagonals-both",
-    "diagonals-falling",
-    "diagonals-rising",
-    "difference",
-    "disjoint-groups",
-    "dots-all-shown",
-    "dots-consecutive",
-    "dots-ratio",
-    "double-arrow",
-    "edge-sum",
-    "entropic-line",
-    "equal-cages",
-    "equal-sum",
-    "even",
-    "extra-region",
-    "first-seen",
-    "greater",
-    "local-maximum",
-    "local-minimum",
-    "modular-line",
-    "non-consecutive",
-    "numbered-room",
-    "odd",
-    "outside-arrow",
-    "palindrome",
-    "parity-line",
-    "product-arrow",
-    "product-arrow-total",
-    "quad",
-    "quad-repeats",
-    "renban",
-    "same-difference",
-    "sandwich",
-    "skyscraper",
-    "slow-thermometer",
-    "slow-thermometer-fork",
-    "sum-mark",
-    "sum-mark-all-shown",
-    "sum-quad",
-    "thermometer",
-    "thermometer-fork",
-    "toroidal-both",
-    "toroidal-falling",
-    "toroidal-rising",
-    "whisper",
-    "windows",
-    "x-sum",
-    "zipper",
-]
+SAYING_KEYS = said_keys()
 
 HOLES = re.compile(r"\{([^}]*)\}")
 
@@ -123,6 +59,7 @@ def test_every_saying_has_a_sentence_in_both_numbers(key, words):
 
 
 def test_no_sentence_is_left_over(words):
+    """One that no example asks for wants marks in `WRITTEN` of `tests/support/rules/NAME.py`."""
     said = {key for rule in words.rules.values() for key in rule.says}
     assert said == set(SAYING_KEYS)
     assert set(words.rules) == {rule.name for rule in RULES}

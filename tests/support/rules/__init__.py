@@ -6,7 +6,9 @@
   our clauses.
 - `sow(board, answer, dice)`: marks of the rule that a full grid keeps, enough for a puzzle; or,
   where the rule asks something of the whole board, `before(board, dice)`: marks that the full
-  grid is then made under.
+  full grid is then made under.
+- `WRITTEN`, where it is wanted: marks as a manifest for a board of 4 writes them, for sentences
+  and looks that the rule's example does not ask for.
 """
 
 from importlib import import_module

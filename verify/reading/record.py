@@ -1,11 +1,14 @@
-"""Reads mappings of a YAML file into frozen dataclasses, guided by the types of their fields.
+"""Reads mappings of a file into frozen dataclasses, guided by the types of their fields.
 
 A field `inner_margin` stands in the file as `inner-margin`; a trailing underscore only keeps
 clear of Python's own words (`from_` is `from`). A field with a default may be left out.
 Understood as they are: str, int, float, bool, Literal, other dataclasses, `tuple[X, ...]`
 (a list) and `Mapping[str, X]` (a table of any names). Everything else says how it is read by
-a `Value` in its annotation: `Annotated[float, Length(0.1, 20)]`. A text there says what the key
-does, for those who write such files: `Annotated[float, Length(0.1, 20), "how thick a line is"]`.
+a `Readable` in its annotation: `Annotated[int, Number(1, 9, whole=True)]`. A text there says
+what the key does, for those who write such files: `Annotated[bool, "whether rules are printed"]`.
+
+Job files and style sheets are read so, and each mark of a rule that is a mapping: see
+`grammar.py`, whose readables know a board, too.
 """
 
 import copyreg
@@ -20,6 +23,7 @@ from typing import (
     Final,
     Literal,
     Protocol,
+    TypeAlias,
     TypeVar,
     Union,
     get_args,
@@ -32,17 +36,14 @@ from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 
 T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
+R_contra = TypeVar("R_contra", contravariant=True)
 
-MILLIMETRES: Final[dict[str, float]] = {
-    "mm": 1.0,
-    "cm": 10.0,
-    "in": 25.4,
-    "pt": 25.4 / 72,
-    "pc": 25.4 / 6,
-}
-"""Units of length; the point is the desktop point, 72 to the inch (ISO 32000-1, 8.3.2.3)."""
+Schema: TypeAlias = Mapping[str, Any]
+"""A JSON Schema, or a part of one."""
 
 NUMBER: Final = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
+"""A number as it stands in a file, with or without a fraction."""
 
 
 def frozen(entries: Mapping[str, Any]) -> types.MappingProxyType[str, Any]:
@@ -55,16 +56,23 @@ copyreg.pickle(types.MappingProxyType, lambda table: (frozen, (dict(table),)))
 
 
 @runtime_checkable
-class Value(Protocol):
-    """How a value is read from a file, and what an editor's program is told about it."""
+class Readable(Protocol[R_contra, T_co]):
+    """How a value is read from a file, and what an editor's program is told about it.
 
-    def read(self, node: Node, problems: Problems) -> Any:
+    It is handed what it notes its problems on: `Problems`, or a `Reader` of marks on a board.
+    """
+
+    def read(self, node: Node, reader: R_contra, /) -> T_co | None:
         """The value, or None where a problem was noted."""
         ...
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """Its JSON Schema."""
         ...
+
+
+Value: TypeAlias = Readable[Problems, Any]
+"""A value that asks for nothing but a place for its problems."""
 
 
 def read_record(node: Node, kind: type[T], problems: Problems) -> T | None:
@@ -73,7 +81,7 @@ def read_record(node: Node, kind: type[T], problems: Problems) -> T | None:
     return found
 
 
-def schema_of(kind: type) -> Mapping[str, Any]:
+def schema_of(kind: type) -> Schema:
     """The JSON Schema of a dataclass as it stands in a file."""
     return Record(kind).schema()
 
@@ -81,15 +89,6 @@ def schema_of(kind: type) -> Mapping[str, Any]:
 def key_of(field: "Field[Any]") -> str:
     """How a field is called in a file."""
     return field.name.rstrip("_").replace("_", "-")
-
-
-def millimetres(text: str) -> float | None:
-    """A length with its unit (`0.45pt`, `6 in`) in millimetres, or None where it is none."""
-    match = NUMBER.match(text)
-    if match is None:
-        return None
-    unit = MILLIMETRES.get(text[match.end() :].strip())
-    return None if unit is None else float(match[0]) * unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +107,7 @@ class Word:
             return node.text.strip()
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A string."""
         return {"type": ["string", "number"], "maxLength": self.longest}
 
@@ -131,62 +130,10 @@ class Number:
         _expected(node, f"{kind} from {self.low:g} to {self.high:g}", problems)
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A number with its bounds."""
         kind = "integer" if self.whole else "number"
         return {"type": kind, "minimum": self.low, "maximum": self.high}
-
-
-@dataclass(frozen=True, slots=True)
-class Length:
-    """A length with its unit, between two bounds in millimetres, both allowed."""
-
-    low: float
-    high: float
-
-    def read(self, node: Node, problems: Problems) -> float | None:
-        """The length in millimetres."""
-        length = millimetres(node.text.strip()) if isinstance(node, Text) else None
-        if length is not None and self.low - 1e-9 <= length <= self.high + 1e-9:
-            return length
-        _expected(node, self._in_words(), problems)
-        return None
-
-    def schema(self) -> Mapping[str, Any]:
-        """A number and a unit, as text."""
-        number, units = r"([0-9]+(\.[0-9]*)?|\.[0-9]+)", "|".join(MILLIMETRES)
-        pattern = rf"^\s*{number}\s*({units})\s*$"
-        return {"type": "string", "pattern": pattern, "description": self._in_words()}
-
-    def _in_words(self) -> str:
-        return f"a length from {self.low:g}mm to {self.high:g}mm, such as 3mm or 9pt"
-
-
-@dataclass(frozen=True, slots=True)
-class Share:
-    """A percentage between two bounds, both allowed: `20%`; `of` says of what it is a share."""
-
-    low: float = 0.0
-    high: float = 100.0
-    of: str = ""
-
-    def read(self, node: Node, problems: Problems) -> float | None:
-        """The share as a number from 0 to 1."""
-        text = node.text.strip() if isinstance(node, Text) else ""
-        number = text.removesuffix("%").strip()
-        if number != text and NUMBER.fullmatch(number) and self.low <= float(number) <= self.high:
-            return float(number) / 100
-        _expected(node, self._in_words(), problems)
-        return None
-
-    def schema(self) -> Mapping[str, Any]:
-        """A number and a percent sign, as text."""
-        pattern = r"^\s*([0-9]+(\.[0-9]*)?|\.[0-9]+)\s*%\s*$"
-        return {"type": "string", "pattern": pattern, "description": self._in_words()}
-
-    def _in_words(self) -> str:
-        whole = f" of {self.of}" if self.of else ""
-        return f"a percentage from {self.low:g}% to {self.high:g}%{whole}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +147,7 @@ class Flag:
         _expected(node, "true or false", problems)
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """A boolean."""
         return {"type": "boolean"}
 
@@ -222,7 +169,7 @@ class Choice:
             return node.text
         return None
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An enumeration."""
         return {"enum": list(self.words)}
 
@@ -241,7 +188,7 @@ class Every:
         values = (self.item.read(item, problems) for item in node.items)
         return tuple(value for value in values if value is not None)
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An array."""
         return {"type": "array", "items": self.item.schema()}
 
@@ -260,7 +207,7 @@ class Table:
         values = {key.text: self.value.read(value, problems) for key, value in node.entries}
         return frozen({k: v for k, v in values.items() if v is not None})
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An object of any keys."""
         return {"type": "object", "additionalProperties": self.value.schema()}
 
@@ -276,7 +223,7 @@ class Record:
         if not isinstance(node, Fields):
             _expected(node, "a mapping", problems)
             return None
-        known = _keys(self.kind)
+        known = keys_of(self.kind)
         for own, _ in node.entries:
             if own.text not in known:
                 problems.unknown(own.place, "key", own.text, known)
@@ -292,15 +239,9 @@ class Record:
             return None
         return self.kind(**values)
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """An object of these keys and no others."""
-        known = _keys(self.kind)
-        return {
-            "type": "object",
-            "properties": {name: key.schema() for name, key in known.items()},
-            "required": [name for name, key in known.items() if key.required],
-            "additionalProperties": False,
-        }
+        return object_schema(self.kind)
 
 
 def _expected(node: Node, expected: str, problems: Problems) -> None:
@@ -309,11 +250,11 @@ def _expected(node: Node, expected: str, problems: Problems) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Key:
+class Key:
     """A field of a dataclass as a key of a file: how it is read, and what is said of it."""
 
     field: "Field[Any]"
-    value: Value
+    value: Readable[Any, Any]
     words: str
 
     @property
@@ -321,7 +262,7 @@ class _Key:
         """Whether a file must have it."""
         return self.field.default is MISSING and self.field.default_factory is MISSING
 
-    def schema(self) -> Mapping[str, Any]:
+    def schema(self) -> Schema:
         """What its value may be; described by what it does, then by what it is.
 
         A default is told where it stands in a file as it stands here, and is not nothing.
@@ -335,12 +276,16 @@ class _Key:
         return schema
 
 
+def keys_of(kind: type) -> Mapping[str, Key]:
+    """What a mapping for a dataclass may hold, by what it is called there."""
+    return _keys(kind)
+
+
 @cache
-def _keys(kind: type) -> Mapping[str, _Key]:
-    """A dataclass's fields as keys of a file, by what they are called there."""
+def _keys(kind: type) -> Mapping[str, Key]:
     hints = get_type_hints(kind, include_extras=True)
     return {
-        key_of(field): _Key(field, value_of(hints[field.name]), _words_of(hints[field.name]))
+        key_of(field): Key(field, value_of(hints[field.name]), _words_of(hints[field.name]))
         for field in fields(kind)
     }
 
@@ -351,11 +296,22 @@ def _words_of(annotation: Any) -> str:
     return next((each for each in texts if isinstance(each, str)), "")
 
 
-def value_of(annotation: Any) -> Value:
+def object_schema(kind: type) -> Schema:
+    """The JSON Schema of a mapping with the keys of a dataclass and no others."""
+    known = keys_of(kind)
+    return {
+        "type": "object",
+        "properties": {name: key.schema() for name, key in known.items()},
+        "required": [name for name, key in known.items() if key.required],
+        "additionalProperties": False,
+    }
+
+
+def value_of(annotation: Any) -> Readable[Any, Any]:
     """How a value of that type is read. Raises TypeError for a type that says nothing."""
     if get_origin(annotation) is Annotated:
         plain, *others = get_args(annotation)
-        told = next((each for each in others if isinstance(each, Value)), None)
+        told = next((each for each in others if isinstance(each, Readable)), None)
         return told or value_of(plain)
     arguments = get_args(annotation)
     origin = get_origin(annotation)
