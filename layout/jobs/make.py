@@ -31,7 +31,7 @@ def make(path: Path, making: Making) -> Made:
     answer, and OutputError where a file can't be written. Earlier files then stand.
     """
     job = read_job(path)
-    if making.since is not None and not isinstance(job.told, ColumnJob):
+    if making.since is not None and not isinstance(job.values, ColumnJob):
         message = "found --from with a job without days; it is for a column"
         raise Unreadable([Problem(job.place(("job",)), message)])
-    return MAKERS[type(job.told)](job, making)
+    return MAKERS[type(job.values)](job, making)
