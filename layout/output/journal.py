@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from layout.output.files import OutputError, is_same, keep, refuse_unfit, settle, output_errors
+from layout.output.files import OutputError, is_same, keep, output_errors, refuse_unfit, settle
 
 JOURNAL: Final = "journal.json"
 """The moves of a run, while they are done."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from layout.interrupts import held, note_moved
-from layout.output.files import made_folder, refuse_unfit, settle, output_errors, write_durably
+from layout.output.files import made_folder, output_errors, refuse_unfit, settle, write_durably
 from layout.output.folder_lock import WHO, beside_prefix, locked, runs_in
 from layout.output.journal import FileMove, UnderWay
 

@@ -11,7 +11,7 @@ from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.chosen_walks import check_walks, chosen_walks
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
@@ -32,7 +32,7 @@ MOST_NAMED: Final = 12
 """Ungraded puzzles that are told by name."""
 
 
-def make_book(job: Job[BookJob], making: Making) -> Made:
+def make_book(job: Job[BookJob], making: Making) -> Outcome:
     """Makes the book of a job.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
@@ -44,7 +44,7 @@ def make_book(job: Job[BookJob], making: Making) -> Made:
         return _make(job, making, output, outputs)
 
 
-def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
+def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Outcome:
     """Makes the book while its folder is held."""
     style = read_style(job.values.style, job.folder, job.place(("style",)))
     files = listed_files(job, book_groups(job.values), making.root)
@@ -63,7 +63,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
     outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
-    return _made(output, tuple(book.puzzles()), laid)
+    return _outcome(output, tuple(book.puzzles()), laid)
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
@@ -74,7 +74,7 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
+def _outcome(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Outcome:
     """What there is to tell of a finished book."""
     pages = len(laid.document.leaves)
     facts = [
@@ -90,7 +90,7 @@ def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    return Made((output,), {"pages": pages, "puzzles": facts}, summary)
+    return Outcome((output,), {"pages": pages, "puzzles": facts}, summary)
 
 
 def plan(

@@ -23,7 +23,7 @@ from layout.jobs.column.schedule import Schedule
 from layout.jobs.column.season import kinds_of, plan_season, schedule_of
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
@@ -34,7 +34,7 @@ from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
 
-def make_column(job: Job[ColumnJob], making: Making) -> Made:
+def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
     """Makes the days that the ledger has not, and writes the ledger with them.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
@@ -45,7 +45,7 @@ def make_column(job: Job[ColumnJob], making: Making) -> Made:
         return _make(job, making, folder, outputs)
 
 
-def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Made:
+def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Outcome:
     """Makes the days while their folder is held: nobody else writes its ledger."""
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
@@ -59,7 +59,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
         written = outputs.write_all(run.files(), unwanted)
-    return _made(planner, schedule, written, (*season.kept, *run.entries))
+    return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
 def groups(values: ColumnJob) -> list[PuzzleGroup]:
@@ -174,12 +174,12 @@ class _Run:
         return Misfit(message, (*path, key))
 
 
-def _made(
+def _outcome(
     planner: IssuePlanner,
     schedule: Schedule,
     written: Sequence[Path],
     entries: Sequence[LedgerEntry],
-) -> Made:
+) -> Outcome:
     """What there is to tell of a season, and which answer is due on which day."""
     published = set(planner.season.kept)
     days = [
@@ -201,4 +201,4 @@ def _made(
         f"{folder}: days made: {new}, as they were published: {len(published)}; "
         f"due on {on}: the answer to number {last.number} ({last.puzzle})"
     )
-    return Made(tuple(written), {"days": days, "due": due}, summary)
+    return Outcome(tuple(written), {"days": days, "due": due}, summary)

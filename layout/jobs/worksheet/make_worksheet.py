@@ -8,7 +8,7 @@ from typing import Any
 from layout.console import counted
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files, read_files
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back
@@ -32,7 +32,7 @@ from layout.writers.pdf import pdf_of_document
 from verify.reading.problems import Problem, Unreadable
 
 
-def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
+def make_worksheet(job: Job[WorksheetJob], making: Making) -> Outcome:
     """Makes the worksheets of a job, and their key.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
@@ -43,7 +43,9 @@ def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
         return _make(job, making, paths, outputs)
 
 
-def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs) -> Made:
+def _make(
+    job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs
+) -> Outcome:
     """Makes the worksheets while their folders are held."""
     style = read_style(job.values.style, job.folder, job.place(("style",)))
     files = listed_files(job, [PuzzleGroup(("puzzles",), job.values.puzzles)], making.root)
@@ -57,7 +59,7 @@ def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs
         whole = [pdf_of_document(document) for document in documents]
     checks = [partial(read_back, document=document) for document in documents]
     outputs.write_all(zip(paths, whole, checks, strict=True))
-    return _made(paths, handout, documents, pages)
+    return _outcome(paths, handout, documents, pages)
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
@@ -122,12 +124,12 @@ def _texts(values: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
     yield ("instructions",), values.instructions
 
 
-def _made(
+def _outcome(
     outputs: Sequence[Path],
     handout: Handout,
     documents: Sequence[Document],
     pages: Mapping[str, int],
-) -> Made:
+) -> Outcome:
     """What there is to tell of finished worksheets."""
     worksheets = [_facts(worksheet) for worksheet in handout.worksheets]
     counts = [len(document.leaves) for document in documents]
@@ -137,12 +139,12 @@ def _made(
         "sheets": worksheets,
     }
     puzzles = len(handout.worksheets[0].exercises)
-    made = f"{counted(len(worksheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
+    sheets = f"{counted(len(worksheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
     summary = (
-        f"{', '.join(map(str, outputs))}: {made}, each with one answer, "
+        f"{', '.join(map(str, outputs))}: {sheets}, each with one answer, "
         f"{counted(sum(counts), 'page')}"
     )
-    return Made(tuple(outputs), facts, summary)
+    return Outcome(tuple(outputs), facts, summary)
 
 
 def _facts(worksheet: Worksheet) -> dict[str, Any]:
