@@ -27,10 +27,10 @@ def read_job(path: Path) -> Job[Any]:
     name = shown_path(path)
     problems = Problems()
     tree = read_tree(path, name, problems)
-    told = read_record(tree, KINDS[_kind(tree, problems)], problems)
-    if told is None or problems.found:
+    values = read_record(tree, KINDS[_kind(tree, problems)], problems)
+    if values is None or problems.found:
         raise Unreadable(problems.found)
-    return Job(path, name, tree, told)
+    return Job(path, name, tree, values)
 
 
 def _kind(tree: Node, problems: Problems) -> str:

@@ -13,7 +13,7 @@ class OutputError(Exception):
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
+def output_errors(path: Path) -> Iterator[None]:
     """Says in an editor's words what the system could not do."""
     try:
         yield
@@ -121,7 +121,7 @@ def made_folder(folder: Path) -> Iterator[None]:
             name = "it" if each == folder else str(each)
             raise OutputError(f"can't write {folder}: {name} is no folder")
     missing = [each for each in above if not os.path.exists(each)]
-    with told(folder):
+    with output_errors(folder):
         folder.mkdir(parents=True, exist_ok=True)
     try:
         yield

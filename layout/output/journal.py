@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from layout.output.files import OutputError, is_same, keep, refuse_unfit, settle, told
+from layout.output.files import OutputError, is_same, keep, output_errors, refuse_unfit, settle
 
 JOURNAL: Final = "journal.json"
 """The moves of a run, while they are done."""
@@ -68,7 +68,7 @@ class UnderWay:
         """
         for move in moves:
             refuse_unfit(self.place(move))
-        with told(self.folder):
+        with output_errors(self.folder):
             noted = [self._keep(move) for move in moves]
             self._write_journal(noted)
         self._finish_or_undo(noted)
@@ -84,7 +84,7 @@ class UnderWay:
         try:
             self._finish(moves)
         except BaseException:
-            with told(self.folder):
+            with output_errors(self.folder):
                 os.replace(self.beside / JOURNAL, self.beside / UNDOING)
                 self._undo(moves)
             raise
@@ -92,7 +92,7 @@ class UnderWay:
     def _finish(self, moves: Sequence[FileMove]) -> None:
         """Does what is not done yet. Raises OutputError at the first that can't be done."""
         for move in moves:
-            with told(self.place(move)):
+            with output_errors(self.place(move)):
                 self._do(move)
         for folder in {self.place(move).parent for move in moves}:
             settle(folder)
@@ -118,7 +118,7 @@ class UnderWay:
         undoing = (self.beside / UNDOING).exists()
         moves = self._read_journal(UNDOING if undoing else JOURNAL, allowed)
         if undoing:
-            with told(self.folder):
+            with output_errors(self.folder):
                 self._undo(moves)
             return f"{self.folder}: put back what an earlier run could not replace"
         for move in moves:

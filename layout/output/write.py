@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from layout.interrupts import held, note_moved
-from layout.output.files import made_folder, refuse_unfit, settle, told, write_durably
+from layout.output.files import made_folder, output_errors, refuse_unfit, settle, write_durably
 from layout.output.folder_lock import WHO, beside_prefix, locked, runs_in
 from layout.output.journal import FileMove, UnderWay
 
@@ -27,7 +27,7 @@ def write_whole(path: Path, data: bytes, check: Check | None = None) -> None:
     full. Whatever fails, the earlier file is untouched and nothing is left beside it.
     """
     refuse_unfit(path)
-    with made_folder(path.parent), told(path), _beside(path.parent, path.name) as beside:
+    with made_folder(path.parent), output_errors(path), _beside(path.parent, path.name) as beside:
         _clear_dead(path.parent)
         staged = beside / "0.new"
         write_durably(staged, data)
@@ -69,7 +69,7 @@ class Outputs:
     def _stage(self, path: Path, data: bytes, check: Check | None) -> Path:
         refuse_unfit(path)
         staged = self._under_way.staged(self._note(path, new=True))
-        with told(path):
+        with output_errors(path):
             write_durably(staged, data)
         if check is not None:
             check(staged)
@@ -101,7 +101,7 @@ def outputs_in(folders: Sequence[Path], job: str, tell: Callable[[str], None]) -
 
 def _mend(folder: Path, allowed: Container[Path]) -> Iterator[str]:
     """Finishes what dead runs began in a folder that is held, and takes away what they left."""
-    with told(folder):
+    with output_errors(folder):
         _clear_dead(folder)
         for beside, _ in runs_in(folder):
             under_way = UnderWay(beside)
@@ -134,10 +134,10 @@ def _is_alive(process: int) -> bool:
 @contextmanager
 def _beside(folder: Path, job: str) -> Iterator[Path]:
     """A folder inside for files on their way, gone afterwards unless it has a journal."""
-    with told(folder):
+    with output_errors(folder):
         beside = Path(tempfile.mkdtemp(prefix=beside_prefix(os.getpid()), dir=folder))
     try:
-        with told(folder):
+        with output_errors(folder):
             (beside / WHO).write_text(job[:MOST_TOLD], encoding="utf-8", errors="replace")
         yield beside
     finally:

@@ -18,7 +18,7 @@ JOB = read_job(BOOKS / "daily" / "daily.yaml")
 
 @pytest.fixture(scope="module")
 def supply() -> list[tuple[int, Known]]:
-    read = read_day_puzzles(listed_files(JOB, groups(JOB.told), None), 1, lambda done: None)
+    read = read_day_puzzles(listed_files(JOB, groups(JOB.values), None), 1, lambda done: None)
     return [(kind, known) for kind, puzzle in read if isinstance(known := know(puzzle), Known)]
 
 
@@ -31,7 +31,7 @@ def test_every_puzzle_has_one_answer_and_none_is_another_in_disguise(supply) -> 
 def test_the_bank_holds_what_the_month_needs(supply) -> None:
     schedule = schedule_of(JOB)
     wanted = Counter(
-        (kind_of(day, JOB.told), schedule.grade(day) or "any") for day in schedule.days()
+        (kind_of(day, JOB.values), schedule.grade(day) or "any") for day in schedule.days()
     )
     held = Counter((kind, known.grade.value) for kind, known in supply)
     assert sum(wanted.values()) == 30

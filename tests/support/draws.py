@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from tests.support.rules import support
 from verify.board import Board
-from verify.move import TURNS, Disguise, FileMove
+from verify.move import TURNS, Disguise, Move
 from verify.rule import Constraint
 
 Draw = Callable[..., object]
@@ -37,7 +37,7 @@ def cases(draw: Draw, rule: str, most_marks: int = 2) -> Case:
 
 
 @st.composite
-def moves(draw: Draw, board: Board, survives: frozenset[Disguise]) -> FileMove:
+def moves(draw: Draw, board: Board, survives: frozenset[Disguise]) -> Move:
     """A disguise of the kinds that a rule survives."""
     rows, columns = tuple(range(board.rows)), tuple(range(board.columns))
     digits = tuple(range(1, board.digits + 1))
@@ -48,4 +48,4 @@ def moves(draw: Draw, board: Board, survives: frozenset[Disguise]) -> FileMove:
     elif Disguise.REVERSE in survives and draw(st.booleans()):
         digits = digits[::-1]
     turn = draw(st.sampled_from(TURNS)) if Disguise.TURN in survives else 0
-    return FileMove(board, tuple(rows), tuple(columns), turn, (0, *digits))
+    return Move(board, tuple(rows), tuple(columns), turn, (0, *digits))

@@ -65,10 +65,10 @@ def know(puzzle: Puzzle, budget: Budget = USUAL) -> Known | Verdict:
     if not verdict.printable:
         return verdict
     (answer,) = verdict.answers
-    told = walked(puzzle, budget)
-    if told.walk.cut_short:
+    result = walked(puzzle, budget)
+    if result.walk.cut_short:
         return replace(verdict, word="undecided")
-    return Known(puzzle, answer, told.grade.band, canonical(puzzle, answer))
+    return Known(puzzle, answer, result.grade.band, canonical(puzzle, answer))
 
 
 def choose(

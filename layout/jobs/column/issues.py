@@ -117,7 +117,7 @@ class IssuePlanner:
             for name in self._names(slot, known):
                 owner = owners.setdefault(name.casefold(), str(slot.day))
                 if owner != str(slot.day):
-                    pattern = self.job.told.output.name
+                    pattern = self.job.values.output.name
                     message = (
                         f'"{pattern}" gives {owner} and {slot.day} one file, {name}; '
                         "a name with {date} or {number} is that of one day"
@@ -126,7 +126,7 @@ class IssuePlanner:
 
     def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
         """The files of a day, each with its format."""
-        output = self.job.told.output
+        output = self.job.values.output
         stem = fill(
             output.name,
             date=slot.day.isoformat(),
@@ -159,7 +159,7 @@ class IssuePlanner:
         grade: Band,
         previous: Previous | None,
     ) -> ColumnDay:
-        note = self.job.told.note
+        note = self.job.values.note
         puzzle, answer = known.puzzle, known.answer
         return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
 
@@ -184,7 +184,7 @@ class IssuePlanner:
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, answers = self.season.kept, "previous-answer" in self.job.told.show
+        kept, answers = self.season.kept, "previous-answer" in self.job.values.show
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
@@ -232,7 +232,7 @@ class IssuePlanner:
         for entry, files in lost:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None
-            kind = self.kinds[kind_of(entry.day, self.job.told)]
+            kind = self.kinds[kind_of(entry.day, self.job.values)]
             grade = Band(entry.grade)
             day = self._day(entry.day, entry.number, kind, known, grade, previous)
             yield Issue(entry.day, entry.number, known, day, kind, files, entry)

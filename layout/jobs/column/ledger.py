@@ -96,8 +96,8 @@ def ledger_text(entries: Iterable[LedgerEntry]) -> str:
     writer.writerow(HEAD)
     for entry in entries:
         for file in entry.files:
-            told = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
-            writer.writerow((*told, file.name, file.checksum, entry.canonical))
+            fields = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
+            writer.writerow((*fields, file.name, file.checksum, entry.canonical))
     return text.getvalue()
 
 
@@ -141,7 +141,7 @@ class _LedgerLine:
     entry: LedgerEntry
 
     @property
-    def told(self) -> tuple[int, str, str, str]:
+    def shared(self) -> tuple[int, str, str, str]:
         """What all lines of a day must agree in."""
         return self.entry.number, self.entry.puzzle, self.entry.grade, self.entry.canonical
 
@@ -240,7 +240,7 @@ def _check(ledger: Ledger, rows: Sequence[_LedgerLine], problems: Problems) -> N
     for row in rows:
         place, entry = ledger.place(row.line), row.entry
         first = days.setdefault(entry.day, row)
-        if first.told != row.told:
+        if first.shared != row.shared:
             problems.add(place, f"line {first.line} tells another puzzle of {entry.day}")
         other = names.setdefault(entry.files[0].name.casefold(), row.line)
         if other != row.line:

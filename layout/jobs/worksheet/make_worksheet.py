@@ -8,7 +8,7 @@ from typing import Any
 from layout.console import counted
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files, read_files
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back
@@ -32,7 +32,7 @@ from layout.writers.pdf import pdf_of_document
 from verify.reading.problems import Problem, Unreadable
 
 
-def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
+def make_worksheet(job: Job[WorksheetJob], making: Making) -> Outcome:
     """Makes the worksheets of a job, and their key.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
@@ -43,52 +43,54 @@ def make_worksheet(job: Job[WorksheetJob], making: Making) -> Made:
         return _make(job, making, paths, outputs)
 
 
-def _make(job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs) -> Made:
+def _make(
+    job: Job[WorksheetJob], making: Making, paths: Sequence[Path], outputs: Outputs
+) -> Outcome:
     """Makes the worksheets while their folders are held."""
-    style = read_style(job.told.style, job.folder, job.place(("style",)))
-    files = listed_files(job, [PuzzleGroup(("puzzles",), job.told.puzzles)], making.root)
+    style = read_style(job.values.style, job.folder, job.place(("style",)))
+    files = listed_files(job, [PuzzleGroup(("puzzles",), job.values.puzzles)], making.root)
     keys: Sequence[JobPath] = (("output", "pdf"), ("output", "key"))
     refuse_sources(job, list(zip(keys, paths, strict=False)), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         puzzles = with_symbols(job, read_files(files, making.workers, done))
-    handout = _handout(job.told, all_worksheets(job, puzzles, making))
+    handout = _handout(job.values, all_worksheets(job, puzzles, making))
     with making.progress("setting", 0):
         documents, pages = _lay_out(job, handout, style)
         whole = [pdf_of_document(document) for document in documents]
     checks = [partial(read_back, document=document) for document in documents]
     outputs.write_all(zip(paths, whole, checks, strict=True))
-    return _made(paths, handout, documents, pages)
+    return _outcome(paths, handout, documents, pages)
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
     """The worksheets' file, and the key's where it is one of its own. Raises Unreadable."""
-    told = job.told.output
-    worksheets = output_path(job, ("output", "pdf"), told.pdf)
-    if job.told.key != "separate":
-        if told.key:
-            message = f"found a file for the key, expected none: the job says key: {job.told.key}"
+    values = job.values.output
+    worksheets = output_path(job, ("output", "pdf"), values.pdf)
+    if job.values.key != "separate":
+        if values.key:
+            message = f"found a file for the key, expected none: the job says key: {job.values.key}"
             raise Unreadable([Problem(job.place(("output", "key")), message)])
         return (worksheets,)
-    if not told.key:
+    if not values.key:
         message = 'the key "key" is missing: the answers go into a file of their own'
         raise Unreadable([Problem(job.place(("output",)), message)])
-    key = output_path(job, ("output", "key"), told.key)
+    key = output_path(job, ("output", "key"), values.key)
     if input_at(key, [worksheets]) is not None:
-        message = f"found {told.key!r} for the sheets and for their answers, expected two files"
+        message = f"found {values.key!r} for the sheets and for their answers, expected two files"
         raise Unreadable([Problem(job.place(("output", "key")), message)])
     return (worksheets, key)
 
 
-def _handout(told: WorksheetJob, worksheets: tuple[Worksheet, ...]) -> Handout:
+def _handout(values: WorksheetJob, worksheets: tuple[Worksheet, ...]) -> Handout:
     return Handout(
-        told.title,
-        told.class_,
-        told.instructions,
-        told.name_line,
-        told.date_line,
-        told.per_page,
-        told.helpers == "edges",
-        told.first_page,
+        values.title,
+        values.class_,
+        values.instructions,
+        values.name_line,
+        values.date_line,
+        values.per_page,
+        values.helpers == "edges",
+        values.first_page,
         worksheets,
     )
 
@@ -97,37 +99,37 @@ def _lay_out(
     job: Job[WorksheetJob], handout: Handout, style: Style
 ) -> tuple[tuple[Document, ...], Mapping[str, int]]:
     """The documents, and the page of each worksheet. Raises Unreadable for what does not fit."""
-    told = job.told
-    words = words_for(told.language)
-    spoken = young_words(words) if told.reader == "young" else words
-    design = handout_design(style, spoken, told.language, Trim(*TRIMS[told.page]))
+    values = job.values
+    words = words_for(values.language)
+    spoken = young_words(words) if values.reader == "young" else words
+    design = handout_design(style, spoken, values.language, Trim(*TRIMS[values.page]))
     with told_in_place(job):
-        check_texts(_texts(told), (each.puzzle for each in handout.exercises()), style)
-        return _documents(told, handout, design)
+        check_texts(_texts(values), (each.puzzle for each in handout.exercises()), style)
+        return _documents(values, handout, design)
 
 
 def _documents(
-    told: WorksheetJob, handout: Handout, design: Design
+    values: WorksheetJob, handout: Handout, design: Design
 ) -> tuple[tuple[Document, ...], Mapping[str, int]]:
-    last = told.key == "last-page"
+    last = values.key == "last-page"
     worksheets, pages = handout_document(handout, design, with_key=last)
-    keys = (key_document(handout, design),) if told.key == "separate" else ()
+    keys = (key_document(handout, design),) if values.key == "separate" else ()
     return (worksheets, *keys), pages
 
 
-def _texts(told: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
+def _texts(values: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
     """The job's own words, and where they stand in it."""
-    yield ("title",), told.title
-    yield ("class",), told.class_
-    yield ("instructions",), told.instructions
+    yield ("title",), values.title
+    yield ("class",), values.class_
+    yield ("instructions",), values.instructions
 
 
-def _made(
+def _outcome(
     outputs: Sequence[Path],
     handout: Handout,
     documents: Sequence[Document],
     pages: Mapping[str, int],
-) -> Made:
+) -> Outcome:
     """What there is to tell of finished worksheets."""
     worksheets = [_facts(worksheet) for worksheet in handout.worksheets]
     counts = [len(document.leaves) for document in documents]
@@ -137,12 +139,12 @@ def _made(
         "sheets": worksheets,
     }
     puzzles = len(handout.worksheets[0].exercises)
-    made = f"{counted(len(worksheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
+    sheets = f"{counted(len(worksheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
     summary = (
-        f"{', '.join(map(str, outputs))}: {made}, each with one answer, "
+        f"{', '.join(map(str, outputs))}: {sheets}, each with one answer, "
         f"{counted(sum(counts), 'page')}"
     )
-    return Made(tuple(outputs), facts, summary)
+    return Outcome(tuple(outputs), facts, summary)
 
 
 def _facts(worksheet: Worksheet) -> dict[str, Any]:

@@ -40,7 +40,7 @@ def with_symbols(job: Job[WorksheetJob], puzzles: Sequence[Puzzle]) -> list[Puzz
 
     Raises Unreadable where a rule needs to know which symbol is the larger, or what it counts.
     """
-    if job.told.symbols == "as-written":
+    if job.values.symbols == "as-written":
         return list(puzzles)
     place = job.place(("symbols",))
     problems = [Problem(place, why) for puzzle in puzzles if (why := _not_drawn(puzzle))]
@@ -83,14 +83,14 @@ def all_worksheets(
         for puzzle, verdict, walked in zip(every, verdicts, walks, strict=True)
     ]
     _check_grades(job, variants, exercises)
-    return _numbered_worksheets(job.told, variants, exercises)
+    return _numbered_worksheets(job.values, variants, exercises)
 
 
 def _rungs(
     job: Job[WorksheetJob], puzzles: Sequence[Puzzle], answers: Sequence[Grid], making: Making
 ) -> list[tuple[Puzzle, ...]]:
     """The puzzles of each rung, the calmest first."""
-    wanted = GRADED[: job.told.ladder]
+    wanted = GRADED[: job.values.ladder]
     if len(wanted) == 1:
         return [tuple(puzzles)]
     solved = list(zip(puzzles, answers, strict=True))
@@ -141,11 +141,11 @@ def _variants(
     for rung, puzzles in enumerate(rungs):
         for puzzle, answer in zip(puzzles, answers, strict=True):
             try:
-                every = forms(puzzle, answer, job.told.forms)
+                every = forms(puzzle, answer, job.values.forms)
             except TooFewForms as few:
                 message = (
                     f"{puzzle.file} has {few.there_are} forms by what its rules allow, "
-                    f"expected {job.told.forms}"
+                    f"expected {job.values.forms}"
                 )
                 problems[puzzle.file] = Problem(job.place(("forms",)), message)
             else:
@@ -177,7 +177,7 @@ def _check_grades(
 
 
 def _numbered_worksheets(
-    told: WorksheetJob, variants: Sequence[_Variant], exercises: Sequence[Exercise]
+    values: WorksheetJob, variants: Sequence[_Variant], exercises: Sequence[Exercise]
 ) -> tuple[Worksheet, ...]:
     """The exercises numbered on their worksheets."""
     found: dict[tuple[int, int], list[Exercise]] = {}
@@ -186,8 +186,8 @@ def _numbered_worksheets(
         worksheet.append(replace(exercise, number=len(worksheet) + 1))
     return tuple(
         Worksheet(
-            GRADED[rung].value if told.ladder > 1 else "",
-            LETTERS[form] if told.forms > 1 else "",
+            GRADED[rung].value if values.ladder > 1 else "",
+            LETTERS[form] if values.forms > 1 else "",
             tuple(every),
         )
         for (rung, form), every in found.items()

@@ -22,10 +22,12 @@ class BookPart:
     """One part of a book; its first page is a recto.
 
     `set_pages` sets its pages with the page numbers that are known by then, and raises Misfits.
-    `entries` lead to it from the contents and from the outline, where `puzzles` stand below.
+    `entries` lead to it from the contents and from the outline, where `puzzles` stand below. In
+    the contents an empty row parts it from the part before, unless it goes with that `closely`.
     """
 
     set_pages: Callable[[Labels], tuple[Page, ...]]
     entries: tuple[ContentsEntry, ...] = ()
     puzzles: tuple[Numbered, ...] = ()
     front_matter: bool = False
+    closely: bool = False

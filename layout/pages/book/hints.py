@@ -74,25 +74,25 @@ def hinted(book: Book, words: Words) -> tuple[Hinted, ...]:
         for each in book.puzzles()
         if each.path is not None
     )
-    return tuple((each, told) for each, told in found if told)
+    return tuple((each, sentences) for each, sentences in found if sentences)
 
 
-def hints_part(told: Sequence[Hinted], design: Design) -> BookPart | None:
+def hints_part(puzzles: Sequence[Hinted], design: Design) -> BookPart | None:
     """The hints to all puzzles that have some; None where none has."""
-    if not told:
+    if not puzzles:
         return None
     entry = ContentsEntry(design.words.pages.hints, ANCHOR)
-    return BookPart(partial(_hint_pages, told, design), (entry,))
+    return BookPart(partial(_hint_pages, puzzles, design), (entry,))
 
 
-def _hint_pages(told: Sequence[Hinted], design: Design, labels: Labels) -> tuple[Page, ...]:
+def _hint_pages(puzzles: Sequence[Hinted], design: Design, labels: Labels) -> tuple[Page, ...]:
     """Title, note, how to read hints, and the list. Raises Misfits for titles too long."""
-    note = puzzle_range([numbered for numbered, _ in told], design)
+    note = puzzle_range([numbered for numbered, _ in puzzles], design)
     columns = _columns(design)
     full = rows_in(design.depth, design.faces.lesser_rules)
     blocks = [
         block[start : start + full]
-        for block in (tuple(_rows(each, columns.width, labels, design)) for each in told)
+        for block in (tuple(_rows(each, columns.width, labels, design)) for each in puzzles)
         for start in range(0, len(block), full)
     ]
     head, top = _head(note, design)
@@ -175,9 +175,9 @@ def _columns(design: Design) -> _Columns:
     return _Columns(count, width, width + gap)
 
 
-def _rows(told: Hinted, width: float, labels: Labels, design: Design) -> Iterator[HintRow]:
+def _rows(puzzle: Hinted, width: float, labels: Labels, design: Design) -> Iterator[HintRow]:
     """Number, title and the puzzle's page, then the hints, each beginning a row."""
-    numbered, sentences = told
+    numbered, sentences = puzzle
     yield from _heading(numbered, width, labels, design)
     for sentence in sentences:
         yield from (HintRow((line,)) for line in _hanging(sentence, width, design))

@@ -75,11 +75,11 @@ def _settle(book: Book, style: Style, words: Words, language: str, trim: Trim) -
     """
     labels: dict[str, str] = {}
     pages = 0
-    told = hinted(book, words)
+    with_hints = hinted(book, words)
     for _ in range(MOST_PASSES):
         layout = page_format(trim, style.page, pages)
         design = Design(layout, style.page, style.board, words, language)
-        parts = book_parts(book, told, design)
+        parts = book_parts(book, with_hints, design)
         placed = arrange(_set_parts(parts, labels))
         found = labels_of(placed)
         pages = max(pages, len(placed))

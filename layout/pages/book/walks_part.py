@@ -17,10 +17,11 @@ ANCHOR: Final = "walks"
 
 
 def walks_part(book: Book, design: Design) -> BookPart | None:
-    """All walks; None where the book prints none."""
+    """All walks; None where the book prints none. They go with the hints: both help on the way."""
     if not book.walks:
         return None
-    return BookPart(lambda _: _walks_pages(book, design), tuple(_entries(book, design)))
+    entries = tuple(_entries(book, design))
+    return BookPart(lambda _: _walks_pages(book, design), entries, closely=book.hints > 0)
 
 
 def _walks_pages(book: Book, design: Design) -> tuple[Page, ...]:

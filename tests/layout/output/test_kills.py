@@ -39,10 +39,10 @@ def test_two_runs_started_together_publish_no_puzzle_twice(tmp_path):
         subprocess.Popen([*words, "make", str(job)], cwd=ROOT, stderr=subprocess.PIPE, text=True)
         for _ in range(2)
     ]
-    told = [run.communicate()[1] for run in runs]
+    message = [run.communicate()[1] for run in runs]
     codes = [run.returncode for run in runs]
     assert 0 in codes
-    refused = [text for text, code in zip(told, codes, strict=True) if code]
+    refused = [text for text, code in zip(message, codes, strict=True) if code]
     assert all("is in use by another run" in text for text in refused)
     lines = (tmp_path / "build" / FILE_NAME).read_text().splitlines()
     assert len(lines) == len(set(lines)) == 5
@@ -93,7 +93,7 @@ NEW = {name: f"new {name}" for name in FILES}
 def test_a_signal_while_files_are_made_leaves_all_as_it_was(listening, folder, number):
     with pytest.raises(KeyboardInterrupt):
         run(folder, lambda name: os.kill(os.getpid(), number) if name == "c.svg" else None)
-    assert interrupts.told() == "interrupted; no file was changed"
+    assert interrupts.message() == "interrupted; no file was changed"
     assert texts(folder) == EARLIER
 
 
@@ -113,7 +113,7 @@ def test_a_signal_while_files_are_moved_waits_and_the_message_is_true(
     monkeypatch.setattr(journal.os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         run(folder)
-    assert interrupts.told() == "interrupted; files that were finished are in their places"
+    assert interrupts.message() == "interrupted; files that were finished are in their places"
     assert texts(folder) == NEW
 
 
@@ -130,7 +130,7 @@ def test_a_signal_while_one_file_is_moved_waits_and_the_message_is_true(
     monkeypatch.setattr(write.os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         write_whole(folder / "a.svg", b"new a.svg")
-    assert interrupts.told() == "interrupted; files that were finished are in their places"
+    assert interrupts.message() == "interrupted; files that were finished are in their places"
     assert texts(folder) == EARLIER | {"a.svg": "new a.svg"}
 
 

@@ -13,7 +13,7 @@ from verify.reading.problems import Unreadable
 
 def listed(path, root=None):
     job = read_job(path)
-    return listed_files(job, book_groups(job.told), root)
+    return listed_files(job, book_groups(job.values), root)
 
 
 def messages(path, root=None):
