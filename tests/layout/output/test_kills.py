@@ -49,15 +49,6 @@ def test_two_runs_started_together_publish_no_puzzle_twice(tmp_path):
 
 
 @pytest.fixture
-def listening():
-    earlier = {number: signal.getsignal(number) for number in interrupts.ASKING}
-    interrupts.listen()
-    yield
-    for number, handler in earlier.items():
-        signal.signal(number, handler)
-
-
-@pytest.fixture
 def folder(tmp_path):
     for name in ("a.svg", "b.svg", "ledger.csv"):
         (tmp_path / name).write_text(f"earlier {name}")

@@ -5,9 +5,10 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.support.effort import effort
 from tests.support.paths import walks
 from verify.board import COMPASS, DEFAULT_BOXES, Board, Cell
 from verify.manifest.fields import DEFAULT_SYMBOLS
@@ -118,7 +119,7 @@ def manifests(draw: Draw) -> tuple[str, dict[str, Any]]:
     return "\n".join(text) + "\n", said
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(manifests())
 def test_what_is_written_is_what_is_read(written: tuple[str, dict[str, Any]]) -> None:
     text, said = written
@@ -133,7 +134,7 @@ def test_what_is_written_is_what_is_read(written: tuple[str, dict[str, Any]]) ->
     assert sorted(cell for mark in marks["even"] for cell in mark.cells) == sorted(said["even"])
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(st.data())
 def test_a_wrong_token_is_told_where_it_stands(data: st.DataObject) -> None:
     """One token of a grid becomes a question mark, in any layout."""
@@ -151,7 +152,7 @@ def test_a_wrong_token_is_told_where_it_stands(data: st.DataObject) -> None:
     assert str(caught.value) == f"f:{line}:{column}: {message}"
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(st.data())
 def test_a_wrong_word_of_a_trail_is_told_where_it_stands(data: st.DataObject) -> None:
     board = Board(9, 9, 9, (3, 3))

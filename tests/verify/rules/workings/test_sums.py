@@ -3,7 +3,7 @@
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers
@@ -58,7 +58,6 @@ class _Total:
         formula.total(self.weights, self.total)
 
 
-@settings(deadline=None)
 @given(PENCILS, st.data())
 def test_a_total_as_a_decision_diagram_has_just_its_grids(pencil, data):
     weights = {cell: data.draw(st.sampled_from([-10, -1, 1, 2])) for cell in range(len(pencil))}

@@ -5,12 +5,13 @@ from functools import lru_cache
 from statistics import mean
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.boards import NEEDS_A_WING, classic
 from tests.support.checkout import ROOT
 from tests.support.draws import moves
+from tests.support.effort import effort
 from tests.support.published import RISING, listed, needs_cases, spread
 from tests.support.sowing import random_minimal
 from tests.support.spearman import spearman
@@ -235,7 +236,7 @@ def puzzle_and_grade(rule, size, seed):
         ("anti-knight", 6),
     ],
 )
-@settings(max_examples=12, deadline=None)
+@effort(0.2)
 @given(data=st.data())
 def test_a_disguised_puzzle_has_the_same_grade(rule, size, data):
     puzzle, before = puzzle_and_grade(rule, size, data.draw(st.integers(1, 3)))
