@@ -72,7 +72,8 @@ def bare(puzzles: Sequence[Numbered]) -> bytes:
     for name, family in (("digits", "Fira Sans Medium"), ("words", "Spectral Regular")):
         pdfmetrics.registerFont(TTFont(name, str(font(family).path)))
     file = io.BytesIO()
-    canvas = Canvas(file, pagesize=(432, 648), initialFontName="words")
+    # Its types say that the name of a font is a number.
+    canvas = Canvas(file, pagesize=(432, 648), initialFontName="words")  # type: ignore[arg-type]
     for each in puzzles:
         _words(canvas, each)
         _shapes(canvas, each)

@@ -42,9 +42,7 @@ def silent(label: str, total: int):
 
 def minimal_classic(seed: int) -> Puzzle:
     """A random classic puzzle of which no given can be spared."""
-    puzzle = maker.make(plain(9, (3, 3)), seed)
-    assert puzzle is not None
-    return puzzle
+    return maker.make(plain(9, (3, 3)), seed)
 
 
 def line(puzzle: Puzzle) -> str:

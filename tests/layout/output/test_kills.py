@@ -11,7 +11,7 @@ import pytest
 
 from layout import interrupts
 from layout.jobs.column.ledger import FILE_NAME
-from layout.output import journal, write
+from layout.output import journal
 from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK
 from layout.output.journal import JOURNAL, UNDOING
@@ -101,7 +101,7 @@ def test_a_signal_while_files_are_moved_waits_and_the_message_is_true(
             os.kill(os.getpid(), number)
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         run(folder)
     assert interrupts.told() == "interrupted; files that were finished are in their places"
@@ -118,7 +118,7 @@ def test_a_signal_while_one_file_is_moved_waits_and_the_message_is_true(
         os.kill(os.getpid(), number)
         replace(source, target)
 
-    monkeypatch.setattr(write.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         write_whole(folder / "a.svg", b"new a.svg")
     assert interrupts.told() == "interrupted; files that were finished are in their places"
@@ -137,7 +137,7 @@ def failing_at(name, monkeypatch, calls):
             raise OSError(28, "No space left on device")
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", fails)
+    monkeypatch.setattr(os, "replace", fails)
 
 
 @ASKING
@@ -238,7 +238,7 @@ def test_a_signal_while_an_earlier_run_is_finished_waits(listening, folder, monk
         os.kill(os.getpid(), signal.SIGINT)
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         mend(folder)
     assert texts(folder) == NEW
@@ -342,14 +342,14 @@ def no_links(*arguments):
 
 
 def test_files_are_copied_where_a_disk_has_no_second_names(folder, monkeypatch):
-    monkeypatch.setattr(write.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     killed_before_its_moves(folder, monkeypatch)
     mend(folder)
     assert texts(folder) == NEW
 
 
 def test_copies_are_put_back_like_second_names(folder, monkeypatch):
-    monkeypatch.setattr(write.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     failing_at("ledger.csv", monkeypatch, lambda: None)
     with pytest.raises(OutputError):
         run(folder)

@@ -12,11 +12,12 @@ from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.effort import effort
 from tests.support.models import puzzle_answers
+from verify.budget import Budget
 from verify.formula.formula import Formula
 from verify.pencil import every_digit
 from verify.proof.propagate import penciled
 from verify.proof.solver import Base, shared_base
-from verify.proof.verdict import Budget, ProofFault, prove
+from verify.proof.verdict import ProofFault, prove
 from verify.rule import Use
 from verify.rules.lines import thermometer
 from verify.rules.lines.thermometer import Thermometer
