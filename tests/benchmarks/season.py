@@ -10,7 +10,7 @@ over as many processes.
 import argparse
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -35,7 +35,7 @@ output: {{folder: build, formats: [svg, pdf, png], dpi: {dpi}}}
 
 
 @contextmanager
-def silent(label: str, total: int):
+def silent(label: str, total: int) -> Iterator[Callable[[int], None]]:
     """No bar."""
     yield lambda done: None
 

@@ -49,7 +49,7 @@ def test_each_rung_has_its_band_and_that_one_answer(herons, rungs):
     for rung in rungs:
         verdict = prove(rung.puzzle)
         assert (verdict.word, verdict.answers[0]) == ("one", herons[1])
-        assert grade(walk(rung.puzzle)) == rung.grade
+        assert grade(walk(rung.puzzle, reasons=False)) == rung.grade
 
 
 def test_a_calmer_rung_has_all_givens_of_a_stiffer_one_and_more(herons, rungs):
