@@ -28,7 +28,7 @@ TOOLS = {"mypy", "pytest-xdist", "ruff", "types-pyyaml", "types-reportlab"}
 
 def needed(requirements):
     """The modules of some requirements, without their versions."""
-    names = {re.match(r"[\w.-]+", each)[0].lower() for each in requirements} - TOOLS
+    names = {re.split(r"[^\w.-]", each)[0].lower() for each in requirements} - TOOLS
     return {IMPORTED_AS.get(name, name) for name in names}
 
 
@@ -81,4 +81,4 @@ def test_nothing_is_asked_for_twice():
 
 def test_one_version_is_told_by_the_package_its_code_and_what_has_changed():
     changes = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("\n## Changes\n")[2]
-    assert PROJECT["version"] == __version__ == re.search(r"### ([\d.]+)", changes)[1]
+    assert PROJECT["version"] == __version__ == re.findall(r"### ([\d.]+)", changes)[0]

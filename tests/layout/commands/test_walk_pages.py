@@ -1,6 +1,7 @@
 """`reglet walk --pages`: the finished file, read back."""
 
 import re
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -77,13 +78,14 @@ def test_another_trim_and_style(pages):
     _, path, _ = pages(SUMS, "--trim", "6x9in", "--style", "classroom")
     reader = PdfReader(path)
     assert [float(side) for side in reader.pages[0].mediabox[2:]] == pytest.approx([432, 648])
-    fonts = {str(font) for page in reader.pages for font in page["/Resources"]["/Font"].values()}
+    resources: list[Any] = [page["/Resources"] for page in reader.pages]
+    fonts = {str(font) for each in resources for font in each["/Font"].values()}
     assert fonts
 
 
 def test_the_outline_leads_to_every_diagram_in_order(pages):
     _, path, _ = pages(SUMS)
-    reader = PdfReader(path)
+    reader: Any = PdfReader(path)
     title, steps = reader.outline
     assert title.title == puzzle_from_text(SUMS).title
     numbers = [int(step.title.split("\u00a0")[1]) for step in steps]

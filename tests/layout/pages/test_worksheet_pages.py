@@ -133,7 +133,7 @@ def test_forms_are_named_and_differ_and_the_key_answers_each(tmp_path):
     texts = [manifest(1), STICK]
     pdf = worksheet(tmp_path, texts, forms=3)
     key = printed(tmp_path, "key.pdf")
-    assert [re.search("Form [A-C]", pdf.text(index))[0] for index in range(3)] == [
+    assert [re.findall("Form [A-C]", pdf.text(index))[0] for index in range(3)] == [
         "Form A",
         "Form B",
         "Form C",

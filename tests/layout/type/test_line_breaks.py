@@ -5,7 +5,7 @@ from math import inf
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from layout.type.breaking import LinePart, even_breaks, justified_breaks, ragged_breaks
@@ -155,7 +155,6 @@ def test_an_unbroken_word_is_parted_rather_than_run_over():
     assert "".join(line.text for line in lines) == "W" * 50
 
 
-@settings(max_examples=60)
 @given(st.text("abcd  -–—“”*'\"éß", max_size=120), st.sampled_from(["justified", "ragged"]))
 def test_all_words_are_set_and_no_line_is_too_wide(text, align):
     blocks = read_markup(text, Quotes())

@@ -2,7 +2,7 @@
 
 from itertools import count, pairwise
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from layout.type.face import Voices
@@ -34,7 +34,6 @@ def block_of(row):
     return int(words[0].removeprefix("tide").split("-")[0]) if words else None
 
 
-@settings(max_examples=80, deadline=None)
 @given(shapes, st.integers(8, 30), st.integers(4, 30))
 def test_no_line_of_a_paragraph_is_left_alone(shape, room, first):
     # The Chicago Manual of Style, from memory: no page begins with the last line of a

@@ -11,6 +11,7 @@
   and looks that the rule's example does not ask for.
 """
 
+from collections.abc import Callable
 from importlib import import_module
 from types import ModuleType
 
@@ -22,6 +23,6 @@ def support(name: str) -> ModuleType:
     return import_module(f"tests.support.rules.{name.replace('-', '_')}")
 
 
-def every_model() -> dict[type, object]:
+def every_model() -> dict[type, Callable[..., None]]:
     """The models of all rules, by the class of the constraint."""
     return {kind: model for rule in RULES for kind, model in support(rule.name).MODELS.items()}

@@ -25,7 +25,7 @@ def schedule(first, last=None, issues=None, days="mon-sun", without=(), grades=(
         date.fromisoformat(first),
         date.fromisoformat(last) if last else None,
         issues,
-        weekdays_of(days),
+        weekdays_of(days) or frozenset(),
         frozenset(map(date.fromisoformat, without)),
         dict(grades),
     )
