@@ -12,7 +12,7 @@ from layout.jobs.read_job import KINDS
 from layout.shipped import shipped_styles
 from layout.style.board import Weight
 from layout.style.schema import style_schema
-from layout.style.sheet import REFERENCE, shipped_style_names
+from layout.style.style import REFERENCE, shipped_style_names
 from layout.type.face import Face, Voices
 from verify import RULES, read_puzzle
 from verify.marks import Area, Badge, Cage, Clue, Ray, Sign, Tint, Trail

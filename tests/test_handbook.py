@@ -7,7 +7,7 @@ import pytest
 
 from layout.jobs.schema import job_schema
 from layout.style.schema import style_schema
-from layout.style.sheet import shipped_style_names
+from layout.style.style import shipped_style_names
 from tests.support.checkout import ROOT
 from verify import RULES
 

@@ -13,7 +13,7 @@ from layout.command import main
 from layout.jobs.schema import job_schema
 from layout.shipped import shipped_styles
 from layout.style.schema import SHIPPED, schema_text, style_schema
-from layout.style.sheet import shipped_style_names, style_of
+from layout.style.style import shipped_style_names, style_of
 from verify.reading.problems import Unreadable
 
 SCHEMA = style_schema()
