@@ -123,7 +123,7 @@ def hardest_of(walk: Walk) -> Technique | None:
 
 
 def _score(rounds: Sequence[Round], hardest: Technique) -> float:
-    """How hard it is with what suffices: each kind of hardest technique has a measure of its own."""
+    """How hard it is with what suffices; each kind of hardest technique has its own measure."""
     if hardest is Technique.MARK:
         return EFFORT[hardest] + MARKS * _share(_resistance(rounds), HALF_MARKS)
     if hardest in SUPPOSED:
