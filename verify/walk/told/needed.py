@@ -100,6 +100,7 @@ class _Backwards:
         for each in each_candidate(goal or {}):
             self._provide(each, len(self._events), len(self._events))
         for index in range(len(self._events) - 1, -1, -1):
+            self._notes.deadline.check()
             event = self._events[index]
             if event.is_placing:
                 if goal is None or index in self._wanted:
