@@ -1,11 +1,14 @@
 """Puzzles that ask for given marks: what is drawn is tested without the rules that draw it."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 from tests.support.drawn import cells, plain_puzzle, trail
 from verify.board import Outside
-from verify.marks import Area, Badge, Cage, Clue, Tint, Trail
+from verify.marks import Area, Badge, Cage, Clue, Mark, Tint, Trail
+from verify.puzzle import Puzzle
 from verify.rule import Rule, Use
 
 EVERY_DIGIT = "\n".join(" ".join("123456789"[row:] + "123456789"[:row]) for row in range(9))
@@ -19,14 +22,14 @@ TOP, LEFT, BOTTOM, RIGHT = (
 """Clues beside a board of nine rows and columns, at a row or column from 0."""
 
 
-def clue(row, column, to, label, **more):
+def clue(row: int, column: int, to: str, label: str, **more: Any) -> Clue:
     role = "diagonal" if len(to) == 2 else "outside"
     return Clue(role, Outside(row, column, to), label, **more)
 
 
-def with_marks(puzzle, marks):
+def with_marks(puzzle: Puzzle, marks: Iterable[Mark]) -> Puzzle:
     """The puzzle with a rule that draws these marks and says nothing."""
-    rule = Rule(
+    rule: Rule[Any] = Rule(
         name="drawn",
         meaning="",
         marks="",
@@ -41,18 +44,18 @@ def with_marks(puzzle, marks):
 
 
 @cache
-def nine(full=True):
+def nine(full: bool = True) -> Puzzle:
     """A board with a digit in every cell, or empty."""
     return plain_puzzle(9, EVERY_DIGIT if full else "")
 
 
-def line(role, path, **more):
+def line(role: str, path: str, **more: Any) -> Trail:
     return Trail(role, (trail(path),), **more)
 
 
-def line_of(role, path="r5c2 e e e"):
+def line_of(role: str, path: str = "r5c2 e e e") -> Trail:
     """A trail of a role, with what stands at its ends in a rule's drawing."""
-    ends = {
+    ends: dict[str, dict[str, Any]] = {
         "between": {"start": "circle", "end": "circle"},
         "beyond": {"start": "circle", "end": "circle"},
         "double-arrow": {"start": "circle", "end": "circle"},
@@ -83,7 +86,7 @@ LINE_ROLES = (
     "product-arrow",
 )
 
-OTHERS = (
+OTHERS: tuple[Mark, ...] = (
     Cage("cage", cells("r1c1 r1c2 r2c1"), "15"),
     Cage("calculation", cells("r1c1 r1c2 r2c1"), "12×"),
     Cage("equal-cages", cells("r1c1 r1c2 r2c1"), "A"),
@@ -103,5 +106,5 @@ OTHERS = (
     TOP(2, "35", "se"),
 )
 
-EVERY_MARK = (*(line_of(role) for role in LINE_ROLES), *OTHERS)
+EVERY_MARK: tuple[Mark, ...] = (*(line_of(role) for role in LINE_ROLES), *OTHERS)
 """A mark of each role whose look is not a border, a sign or a ray."""
