@@ -21,7 +21,8 @@ from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.rules import RULES
 from verify.walk.report.grade import Grade, grade
-from verify.walk.walk import Walk, walk
+from verify.walk.told.path import ToldPath, told_path
+from verify.walk.walk import walk
 
 POINT = 25.4 / 72
 SIX_BY_NINE = Trim(152.4, 228.6, 3.0)
@@ -81,11 +82,11 @@ def write_job(folder: Path, job: str = JOB, low: int = 3, high: int = 3) -> Path
 
 
 @cache
-def solved(text: str) -> tuple[Puzzle, tuple[int, ...], Walk, Grade]:
-    """The puzzle of a manifest's text, its answer, its walk and its grade."""
+def solved(text: str) -> tuple[Puzzle, tuple[int, ...], ToldPath, Grade]:
+    """The puzzle of a manifest's text, its answer, its path and its grade."""
     puzzle = puzzle_from_text(text)
-    path = walk(puzzle)
-    return puzzle, prove(puzzle).answers[0], path, grade(path)
+    graded = grade(walk(puzzle, reasons=False))
+    return puzzle, prove(puzzle).answers[0], told_path(puzzle), graded
 
 
 def book_of(

@@ -32,7 +32,7 @@ def clue(row: int, column: int, to: str, label: str, **more: Any) -> Clue:
 
 def with_marks(puzzle: Puzzle, marks: Iterable[Mark]) -> Puzzle:
     """The puzzle with a rule that draws these marks and says nothing."""
-    rule: Rule[Any] = Rule(
+    rule: Rule[Any, Any] = Rule(
         name="drawn",
         meaning="",
         marks="",
@@ -57,9 +57,9 @@ def line(role: str, path: str, **more: Any) -> Trail:
 
 
 @cache
-def examples():
+def examples() -> dict[tuple[type, str], Any]:
     """Of each kind and role of mark the one with the longest label, of all rules' examples."""
-    marks = {}
+    marks: dict[tuple[type, str], Any] = {}
     for puzzle in (puzzle for rule in RULES for puzzle in puzzles(rule)):
         for mark in (mark for use in puzzle.uses for mark in use.marks(puzzle.board)):
             key = type(mark), mark.role
@@ -68,17 +68,17 @@ def examples():
     return marks
 
 
-def label_of(mark):
+def label_of(mark: Any) -> int:
     """How long the label of a mark is."""
     return len(getattr(mark, "label", "")) + len(getattr(mark, "digits", ()))
 
 
-def of_kind(kind):
+def of_kind(kind: type) -> list[Any]:
     """The examples of one kind of mark."""
     return [mark for (its_kind, _), mark in examples().items() if its_kind is kind]
 
 
-def line_of(role, path="r5c2 e e e"):
+def line_of(role: str, path: str = "r5c2 e e e") -> Trail:
     """A trail of a role, with what stands at its ends in a rule's drawing."""
     drawn = examples()[Trail, role]
     ring = trail(path)[:1] if drawn.ring else ()

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from layout.command import main
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.make import make
 from layout.pages.common.format import Trim
 from tests.support.books import Printed, manifest
@@ -55,7 +55,7 @@ def silent(label: str, total: int) -> AbstractContextManager[Callable[[int], Non
     return nullcontext(lambda done: None)
 
 
-def made(path: Path) -> Made:
+def made(path: Path) -> Outcome:
     """What making the job gives."""
     return make(path, Making(None, 1, silent))
 

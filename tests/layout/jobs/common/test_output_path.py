@@ -1,5 +1,7 @@
 """Where a job writes: inside its folder, and over nothing that it reads."""
 
+from contextlib import contextmanager
+
 import pytest
 
 from layout.jobs.common.making import Making
@@ -12,9 +14,14 @@ from verify.reading.problems import Unreadable
 SPELLINGS = ["marsh.pdf", "deep/../marsh.pdf", "soft.pdf", "hard.pdf", "Marsh.pdf"]
 
 
+@contextmanager
+def silent(label, total):
+    yield lambda count: None
+
+
 def refused(path):
     with pytest.raises(Unreadable) as raised:
-        make(path, Making(None, 1, lambda label, total: None))
+        make(path, Making(None, 1, silent))
     (problem,) = raised.value.problems
     return problem
 
