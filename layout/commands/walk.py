@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
 
-LEVELS: Final = ("moments", "whole", "every")
+LEVELS: Final = ("moments", "whole", "every", "first-timer")
 USUAL_LEVEL: Final = "whole"
 USUAL_LANGUAGE: Final = "en"
 USUAL_STYLE: Final = "paperback"
@@ -42,7 +42,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--level",
         choices=LEVELS,
         default=USUAL_LEVEL,
-        help="how much is told: what matters most, all but the singles at the end, each digit",
+        help="what matters most; all but the last singles; each digit; or in words for a beginner",
     )
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
