@@ -10,6 +10,7 @@ from layout.telling.names import Names, capital
 from verify.board import Cell
 from verify.facets import Sum
 from verify.pencil import Mask, digits_of, every_digit, highest, is_single, lowest
+from verify.rules import BY_NAME
 from verify.walk.facts.equations import LeftOver, ways_to_sum
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link, Step, Technique
@@ -131,7 +132,7 @@ class Pushes:
         rule = self._names.words.rules[link.rule]
         symbols = self._names.symbol_words
         why = fill(
-            rule.push,
+            rule.push_bare if rule.push_bare and self._is_bare(link) else rule.push,
             mark=self._names.mark(link),
             count=len(link.constraint.cells),
             cell=self._names.cell(link.constraint.cells[0]),
@@ -140,6 +141,10 @@ class Pushes:
             **_numbers(link.constraint),
         )
         return self._with_sums(why, link, based)
+
+    def _is_bare(self, link: Link) -> bool:
+        """Whether a rule draws nothing for a mark: it is the lack of one that says something."""
+        return not BY_NAME[link.rule].draw(self._notes.puzzle.board, [link.constraint])
 
     def _with_sums(self, why: str, link: Link, based: Based) -> str:
         said = self._notes.facets[link].sums_once
