@@ -11,7 +11,7 @@ from verify.board import Cell
 from verify.facets import Sum
 from verify.pencil import Mask, digits_of, every_digit, highest, is_single, lowest
 from verify.rules import BY_NAME
-from verify.walk.facts.equations import LeftOver, ways_to_sum
+from verify.walk.facts.equations import LeftOver, Terms, ways_to_sum
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link, Step, Technique
 from verify.walk.told.event import Based
@@ -192,15 +192,27 @@ class Pushes:
             each
             for each in self._notes.left_overs
             if each.houses == step.summed
+            and each.links == step.because.links[: len(each.links)]
             and tuple(sorted(cell for cell, _ in each.terms)) == step.because.cells
         )
-        cells = [cell for cell, _ in left.terms]
+        sign = -1 if left.total < 0 or (not left.total and left.terms[0][1] < 0) else 1
         return fill(
             self._words.house_sum,
             **{"in": self._names.houses(step.summed)},
             arithmetic=" ".join(self._arithmetic(left)),
-            cells=self._names.cells(cells),
+            cells=self._weighed([(cell, sign * weight) for cell, weight in left.terms]),
         )
+
+    def _weighed(self, terms: Terms) -> str:
+        """Cells whose digits have a sum; as a sum where some count twice or are taken away."""
+        if all(weight == 1 for _, weight in terms):
+            return self._names.cells(cell for cell, _ in terms)
+        told = ""
+        for cell, weight in sorted(terms, key=lambda term: term[1] < 0):
+            times = f"{abs(weight)} × " if abs(weight) > 1 else ""  # noqa: RUF001
+            sign = (" - " if weight < 0 else " + ") if told else ("-" if weight < 0 else "")
+            told += f"{sign}{times}{self._names.cell(cell)}"
+        return told
 
     def _arithmetic(self, left: LeftOver) -> Iterator[str]:
         """How the sum of what is left over comes about, as far as the marks state plain sums."""
@@ -211,10 +223,12 @@ class Pushes:
             if len(self._notes.facets[link].sums_once) == 1
         ]
         over = sum(totals)
-        if len(totals) == len(left.links) and left.total == whole - over:
-            yield " - ".join(map(str, [whole, *totals])) + " ="
-        elif len(totals) == len(left.links) and abs(left.total) == over - whole:
-            yield " + ".join(map(str, totals)) + f" - {whole} ="
+        told = [total for total in totals if total]
+        if told and len(totals) == len(left.links) and abs(left.total) == abs(whole - over):
+            if over <= whole:
+                yield " - ".join(map(str, [whole, *told])) + " ="
+            else:
+                yield " + ".join(map(str, told)) + f" - {whole} ="
         yield str(abs(left.total))
 
 
