@@ -188,7 +188,7 @@ class _Turns:
             placed = self._placings.placed(kept.based, self._left)
             self._run.append(placed)
             self._placed_here.append(placed.cell)
-            words = self._placings.sentence([placed])
+            words = self._placings.alone(placed)
         else:
             self._end_run()
             words = self._strike(kept)
@@ -224,7 +224,8 @@ class _Turns:
     def _flush(self) -> None:
         self._end_run()
         if self._numbers:
-            words = " ".join(self._sentences)
+            alone = [each.words for each in self._told[self._numbers[0] :]]
+            words = " ".join(self._sentences or alone)
             number = len(self._turns) + 1
             self._turns.append(_Turn(number, tuple(self._numbers), tuple(self._steps), words))
         self._clear()
