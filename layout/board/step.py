@@ -6,6 +6,7 @@ from typing import Final
 
 from layout.board.board import (
     board_lines,
+    extent_of,
     finished,
     in_light,
     lay_out,
@@ -92,13 +93,21 @@ def spoken_marks(puzzle: Puzzle, scene: Scene) -> tuple[Mark, ...]:
 
 def step_lattice(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
     """The lattice of a board whose picture is that wide, with room for the numbers."""
-    lattice, board = lay_out(puzzle, style, width), puzzle.board
+    lattice = lay_out(puzzle, style, width)
     if lattice.outskirts.across or lattice.outskirts.down:
         return lattice
-    side = Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame).side(width)
+    side = step_extent(puzzle, style).side(width)
     frame = style.lines.frame.at(side)
     corner = frame / 2 + ROOM * side
-    return Lattice(board, side, corner, corner, frame)
+    return Lattice(puzzle.board, side, corner, corner, frame)
+
+
+def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
+    """How many cells wide and deep the picture of a step is: with its numbers, or its clues."""
+    board, bare = puzzle.board, extent_of(puzzle, style)
+    if (bare.across, bare.down) != (board.columns, board.rows):
+        return bare
+    return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
 def _beside_marks(marks: Sequence[Mark], looks: MarkLooks, part: float) -> MarkLooks:
@@ -159,7 +168,7 @@ class _Drawer:
         else:
             boxes |= set(scene.concluded)
             rings -= boxes
-        yield from reason(sorted(grounds - set(house)), look, lattice)
+        yield from reason(sorted(grounds - boxes - set(house)), look, lattice)
         if house:
             yield from dead_house(house, look, lattice)
         yield from boxed(sorted(boxes), labels, look, lattice)

@@ -23,10 +23,7 @@ ON_ONE_ROW: Final = 2
 IN_SQUARE: Final = 4
 """Digits that stand in one row, and in two of two; more have rows of three."""
 
-ROOM: Final = 0.74
-"""The share of a cell that the words take at most, across and down."""
-
-APART: Final = 0.2
+APART: Final = 0.42
 DOWN: Final = 1.22
 """White between digits of a row, and from row to row, in heights of a figure."""
 
