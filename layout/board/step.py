@@ -14,7 +14,7 @@ from layout.board.board import (
     spelled,
     tell_board,
 )
-from layout.board.digits import digit, halo, label_feet, with_room
+from layout.board.digits import LABEL_GAP, digit, halo, label_feet
 from layout.board.extent import Extent
 from layout.marks.boxed import barred, boxed, numbered, ringed, ringed_loosely
 from layout.marks.drawers import draw_marks, lined_cells
@@ -30,10 +30,17 @@ from verify.board import Board, Cell
 from verify.marks import Mark, Tint
 from verify.pencil import Mask, digits_of, every_digit, is_single
 from verify.puzzle import Puzzle
+from verify.walk.facts.step import Link
 from verify.walk.report.replay import Scene
 
 HEADS: Final = ("inward", "outward")
 """The shapes of a tint that stand at the edges of a cell, where marks are."""
+
+MOST_BOXED: Final = 16
+"""Digits that stand in squares; where more are placed they are told by their font alone."""
+
+UNDER_LABELS: Final = 0.44
+"""The most that digits are high where labels stand in corners, as a share of the cell."""
 
 TOLD_ROOM: Final = 0.76
 """The share of a cell that is left for what is told of it, across and down."""
@@ -56,7 +63,9 @@ def draw_step(
     """
     lattice, look = step_lattice(puzzle, style, width), style.steps
     marks, speaking = shown_marks(puzzle), spoken_marks(puzzle, scene)
-    looks = _beside_marks(marks, style.marks, look.badges) if every_mark else style.marks
+    looks = legible(style.marks, look.height.least)
+    if every_mark:
+        looks = _beside_marks(marks, looks, look.badges)
     silent = [mark for mark in marks if mark not in speaking]
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
     painted += draw_marks(speaking, looks, lattice)
@@ -75,6 +84,15 @@ def draw_step(
         return picture
     below = lattice.top + puzzle.board.rows * lattice.side + lattice.frame / 2
     return replace(picture, height=below, items=(*numerals(look, lattice), *picture.items))
+
+
+def draw_clean(puzzle: Puzzle, style: BoardStyle, width: float) -> Picture:
+    """The puzzle before any step, as large as in steps, each mark with all of its ink."""
+    marks = tuple(
+        Link(use.rule.name, constraint) for use in puzzle.uses for constraint in use.constraints
+    )
+    pencil = (0,) * len(puzzle.givens)
+    return draw_step(puzzle, style, width, Scene(pencil, puzzle.givens, speaking=marks))
 
 
 def spoken_marks(puzzle: Puzzle, scene: Scene) -> tuple[Mark, ...]:
@@ -110,6 +128,33 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
+def legible(looks: MarkLooks, least: float) -> MarkLooks:
+    """The looks, with labels no lower than that, for boards smaller than those to write in."""
+
+    def large(height: Weight) -> Weight:
+        return replace(height, least=max(least, height.least), most=max(least, height.most))
+
+    return replace(
+        looks,
+        cages={
+            role: replace(look, label_height=large(look.label_height))
+            for role, look in looks.cages.items()
+        },
+        areas={
+            role: replace(look, label_height=large(look.label_height))
+            for role, look in looks.areas.items()
+        },
+        badges={
+            role: replace(look, label_height=large(look.label_height))
+            for role, look in looks.badges.items()
+        },
+        clues={
+            role: replace(look, label_height=large(look.label_height))
+            for role, look in looks.clues.items()
+        },
+    )
+
+
 def _beside_marks(marks: Sequence[Mark], looks: MarkLooks, part: float) -> MarkLooks:
     """The looks, badges and heads at edges smaller, so that pencil marks stand clear of them."""
 
@@ -140,7 +185,7 @@ class _Drawer:
     ) -> None:
         self._puzzle, self._scene, self._lattice = puzzle, scene, lattice
         self._look, self._feet = style.steps, feet
-        self._digits = with_room(style.digits, feet.values())
+        self._digits = style.digits
         self._places = mark_places(puzzle.symbols, style.steps, lattice.side, feet)
         self._struck = dict(scene.struck)
         self._follows = {each.cell: (at, each.digit) for at, each in enumerate(scene.chain)}
@@ -158,15 +203,16 @@ class _Drawer:
     def frames(self, labels: list[Text], *, every_mark: bool) -> Iterator[Painted]:
         """Grounds, rings and squares, and where an "if" ends."""
         scene, look, lattice = self._scene, self._look, self._lattice
-        end, boxes = scene.dead_end, set(self._placed)
-        rings, grounds = set(scene.pushing) - boxes, set(scene.grounds)
+        end = scene.dead_end
+        boxes = set(self._placed) if len(self._placed) <= MOST_BOXED else set[Cell]()
+        rings, grounds = set(scene.pushing) - self._placed.keys(), set(scene.grounds)
         house = () if end is None or end.house is None else end.house.cells
         if every_mark:
             # A ring around marks would touch them.
             grounds |= {*rings, *scene.concluded} - boxes - self._standing()
             rings &= self._standing()
         else:
-            boxes |= set(scene.concluded)
+            boxes |= set(scene.concluded) - self._placed.keys()
             rings -= boxes
         yield from reason(sorted(grounds - boxes - set(house)), look, lattice)
         if house:
@@ -254,8 +300,14 @@ class _Drawer:
         return None
 
     def _digit(self, value: int, name: str, height: float, cell: Cell) -> Text:
+        """A digit in the middle of its cell; under a label in the corner a little lower."""
         symbol = self._puzzle.symbol(value)
-        return digit(symbol, name, height, self._digits.widest, self._lattice, cell)
+        if self._feet:
+            height = min(height, UNDER_LABELS)
+        text = digit(symbol, name, height, self._digits.widest, self._lattice, cell)
+        foot = self._feet.get(cell, 0.0)
+        lower = max(foot + LABEL_GAP + height / 2 - 0.5, 0.0) if foot else 0.0
+        return replace(text, y=text.y + lower * self._lattice.side)
 
 
 def tell_scene(scene: Scene, puzzle: Puzzle) -> str:

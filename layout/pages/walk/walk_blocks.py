@@ -56,14 +56,15 @@ class WalkBlock:
         return self.depth + len(self.under)
 
     def items(self, row: int, grid: WalkGrid) -> Iterator[Item]:
-        """All but the words under it, its first row at a row of the page."""
-        yield from word_items(self.beside, row, grid.x, grid)
+        """All of it, its first row at a row of the page."""
+        yield from _word_items(self.beside, row, grid.x, grid)
         if self.picture is not None:
             title = self.picture.title
             yield Group(self.inset, grid.top(row), self.picture.items, title)
+        yield from _word_items(self.under, row + self.depth, grid.hang, grid)
 
 
-def word_items(rows: Sequence[WordRow], first: int, x: float, grid: WalkGrid) -> Iterator[Item]:
+def _word_items(rows: Sequence[WordRow], first: int, x: float, grid: WalkGrid) -> Iterator[Item]:
     """Rows of words from a row of the page on, and their numbers."""
     voices = grid.voices
     face = Face(voices.bold, voices.size, voices.leading)

@@ -16,10 +16,13 @@ from verify.puzzle import Puzzle
 LEAST_BOARD: Final = 60.0
 """No diagram is narrower where the page has room, whatever the largest cells are."""
 
+BOARD_SHARE: Final = 0.52
+"""The share of the page's measure that a diagram takes with words beside it."""
+
 LEAST_EMS: Final = 13.0
 """The narrowest column of words beside a diagram, in ems of the smaller letters."""
 
-COLUMN_EMS: Final = 20.0
+COLUMN_EMS: Final = 19.0
 """A column that is narrower takes the smaller letters."""
 
 GAP_ROWS: Final = 2
@@ -101,8 +104,8 @@ def walk_grid(puzzle: Puzzle, design: Design, *, every_mark: bool = False) -> Wa
         smallest = max(smallest, least_side(puzzle.symbols, design.board.steps))
     largest = max(cells.largest_in_steps, smallest)
     lesser, gap = design.faces.lesser_rules, design.page.gap
-    half = (design.measure - gap) / 2
-    wanted = max(min(half, extent.across * largest), LEAST_BOARD, extent.across * smallest)
+    share = BOARD_SHARE * design.measure
+    wanted = max(min(share, extent.across * largest), LEAST_BOARD, extent.across * smallest)
     width = extent.within(wanted, _depth_of_two(design, lesser))
     fits = width <= design.measure - gap - LEAST_EMS * lesser.size
     if fits and width >= extent.across * smallest - 1e-6:

@@ -1,11 +1,10 @@
 """The pages of one walk: the puzzle with what matters most, then its steps with diagrams."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from layout.board.board import draw_board, extent_of
-from layout.board.step import draw_step
+from layout.board.step import draw_clean, draw_step
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
 from layout.pages.common.caption import fitted_credit, fitted_title
@@ -14,14 +13,7 @@ from layout.pages.common.gauge import gauge
 from layout.pages.common.misfit import JobPath, Misfit, Misfits
 from layout.pages.common.page import Labels, Page, Reference, fixed
 from layout.pages.common.prose_pages import rows_below
-from layout.pages.walk.walk_blocks import (
-    Passage,
-    WalkBlock,
-    WordRow,
-    block,
-    word_items,
-    words_alone,
-)
+from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item, Picture
 from layout.telling.level import Level
@@ -37,6 +29,9 @@ from verify.walk.told.path import ToldPath
 
 UNDER_HEAD: Final = 2.4
 """White between the words of a head and the puzzle, in leadings."""
+
+MOST_SPREAD: Final = 5
+"""Rows of white that are added between blocks where a page has them to spare."""
 
 FEWEST_ROWS: Final = 4
 """Rows of words that stay together on either side of a turned page."""
@@ -79,11 +74,28 @@ class PrintedWalk:
 
 @dataclass(slots=True)
 class _FilledPage:
-    """A page that is being filled: its items and anchors, and its first row that is free."""
+    """A page that is being filled: its head, blocks with their rows, and its first free row.
+
+    `overflows` where words of a block run on from it or onto it.
+    """
 
     row: int
     items: list[Item]
-    anchors: list[Anchor]
+    blocks: list[tuple[int, WalkBlock]]
+    overflows: bool = False
+
+    def finished(self, grid: WalkGrid, *, spread: bool) -> tuple[list[Item], list[Anchor]]:
+        """Items and anchors; with `spread` some of the white below goes between the blocks."""
+        gaps = len(self.blocks) - 1
+        spread = spread and gaps > 0 and not self.overflows
+        more = min((grid.capacity - self.row) // (gaps + 1), MOST_SPREAD) if spread else 0
+        items, anchors = list(self.items), list[Anchor]()
+        for index, (row, each) in enumerate(self.blocks):
+            row += index * more
+            items += each.items(row, grid)
+            if each.anchor:
+                anchors.append(Anchor(each.anchor, grid.top(row)))
+        return items, anchors
 
 
 def walk_pages(
@@ -95,17 +107,22 @@ def walk_pages(
     the walk takes more pages than it may even when the least is told.
     """
     grid = walk_grid(path.puzzle, design, every_mark=path.choice.every_mark)
-    pages = _Chapter(path, grid).pages()
+    filled = _Chapter(path, grid).pages()
     title = polish(path.puzzle.title, design.words.quote_marks)
-    return tuple(
-        Page(
-            fixed(page.items),
-            (Anchor(page_anchor(path.anchor, index), 0.0), *page.anchors),
-            head=title if index else "",
-            references=() if index or reference is None else (reference,),
+    pages: list[Page] = []
+    for index, page in enumerate(filled):
+        items, anchors = page.finished(grid, spread=index < len(filled) - 1)
+        begins = [] if index else [Anchor(path.anchor, 0.0)]
+        own = Anchor(page_anchor(path.anchor, index), 0.0)
+        pages.append(
+            Page(
+                fixed(items),
+                (*begins, own, *anchors),
+                head=title if index else "",
+                references=() if index or reference is None else (reference,),
+            )
         )
-        for index, page in enumerate(pages)
-    )
+    return tuple(pages)
 
 
 def page_anchor(walk: str, index: int) -> str:
@@ -175,7 +192,7 @@ class _Chapter:
     def _filled(self, telling: Telling, blocks: Sequence[WalkBlock]) -> list[_FilledPage]:
         head, y = _head(self._path, self._design)
         row = rows_below(y, self._grid.voices, UNDER_HEAD)
-        first = _FilledPage(row, head, [Anchor(self._path.anchor, 0.0)])
+        first = _FilledPage(row, head, [])
         opening = _opening(self._path.puzzle, telling, row, self._grid)
         ends = [words_alone([self._passage(telling.end)], self._grid)] if telling.end else []
         return _fill(first, [opening, *blocks, *ends], self._grid)
@@ -250,24 +267,18 @@ def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Walk
     quotes = design.words.quote_marks
     rules = polish(" ".join(rule_sentences(puzzle, design.words)), quotes)
     said = [Passage(rules), Passage(""), Passage(polish(telling.summary, quotes), voice="italic")]
-    bare = extent_of(puzzle, design.board)
-    # As large as in the diagrams, which have numbers beside it.
-    width = grid.extent.side(grid.diagram) * bare.across
-    width += bare.frame.at(grid.extent.side(grid.diagram))
-    opening = block(draw_board(puzzle, design.board, width), said, grid)
+    opening = block(draw_clean(puzzle, design.board, grid.diagram), said, grid)
     over = row + opening.rows - grid.capacity
     if over <= 0 or opening.picture is None:
         return opening
     room = opening.picture.height - over * grid.voices.leading
-    smaller = design.board_width(puzzle, width, room)
-    if smaller < LEAST_OPENING * width:
+    smaller = grid.extent.within(grid.diagram, room)
+    if smaller < LEAST_OPENING * grid.diagram:
         return opening
-    return block(draw_board(puzzle, design.board, smaller), said, grid)
+    return block(draw_clean(puzzle, design.board, smaller), said, grid)
 
 
-def _fill(
-    first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid
-) -> list[_FilledPage]:
+def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> list[_FilledPage]:
     """Blocks one after the other, each whole on a page if one has room for it."""
     pages = [first]
     for each in blocks:
@@ -276,27 +287,26 @@ def _fill(
             needed = each.depth + min(len(each.under), FEWEST_ROWS)
         if pages[-1].row + needed > grid.capacity:
             pages.append(_FilledPage(0, [], []))
-        page = pages[-1]
-        if each.anchor:
-            page.anchors.append(Anchor(each.anchor, grid.top(page.row)))
-        page.items += each.items(page.row, grid)
-        page.row += each.depth
-        _run_on(each.under, pages, grid)
+        _put(each, pages, grid)
         pages[-1].row += GAP_ROWS
     return pages
 
 
-def _run_on(rows: Sequence[WordRow], pages: list[_FilledPage], grid: WalkGrid) -> None:
-    """The words under a picture, over as many pages as they run."""
-    left = list(rows)
-    while left:
-        page = pages[-1]
-        room = grid.capacity - page.row
+def _put(block: WalkBlock, pages: list[_FilledPage], grid: WalkGrid) -> None:
+    """A block on the last page, its words under it on as many pages as they run."""
+    page, left = pages[-1], block.under
+    while True:
+        room = grid.capacity - page.row - block.depth
         if room < len(left):
             # No fewer than a few rows are sent ahead.
             room = min(room, max(len(left) - FEWEST_ROWS, 1))
         now, left = left[:room], left[room:]
-        page.items += word_items(now, page.row, grid.hang, grid)
-        page.row += len(now)
-        if left:
-            pages.append(_FilledPage(0, [], []))
+        part = replace(block, under=now)
+        page.blocks.append((page.row, part))
+        page.row += part.rows
+        if not left:
+            return
+        page.overflows = True
+        block = WalkBlock(None, (), (), 0)
+        page = _FilledPage(0, [], [], overflows=True)
+        pages.append(page)
