@@ -34,6 +34,7 @@ BOARDS = ("14-two-grids", "15-holes", "16-letters")
 SEVERAL = ("toroidal", "non-consecutive", "whisper", "cage", "edge-sum", "equal-sum", "greater")
 """Rules whose examples, between them, take most techniques and little time."""
 
+
 @lru_cache
 def walked_example(rule: str) -> tuple[Puzzle, Walk]:
     """A rule's own example and its walk."""

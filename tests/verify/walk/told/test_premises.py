@@ -69,12 +69,8 @@ def test_of_what_would_do_the_dear_one_is_done_without():
     """Either end keeps the 5 out of the middle: nothing below it, or nothing above it."""
     notes = sheet(WARM, r1c1=but(1, 2, 3, 4), r3c3=but(6, 7, 8, 9))
     step = by_mark(notes, (10, digits(5)))
-    assert based(notes, step, dear=lambda cell, digit: float(cell == 0)) == {
-        20: digits(6, 7, 8, 9)
-    }
-    assert based(notes, step, dear=lambda cell, digit: float(cell == 20)) == {
-        0: digits(1, 2, 3, 4)
-    }
+    assert based(notes, step, dear=lambda cell, digit: float(cell == 0)) == {20: digits(6, 7, 8, 9)}
+    assert based(notes, step, dear=lambda cell, digit: float(cell == 20)) == {0: digits(1, 2, 3, 4)}
 
 
 def test_only_so_many_of_the_strikes_are_reasoned_for():
