@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 import pytest
 
+from layout.language.wording import symbol_words
 from layout.language.words import languages, read_words
 from layout.telling.level import Level
 from layout.telling.names import Names
@@ -166,7 +167,9 @@ class Grammar:
         cells = self.listed(r"r\d+c\d+", (words.lists.and_,))
         symbol = "|".join(sorted(map(re.escape, puzzle.symbols), key=len, reverse=True))
         digits = self.listed(rf"(?:{symbol})\b", (words.lists.or_,))
-        holes = {"cells": cells, "chosen": digits}
+        the = symbol_words(puzzle.symbols, words).the
+        self.the = re.escape(the).replace(r"\{symbol\}", f"({symbol})")
+        holes = {"cells": cells, "chosen": digits, "only": self.the.replace("(", "(?:")}
         self.forms = []
         for name in ("from_to", "at_least", "at_most", "is_not", "even", "odd", "is_", "few"):
             sentence = getattr(words.walk.known, name)
@@ -175,7 +178,7 @@ class Grammar:
                 pattern = re.sub(
                     r"{(\w+)}", lambda hole: f"(?P<{hole[1]}>{holes.get(hole[1], symbol)})", text
                 )
-                self.forms.append((name, re.compile(pattern + r"(?![\w])")))
+                self.forms.append((name, re.compile(pattern + r"(?!\w)", re.IGNORECASE)))
 
     def listed(self, item, lasts):
         comma = re.escape(self.lists.comma)
@@ -194,7 +197,7 @@ class Grammar:
             case "from_to" | "at_least" | "at_most":
                 return sum(map(bit, range(low, high + 1)))
             case "is_":
-                return self.mask(groups["only"])
+                return self.mask(re.fullmatch(self.the, groups["only"])[1])
             case "few":
                 return self.mask(groups["chosen"])
             case "is_not":
@@ -269,9 +272,9 @@ PLACED = {
         r"|(r\d+c\d+) also sees .*?, so it is (\w+)|[Ss]o (r\d+c\d+) is (\w+)"
     ),
     "de": re.compile(
-        r"(?:geht (\w+) nach|und (\w+) nach|, (\w+) nach) (r\d+c\d+)|[Ii]n (r\d+c\d+) (?:geht )?nur "
-        r"(\w+)|(r\d+c\d+) sieht außerdem .*?, dort geht also nur (\w+)"
-        r"|[Aa]lso steht in (r\d+c\d+) (\w+)"
+        r"(?:geht|und|,) (?:die )?(\w+) nach (r\d+c\d+)|[Ii]n (r\d+c\d+) (?:geht )?nur (?:die )?(\w+)"
+        r"|(r\d+c\d+) sieht außerdem .*?, dort geht also nur (?:die )?(\w+)"
+        r"|[Aa]lso steht in (r\d+c\d+) (?:die )?(\w+)"
     ),
 }
 
