@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from layout.commands.language import add_language
 from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer, answer_json, complain, counted, tell
 
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
 
 LEVELS: Final = ("moments", "whole", "every")
 USUAL_LEVEL: Final = "whole"
-USUAL_LANGUAGE: Final = "en"
 USUAL_STYLE: Final = "paperback"
 USUAL_TRIM: Final = "A4"
 
@@ -26,9 +26,7 @@ USUAL_TRIM: Final = "A4"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Adds the command's own arguments."""
     parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
-    parser.add_argument(
-        "--language", type=_language, default=USUAL_LANGUAGE, metavar="CODE", help="such as de"
-    )
+    add_language(parser)
     parser.add_argument(
         "--pages", type=_pages, metavar="FILE", help="write pages with diagrams to this .pdf"
     )
@@ -48,14 +46,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
     )
     add_seconds(parser, "the walk, and the proof where there are pages")
-
-
-def _language(text: str) -> str:
-    from layout.language.words import languages
-
-    if text not in languages():
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected {' or '.join(languages())}")
-    return text
 
 
 def _pages(text: str) -> Path:

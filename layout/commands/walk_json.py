@@ -54,8 +54,8 @@ def _facts(board: Board, told: Told) -> dict[str, Any]:
         "technique": step.technique.value,
         "rule": step.rule,
         "places": {board.name(cell): digit for cell, digit in step.places},
-        "removes": _masks(board, told.removes),
-        "needs": _masks(board, told.kept.based.needs),
+        "removes": digits_of_cells(board, told.removes),
+        "needs": digits_of_cells(board, told.kept.based.needs),
         "because": _because(board, step),
         "uses": [use + 1 for use in told.kept.uses],
         "words": told.words,
@@ -83,7 +83,8 @@ def _because(board: Board, step: Step) -> dict[str, Any]:
     }
 
 
-def _masks(board: Board, masks: Iterable[tuple[Cell, Mask]]) -> dict[str, list[int]]:
+def digits_of_cells(board: Board, masks: Iterable[tuple[Cell, Mask]]) -> dict[str, list[int]]:
+    """Digits of cells, by the cells' names."""
     return {board.name(cell): list(digits_of(mask)) for cell, mask in masks}
 
 
