@@ -38,7 +38,7 @@ def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...
         return ()
     telling = tell_walk(puzzle, path, words, Level.EVERY)
     where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
-    return where, what, " ".join(each.words for each in telling.steps)
+    return where, what, " ".join(each.words for each in telling.steps if each.words)
 
 
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:

@@ -17,7 +17,7 @@ from verify.reading.problems import Problem, Problems, Unreadable
 LONGEST: Final = 1 << 16
 """Characters of a grid; the largest board takes a sixth of it."""
 
-NO_TOKEN: Final = " \t\n|+-_"
+NO_DIGIT: Final = " \t\n|+-_"
 """Blanks, decoration, and what stands where a board has no cell."""
 
 _WORD: Final = re.compile(r"[^\s|]+")
@@ -49,14 +49,14 @@ def can_be_grid(text: str, puzzle: Puzzle) -> bool:
     """Whether a text is more like a grid of the puzzle than like a name: at least half of it."""
     if "\n" in text:
         return True
-    fit = set("".join(puzzle.symbols)) | set(".0" + NO_TOKEN)
+    fit = set("".join(puzzle.symbols)) | set(".0" + NO_DIGIT)
     return 2 * sum(character in fit for character in text) >= len(text) > 0
 
 
 def no_grid(text: str, name: str, puzzle: Puzzle) -> Unreadable:
     """The problem with a text that is neither a grid nor the name of a file."""
     found = f'found "{shown(text)}", which is no file'
-    message = f"{found}, expected a file, or a grid: {_expected(puzzle)}"
+    message = f"{found}, expected a file or a grid: {_expected(puzzle)}"
     return Unreadable([Problem(Place(name, 1, 1), message)])
 
 

@@ -43,13 +43,17 @@ def source_text(path: Path, name: str) -> str:
     return text_of(_bytes(path, name), name)
 
 
-def stream_text(stream: BinaryIO, name: str) -> str:
-    """The text of a stream, such as standard input, read to its end; raises as `source_text`."""
+def stream_text(stream: BinaryIO | None, name: str) -> str:
+    """The text of a stream, such as standard input, read to its end; raises as `source_text`.
+
+    None is a stream that is closed.
+    """
+    if stream is None:
+        raise _unreadable(Place(name, 1, 1), "it is closed, expected text")
     try:
         data = _whole(stream, name)
-    except (OSError, ValueError) as error:
-        reason = error.strerror if isinstance(error, OSError) else None
-        message = f"it can't be read: {reason or 'it is closed'}"
+    except OSError as error:
+        message = f"it can't be read: {error.strerror or error}"
         raise _unreadable(Place(name, 1, 1), message) from None
     return text_of(data, name)
 
