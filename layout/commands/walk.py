@@ -13,12 +13,15 @@ if TYPE_CHECKING:
     from layout.picture.document import Document
     from layout.telling.telling import Telling
     from verify.budget import Deadline
+    from verify.proof.verdict import Verdict
     from verify.puzzle import Puzzle
     from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
 
-LEVELS: Final = ("moments", "whole", "every")
+LEVELS: Final = ("moments", "whole", "every", "first-timer")
 USUAL_LEVEL: Final = "whole"
+PENCIL_MARKS: Final = ("needed", "all")
+MOST_PAGES: Final = 999
 USUAL_STYLE: Final = "paperback"
 USUAL_TRIM: Final = "A4"
 
@@ -40,7 +43,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--level",
         choices=LEVELS,
         default=USUAL_LEVEL,
-        help="how much is told: what matters most, all but the singles at the end, each digit",
+        help="what matters most; all but the last singles; each digit; or in words for a beginner",
+    )
+    parser.add_argument(
+        "--most-pages", type=_count, metavar="N", help="tell and draw less rather than take more"
+    )
+    parser.add_argument(
+        "--pencil-marks",
+        choices=PENCIL_MARKS,
+        default=PENCIL_MARKS[0],
+        help="in diagrams: those that a step speaks of, or all",
     )
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
@@ -53,6 +65,13 @@ def _pages(text: str) -> Path:
     if path.suffix.lower() != ".pdf":
         raise argparse.ArgumentTypeError(f"found {text!r}, expected a file that ends in .pdf")
     return path
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text[:6]) <= MOST_PAGES:
+        expected = f"a whole number from 1 to {MOST_PAGES}"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
+    return int(text)
 
 
 def _trim(text: str) -> "Trim":
@@ -75,6 +94,7 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.output.files import refuse_inputs
     from verify.manifest.read import read_puzzle
+    from verify.proof.verdict import prove
     from verify.walk.told.path import told_path
     from verify.walk.walk import walk
 
@@ -82,6 +102,7 @@ def run(options: argparse.Namespace) -> int:
         refuse_inputs(options.pages, [options.puzzle, Path(options.style)])
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
+    verdict = prove(puzzle, deadline=deadline)
     walked = walk(puzzle, reasons=False, deadline=deadline)
     path = told_path(puzzle, deadline)
     if walked.cut_short or path.cut_short:
@@ -91,30 +112,38 @@ def run(options: argparse.Namespace) -> int:
         if code:
             return code
     if options.json or options.report or options.pages is None:
-        _answer(puzzle, walked, path, options)
+        _answer(puzzle, verdict, walked, path, options)
     return 0 if path.finished else 1
 
 
 def _answer(
-    puzzle: "Puzzle", walked: "Walk", path: "ToldPath", options: argparse.Namespace
+    puzzle: "Puzzle",
+    verdict: "Verdict",
+    walked: "Walk",
+    path: "ToldPath",
+    options: argparse.Namespace,
 ) -> None:
     """Prints the walk, the report on it, or their JSON document."""
-    from layout.commands.walk_json import document, report_facts
+    from layout.commands.walk_json import document, report_facts, verdict_facts
     from layout.language.words import read_words
     from layout.telling.level import Level
     from layout.telling.report import tell_report
     from layout.telling.telling import tell_walk
+    from layout.telling.verdicts import with_verdict
     from verify.walk.report.report import report as make_report
 
     words = read_words(options.language)
     telling = tell_walk(puzzle, path, words, Level(options.level))
+    telling = with_verdict(telling, path, puzzle, verdict, words)
     report = make_report(puzzle, walked, path) if options.report else None
     if options.json:
-        extra = {} if report is None else {"report": report_facts(puzzle, report)}
+        extra = verdict_facts(puzzle.board, verdict, path)
+        extra |= {} if report is None else {"report": report_facts(puzzle, report)}
         answer_json(document(puzzle, telling, walked, options.level) | extra)
     elif report is not None:
         lines = tell_report(puzzle, report, telling, words)
-        answer("\n".join([puzzle.title, "", *lines]))
+        first = [telling.verdict, ""] if telling.verdict else []
+        answer("\n".join([puzzle.title, "", *first, *lines]))
     else:
         answer(_text(puzzle, telling))
     state = "finished" if path.finished else "not finished"
@@ -160,19 +189,27 @@ def _laid_out(
     from layout.language.words import read_words
     from layout.pages.book.walk_document import walk_document
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import PrintedWalk
+    from layout.pages.walk.walk_pages import PrintedWalk, WalkChoice
     from layout.style.style import named_style
     from layout.telling.level import Level
     from verify.walk.report.grade import grade
 
     style = named_style(options.style)
     check_texts((), [puzzle], style)
-    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", level=Level(options.level))
+    choice = WalkChoice(
+        Level(options.level),
+        options.most_pages,
+        options.pencil_marks == "all",
+        ("most-pages",),
+    )
+    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", choice=choice)
     return walk_document(printed, style, read_words(options.language), options.trim)
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:
-    """Title, summary, numbered paragraphs, and why it goes no further where it does not."""
-    numbered = [f"{each.number}. {each.words}" for each in telling.paragraphs]
-    end = ["", telling.end] if telling.end else []
-    return "\n".join([puzzle.title, "", telling.summary, "", *numbered, *end])
+    """Title, what must be known first, summary, numbered paragraphs, and why it goes no further
+    where it does not.
+    """
+    numbered = "\n".join(f"{each.number}. {each.words}" for each in telling.paragraphs)
+    parts = [puzzle.title, telling.verdict, telling.summary, numbered, telling.end]
+    return "\n\n".join(part for part in parts if part)

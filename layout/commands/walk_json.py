@@ -9,12 +9,14 @@ from verify import __version__
 from verify.board import Board, Cell
 from verify.disguise.symmetry import Symmetry
 from verify.pencil import Mask, digits_of
+from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Consequence, DeadEnd, House, Link, Step
 from verify.walk.report.grade import grade
 from verify.walk.report.report import BreakIn, Report, Tightest, place_of
 from verify.walk.report.unused import Written
 from verify.walk.told.head import head_of
+from verify.walk.told.path import ToldPath
 from verify.walk.walk import Walk
 
 
@@ -39,6 +41,16 @@ def document(puzzle: Puzzle, telling: Telling, walked: Walk, level: str) -> dict
         "steps": [_facts(puzzle.board, told) for told in telling.steps],
         "told": [{"number": each.number, "words": each.words} for each in telling.paragraphs],
     }
+
+
+def verdict_facts(board: Board, verdict: Verdict, path: ToldPath) -> dict[str, Any]:
+    """The verdict, the cells that differ where it is `many`, and the contradiction of `none`."""
+    facts: dict[str, Any] = {"verdict": verdict.word}
+    if verdict.word == "many":
+        facts["differs"] = list(map(board.name, verdict.differs))
+    if verdict.word == "none":
+        facts["dead_end"] = path.dead_end and _end(board, path.dead_end)
+    return facts
 
 
 def _number(step: int | None) -> int | None:

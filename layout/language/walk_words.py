@@ -137,13 +137,14 @@ class HeadWords:
 
 @dataclass(frozen=True, slots=True)
 class TechniqueWords:
-    """A technique's name and its sentence, where it has one of its own.
+    """A technique's name, what it is to a first-timer, and its sentence, where it has one.
 
     `with_chain` tells what follows from what is supposed, `with_asides` what is tried on the way
     as well.
     """
 
     name: str
+    explains: str
     says: str = ""
     with_chain: str = ""
     with_asides: str = ""
@@ -165,6 +166,40 @@ class DeadEndWords:
     empty: str
     homeless: str
     clash: str
+
+
+@dataclass(frozen=True, slots=True)
+class EndWords:
+    """Why a walk ends before its last cell.
+
+    Where the puzzle has no answer, a digit has no place left (`homeless`) or stands where it can't
+    (`clash`), a cell has none left (`empty`), or a full grid breaks a mark; `contradiction` is for
+    what none of these shows.
+    """
+
+    stuck: Annotated[Sentence, SentenceValue()]
+    time_over: str
+    homeless: str
+    clash: str
+    empty: str
+    broken_mark: str
+    contradiction: str
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictWords:
+    """What is said before a walk whose puzzle has not exactly one answer.
+
+    `many` names the cells that differ, of which `more` are left out; `parting` is then the end of
+    the walk. `none_unseen` is for a walk that does not show why there is none.
+    """
+
+    many: str
+    more: Annotated[Sentence, SentenceValue()]
+    parting: Annotated[Sentence, SentenceValue()]
+    none: str
+    none_unseen: str
+    undecided: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,10 +244,10 @@ class WalkWords:
     its: ItsPlaceWords
     push: PushWords
     placing: PlacingWords
-    stuck: Annotated[Sentence, SentenceValue()]
-    broken: str
-    contradiction: str
+    ends: EndWords
+    verdicts: VerdictWords
     span: str
+    cell_in_words: str
     digits_in_cells: str
     by: str
     way: str
