@@ -169,6 +169,40 @@ class DeadEndWords:
 
 
 @dataclass(frozen=True, slots=True)
+class EndWords:
+    """Why a walk ends before its last cell.
+
+    Where the puzzle has no answer, a digit has no place left (`homeless`) or stands where it can't
+    (`clash`), a cell has none left (`empty`), or a full grid breaks a mark; `contradiction` is for
+    what none of these shows.
+    """
+
+    stuck: Annotated[Sentence, SentenceValue()]
+    time_over: str
+    homeless: str
+    clash: str
+    empty: str
+    broken_mark: str
+    contradiction: str
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictWords:
+    """What is said before a walk whose puzzle has not exactly one answer.
+
+    `many` names the cells that differ, of which `more` are left out; `parting` is then the end of
+    the walk. `none_unseen` is for a walk that does not show why there is none.
+    """
+
+    many: str
+    more: Annotated[Sentence, SentenceValue()]
+    parting: Annotated[Sentence, SentenceValue()]
+    none: str
+    none_unseen: str
+    undecided: str
+
+
+@dataclass(frozen=True, slots=True)
 class ReportWords:
     """What an editor is told of a walk.
 
@@ -210,9 +244,8 @@ class WalkWords:
     its: ItsPlaceWords
     push: PushWords
     placing: PlacingWords
-    stuck: Annotated[Sentence, SentenceValue()]
-    broken: str
-    contradiction: str
+    ends: EndWords
+    verdicts: VerdictWords
     span: str
     cell_in_words: str
     digits_in_cells: str

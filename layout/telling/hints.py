@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.language.words import Words, fill
+from layout.telling.level import Level
 from layout.telling.names import Names, capital, technique_key
 from layout.telling.telling import Telling, tell_walk
 from verify.puzzle import Puzzle
@@ -26,6 +27,18 @@ def hints(
     teller = _Hints(Names(puzzle, words), telling)
     told = (hint for number in _worth_a_hint(path) for hint in teller.rising(number, turn))
     return tuple(dict.fromkeys(told))[:most]
+
+
+def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...]:
+    """The hints of all tiers to a path's first step, the last one with all that the path holds.
+
+    There are none where it has no step.
+    """
+    if not path.steps:
+        return ()
+    telling = tell_walk(puzzle, path, words, Level.EVERY)
+    where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
+    return where, what, " ".join(each.words for each in telling.steps if each.words)
 
 
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:

@@ -54,7 +54,7 @@ def search(
     while notes.open and not notes.broken and not notes.lacks_a_place:
         notes.deadline.check()
         steps = (
-            list(_singles(notes))
+            list(singles(notes))
             or _striking(notes)
             or _offered(notes, waiting)
             or (_supposed(notes) if supposing else [])
@@ -75,7 +75,7 @@ def _take(notes: Notes, step: Step, events: list[Event]) -> None:
         notes.apply([step])
 
 
-def _singles(notes: Notes) -> Iterator[Step]:
+def singles(notes: Notes) -> Iterator[Step]:
     """Digits that can be placed by looking."""
     return iter({step.places: step for step in chain(*_each_kind(notes))}.values())
 
