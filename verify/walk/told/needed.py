@@ -7,6 +7,7 @@ and of it no more than that.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 from typing import Final, TypeAlias
 
 from verify.board import Cell
@@ -217,7 +218,7 @@ class _Backwards:
         def price(each: tuple[float, Based]) -> float:
             effort, based = each
             gone = each_candidate(dict(based.needs))
-            return effort + sum(self._price(missing, index, index) for missing in gone)
+            return effort + fsum(self._price(missing, index, index) for missing in gone)
 
         return min(self._reasons(cell, digit, event, before), key=price)[1]
 
