@@ -22,7 +22,7 @@ IMPORTED_AS = {
 }
 """Packages whose modules have another name."""
 
-TOOLS = {"mypy", "pytest-xdist", "ruff", "types-pyyaml", "types-reportlab"}
+TOOLS = {"mypy", "pytest-xdist", "ruff", "types-pyyaml"}
 """Packages that are run, or read by the type checker, and imported nowhere."""
 
 

@@ -5,62 +5,17 @@ thousands of digits, and a canvas spends most of its time on each one's state. C
 come out in points from the lower left corner of the bleed. Operators: ISO 32000-1, Annex A.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from functools import cache
-from pathlib import Path as FilePath
-from typing import Any, Final, TypeAlias
+from collections.abc import Callable, Iterable
+from typing import Any, Final
 
 from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Stroke, Text
-from layout.type.fonts import font
+from layout.writers.pdf_fonts import FontShelf
 
 POINT: Final = 72 / 25.4
 """Points in a millimetre (ISO 32000-1, 8.3.2.3)."""
 
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
-
-Run: TypeAlias = tuple[str, tuple[str, ...], tuple[float, ...]]
-"""A subset font's resource name, codes as they stand in a string, and their widths in 1/1000."""
-
-ESCAPED: Final = {code: f"\\{code:03o}" for code in (*range(32), 40, 41, 92, *range(127, 256))}
-"""Codes that may not stand in a literal string as they are."""
-
-
-class FontShelf:
-    """The fonts of one file: which code of which subset shows a character."""
-
-    def __init__(self, pdf: Any) -> None:
-        self._pdf = pdf
-        self._codes: dict[tuple[str, str], tuple[str, str, float]] = {}
-
-    def code(self, name: str, char: str) -> tuple[str, str, float]:
-        """Resource name, escaped code and width in 1/1000 of a character.
-
-        Raises MissingGlyphError where the font can't show it.
-        """
-        found = self._codes.get((name, char))
-        if found is None:
-            found = self._codes[name, char] = self._assign(name, char)
-        return found
-
-    def _assign(self, name: str, char: str) -> tuple[str, str, float]:
-        font(name).check(char)
-        face = _embeddable(font(name).path)
-        ((subset, codes),) = face.splitString(char, self._pdf)
-        resource = face.getSubsetInternalName(subset, self._pdf)
-        code = ESCAPED.get(codes[0]) or chr(codes[0])
-        return resource, code, face.face.getCharWidth(ord(char))
-
-
-@cache
-def _embeddable(path: FilePath) -> Any:
-    """A font that knows for each document which of its glyphs that document shows.
-
-    By its file and not by its name, since two names of one font must not make two subsets.
-    """
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    return TTFont(path.stem, str(path), asciiReadable=False)
 
 
 class Content:
@@ -147,40 +102,32 @@ class Content:
                 add("h")
 
     def _text(self, text: Text) -> None:
+        if not text.text:
+            return
         self._set("fill grey", text.grey, f"{_number(text.grey)} g")
         if not self._in_text:
             self._code.append("BT")
             self._in_text = True
         size = text.size * POINT
         x, y = self._left + text.x * POINT, self._top - text.y * POINT
-        placed = f"1 0 0 1 {x:.3f} {y:.3f} Tm"
-        for resource, shown in self._runs(text):
-            self._set("font", (resource, size), f"{resource} {_number(size)} Tf")
-            self._code.append(f"{placed} {shown}" if placed else shown)
-            placed = ""
+        resource, shown = self._shown(text)
+        self._set("font", (resource, size), f"{resource} {_number(size)} Tf")
+        self._code.append(f"1 0 0 1 {x:.3f} {y:.3f} Tm {shown}")
 
-    def _runs(self, text: Text) -> Iterator[tuple[str, str]]:
-        """The text as showing operators, one for each subset font that it runs through."""
+    def _shown(self, text: Text) -> tuple[str, str]:
+        """A font's resource name, and the operator that shows text in it, with moves within."""
         code = self._shelf.code
-        if len(text.text) == 1:
-            resource, char, _ = code(text.font, text.text)
-            yield resource, f"({char}) Tj"
-            return
-        current, drift = "", 0.0
+        resource, drift = "", 0.0
         parts: list[str] = []
         for char, advance in zip(text.text, text.advances, strict=True):
             resource, shown, width = code(text.font, char)
-            if resource != current and parts:
-                yield current, _shown(parts, drift)
-                parts, drift = [], 0.0
-            current = resource
             if abs(drift) >= 0.5:
-                parts.append(f"){-drift:.0f}(")
+                parts.append(f">{-drift:.0f}<")
                 drift += round(-drift)
             parts.append(shown)
             drift += advance * 1000 - width
-        if parts:
-            yield current, _shown(parts, drift)
+        strings = "".join(parts)
+        return resource, f"[<{strings}>] TJ" if ">" in strings else f"<{strings}> Tj"
 
     def _link(self, link: Link) -> None:
         x, y = self._left + link.x * POINT, self._top - link.y * POINT
@@ -195,13 +142,6 @@ class Content:
         self._left, self._top = left + group.x * POINT, top - group.y * POINT
         self.write(group.items)
         self._left, self._top = left, top
-
-
-def _shown(parts: list[str], drift: float) -> str:
-    """Strings and the moves between them; a plain string where there are none."""
-    move = f"{-drift:.0f}" if abs(drift) >= 0.5 else ""
-    text = "".join(parts)
-    return f"({text}) Tj" if not move and len(parts) == 1 else f"[({text}){move}] TJ"
 
 
 def _number(value: float) -> str:

@@ -296,7 +296,8 @@ def test_all_fonts_are_embedded(reader):
             fonts[name] = font.get_object()
     assert fonts
     for font in fonts.values():
-        assert "/FontFile2" in font["/FontDescriptor"]
+        (descendant,) = font["/DescendantFonts"]
+        assert "/FontFile2" in descendant.get_object()["/FontDescriptor"]
 
 
 def test_the_same_book_gives_the_same_bytes(made):
