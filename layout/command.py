@@ -94,7 +94,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         return CANNOT_BE_USED
     except KeyboardInterrupt:
-        complain(f"reglet: {interrupts.told()}")
+        complain(f"reglet: {interrupts.message()}")
         return INTERRUPTED
     return code
 

@@ -13,8 +13,11 @@ if TYPE_CHECKING:
     from layout.telling.telling import Telling
     from verify.budget import Deadline
     from verify.puzzle import Puzzle
+    from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
 
+LEVELS: Final = ("moments", "whole", "every")
+USUAL_LEVEL: Final = "whole"
 USUAL_LANGUAGE: Final = "en"
 USUAL_STYLE: Final = "paperback"
 USUAL_TRIM: Final = "A4"
@@ -34,6 +37,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--trim", type=_trim, default=USUAL_TRIM, metavar="SIZE", help="of pages, such as 6x9in"
+    )
+    parser.add_argument(
+        "--level",
+        choices=LEVELS,
+        default=USUAL_LEVEL,
+        help="how much is told: what matters most, all but the singles at the end, each digit",
     )
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
@@ -76,49 +85,58 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.output.files import refuse_inputs
     from verify.manifest.read import read_puzzle
+    from verify.walk.told.path import told_path
     from verify.walk.walk import walk
 
     if options.pages is not None:
         refuse_inputs(options.pages, [options.puzzle, Path(options.style)])
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
-    walked = walk(puzzle, deadline=deadline)
-    if walked.cut_short:
+    walked = walk(puzzle, reasons=False, deadline=deadline)
+    path = told_path(puzzle, deadline)
+    if walked.cut_short or path.cut_short:
         complain(f"{options.puzzle}: its walk ends where {options.seconds:g} seconds were over")
     if options.pages is not None:
-        code = _write_pages(puzzle, walked, deadline, options)
+        code = _write_pages(puzzle, walked, path, deadline, options)
         if code:
             return code
     if options.json or options.report or options.pages is None:
-        _answer(puzzle, walked, options)
-    return 0 if walked.finished else 1
+        _answer(puzzle, walked, path, options)
+    return 0 if path.finished else 1
 
 
-def _answer(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> None:
+def _answer(
+    puzzle: "Puzzle", walked: "Walk", path: "ToldPath", options: argparse.Namespace
+) -> None:
     """Prints the walk, the report on it, or their JSON document."""
     from layout.commands.walk_json import document, report_facts
     from layout.language.words import read_words
+    from layout.telling.level import Level
     from layout.telling.report import tell_report
     from layout.telling.telling import tell_walk
     from verify.walk.report.report import report as make_report
 
     words = read_words(options.language)
-    telling = tell_walk(puzzle, walked, words)
-    report = make_report(puzzle, walked) if options.report else None
+    telling = tell_walk(puzzle, path, words, Level(options.level))
+    report = make_report(puzzle, walked, path) if options.report else None
     if options.json:
-        extra = {} if report is None else {"report": report_facts(puzzle, telling, report)}
-        answer_json(document(puzzle, telling, walked) | extra)
+        extra = {} if report is None else {"report": report_facts(puzzle, report)}
+        answer_json(document(puzzle, telling, walked, options.level) | extra)
     elif report is not None:
         lines = tell_report(puzzle, report, telling, words)
         answer("\n".join([puzzle.title, "", *lines]))
     else:
         answer(_text(puzzle, telling))
-    state = "finished" if walked.finished else "not finished"
+    state = "finished" if path.finished else "not finished"
     tell(f"{options.puzzle}: {state}, {counted(len(telling.steps), 'step')}", options.quiet)
 
 
 def _write_pages(
-    puzzle: "Puzzle", walked: "Walk", deadline: "Deadline", options: argparse.Namespace
+    puzzle: "Puzzle",
+    walked: "Walk",
+    path: "ToldPath",
+    deadline: "Deadline",
+    options: argparse.Namespace,
 ) -> int:
     """Writes the pages whole, read back, or not at all; the exit code."""
     from layout.commands.misfits import complain_of
@@ -132,7 +150,7 @@ def _write_pages(
     if proved(puzzle, deadline) is None:
         return 1
     try:
-        laid = _laid_out(puzzle, walked, options)
+        laid = _laid_out(puzzle, walked, path, options)
         data = pdf_of_document(laid)
     except Misfits as misfits:
         complain_of(misfits, "walk", "--trim")
@@ -145,19 +163,22 @@ def _write_pages(
     return 0
 
 
-def _laid_out(puzzle: "Puzzle", walked: "Walk", options: argparse.Namespace) -> "Document":
+def _laid_out(
+    puzzle: "Puzzle", walked: "Walk", path: "ToldPath", options: argparse.Namespace
+) -> "Document":
     """The document of the pages."""
     from layout.language.words import read_words
     from layout.pages.book.walk_document import walk_document
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import Path as WalkPath
-    from layout.style.sheet import named_style
+    from layout.pages.walk.walk_pages import PrintedWalk
+    from layout.style.style import named_style
+    from layout.telling.level import Level
     from verify.walk.report.grade import grade
 
     style = named_style(options.style)
     check_texts((), [puzzle], style)
-    path = WalkPath(puzzle, walked, grade(walked), anchor="walk")
-    return walk_document(path, style, read_words(options.language), options.trim)
+    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", level=Level(options.level))
+    return walk_document(printed, style, read_words(options.language), options.trim)
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:

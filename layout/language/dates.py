@@ -11,7 +11,8 @@ from functools import cache
 
 from babel import Locale, UnknownLocaleError
 
-from layout.language.words import DateForms, Dates, Words, fill
+from layout.language.column_words import DateForms, DateWords
+from layout.language.words import Words, fill
 
 
 def full_date(day: date, words: Words) -> str:
@@ -24,7 +25,7 @@ def short_date(day: date, words: Words) -> str:
     return _written(_forms(words).short, day, words.language)
 
 
-def _forms(words: Words) -> Dates | DateForms:
+def _forms(words: Words) -> DateWords | DateForms:
     """How days are written in the region of a language, or in the language anywhere."""
     region = words.language.partition("-")[2]
     return words.dates.regions.get(region, words.dates)

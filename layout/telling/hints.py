@@ -1,22 +1,73 @@
-"""Hints: where to look in a puzzle and what to look for, never what stands there."""
+"""Hints: first where to look, then what to look for, and last what follows."""
+
+from collections.abc import Iterator
+from typing import Final
 
 from layout.language.words import Words, fill
-from layout.telling.names import Names, technique_key
+from layout.telling.names import Names, capital, technique_key
+from layout.telling.telling import Telling, tell_walk
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Step, Technique
-from verify.walk.report.hard_places import hard_places
-from verify.walk.walk import Walk
+from verify.walk.told.head import head_of
+from verify.walk.told.path import ToldPath
+
+TIERS: Final = 3
+"""Hints to one step."""
 
 
-def hints(puzzle: Puzzle, walk: Walk, words: Words, most: int, turn: int = 0) -> tuple[str, ...]:
-    """A sentence for each of the first hard places of a walk.
+def hints(
+    puzzle: Puzzle, path: ToldPath, words: Words, most: int, turn: int = 0
+) -> tuple[str, ...]:
+    """Up to so many hints, rising: to where a puzzle breaks open, then to its hardest step.
 
     Where a thing is said in several ways they are taken in turn, beginning with `turn`.
     """
-    names = Names(puzzle, words)
-    steps = hard_places(walk, most)
-    told = (_hint(step, names, turn + index) for index, step in enumerate(steps))
-    return tuple(dict.fromkeys(told))
+    telling = tell_walk(puzzle, path, words)
+    teller = _Hints(Names(puzzle, words), telling)
+    told = (hint for number in _worth_a_hint(path) for hint in teller.rising(number, turn))
+    return tuple(dict.fromkeys(told))[:most]
+
+
+def _worth_a_hint(path: ToldPath) -> Iterator[int]:
+    """The numbers of the steps that are hinted at: of plain singles, the first."""
+    head = head_of(path.steps)
+    if head.break_in is None or head.crux is None:
+        yield from (0,) if path.steps else ()
+        return
+    yield head.break_in
+    if head.crux != head.break_in:
+        yield head.crux
+
+
+class _Hints:
+    """Hints at the steps of one telling."""
+
+    def __init__(self, names: Names, telling: Telling) -> None:
+        self._names = names
+        self._telling = telling
+
+    def rising(self, number: int, turn: int) -> Iterator[str]:
+        """Where to look, what to look for, and what follows."""
+        told = self._telling.steps[number]
+        yield self._where_to_look(told.step, number)
+        yield _hint(told.step, self._names, turn)
+        yield told.words
+
+    def _where_to_look(self, step: Step, number: int) -> str:
+        """The mark or the house; and when, where plain singles come first."""
+        words, where = self._names.words.hints, _where(step, self._names)
+        if "mark" in where:
+            place = fill(words.at_mark, mark=where["mark"])
+        elif "in" in where:
+            place = fill(words.at_house, **{"in": where["in"]})
+        else:
+            place = fill(words.at_cell, cell=where["cell"])
+        steps = self._telling.steps[:number]
+        if steps and all(each.step.places for each in steps):
+            return fill(words.after_singles, place=place)
+        if steps:
+            return fill(words.later, place=place)
+        return capital(fill(words.at_once, place=place))
 
 
 def _hint(step: Step, names: Names, turn: int) -> str:
@@ -25,7 +76,7 @@ def _hint(step: Step, names: Names, turn: int) -> str:
     symbols = names.symbol_words
     values = {**_where(step, names), "digit": symbols.one, "digits": symbols.many}
     told = fill(ways[turn % len(ways)], **values)
-    return told[:1].upper() + told[1:]
+    return capital(told)
 
 
 def _ways(step: Step, words: Words) -> tuple[str, ...]:

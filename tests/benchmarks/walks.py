@@ -10,6 +10,7 @@ import argparse
 import sys
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from tests.support.sowing import random_minimal
 from verify.proof.verdict import prove
@@ -36,9 +37,9 @@ def main() -> None:
 
 def line(name: str, puzzles: Sequence[Puzzle]) -> str:
     """A line of the table."""
-    verdicts = sorted(spent(lambda each=puzzle: prove(each)) for puzzle in puzzles)
+    verdicts = sorted(spent(partial(prove, puzzle)) for puzzle in puzzles)
     finished = sum(walk(puzzle).finished for puzzle in puzzles)
-    walks = sorted(spent(lambda each=puzzle: walk(each)) for puzzle in puzzles)
+    walks = sorted(spent(partial(walk, puzzle)) for puzzle in puzzles)
     middle, late = len(walks) // 2, min(len(walks) - 1, len(walks) * 95 // 100)
     times = walks[middle], walks[late], verdicts[middle]
     share = f"{finished}/{len(puzzles)}"

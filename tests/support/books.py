@@ -11,7 +11,7 @@ from layout.language.words import read_words
 from layout.pages.book.pagination import paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.format import Trim
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove

@@ -6,7 +6,7 @@ from datetime import date
 from layout.language.words import read_words
 from layout.pages.column.column import ColumnDay, Previous, column_picture
 from layout.pages.common.format import Trim
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_picture
 from tests.support.books import Printed, solved
 from verify.walk.report.grade import Band
@@ -52,7 +52,10 @@ MONDAY = date(2027, 1, 4)
 def day_of(text=CLASSIC, previous=SMALL, **changes):
     """A Monday of the column; with the answer of Saturday's puzzle unless there is none."""
     puzzle, answer = solved(text)[:2]
-    earlier = Previous(122, *solved(previous)[:2], date(2027, 1, 2)) if previous else None
+    earlier = None
+    if previous:
+        before, its_answer = solved(previous)[:2]
+        earlier = Previous(122, before, its_answer, date(2027, 1, 2))
     day = ColumnDay("Daily Grid", MONDAY, 123, puzzle, Band.STEADY, answer, earlier)
     return replace(day, **changes)
 

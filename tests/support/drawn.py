@@ -8,7 +8,7 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.svgLib.path import parse_path
 
 from layout.marks.lattice import Lattice
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from verify.board import COMPASS, Board
 from verify.manifest.read import puzzle_from_text
 

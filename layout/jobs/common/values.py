@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from layout.language.words import languages
+from layout.lengths import millimetres
 from layout.pages.common.format import Trim
-from layout.record import Choice, Value, millimetres
 from verify.reading.node import Items, Node, Text, describe
 from verify.reading.problems import Problems
+from verify.reading.record import Choice, Value
 
 LATER: Final = "is not in this version yet"
 
@@ -70,7 +71,7 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
-class Several:
+class ListOf:
     """A list of at least `least` and at most `most` items: none that is endless."""
 
     item: Value

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
-from verify.walk.walk import Walk
+from verify.walk.told.path import ToldPath
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +16,7 @@ class Numbered:
     number: int
     puzzle: Puzzle
     answer: Answer
-    walk: Walk
+    path: ToldPath | None
     grade: Grade
 
     @property

@@ -8,17 +8,17 @@ from layout.pages.common.design import cap, stacked
 from layout.pages.walk.walk_grid import CAPTION_GAP, WalkGrid, caption_depth
 from layout.picture.items import Group, Item, Picture
 from layout.type.lines import Line
-from layout.type.markup import Run
+from layout.type.markup import VoicedText
 from layout.type.paragraph import one_line, set_paragraph
 
 OVERHANG: Final = 3
 """Rows that may run on beside a diagram, below its foot, rather than under it."""
 
-Runs = tuple[Run, ...]
+Runs = tuple[VoicedText, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class WalkBlock:
     """A picture or none, its caption, and words set in rows beside it and under it.
 
     `depth` counts the rows that must stay together: those of the picture and beside it.
@@ -42,26 +42,26 @@ class Block:
             yield from one_line(self.caption, note).at(0.0, below)
 
 
-def words_alone(paragraphs: Sequence[Runs], grid: WalkGrid) -> Block:
+def words_alone(paragraphs: Sequence[Runs], grid: WalkGrid) -> WalkBlock:
     """Words without a picture."""
     lines = [line for runs in paragraphs for line in _set(runs, grid.under, grid)]
-    return Block(None, "", (), tuple(lines), 0)
+    return WalkBlock(None, "", (), tuple(lines), 0)
 
 
 def block(
     picture: Picture, caption: str, paragraphs: Sequence[Runs], grid: WalkGrid, anchor: str = ""
-) -> Block:
+) -> WalkBlock:
     """A picture and its words: beside it, as far as they have room there, and then under it."""
     deep = picture.height + (caption_depth(grid.design) if caption else 0.0)
     rows = grid.rows(deep)
     if grid.stacked:
         under = [line for runs in paragraphs for line in _set(runs, grid.under, grid)]
-        return Block(picture, caption, (), tuple(under), rows + 1, anchor)
+        return WalkBlock(picture, caption, (), tuple(under), rows + 1, anchor)
     beside = [line for runs in paragraphs for line in _set(runs, grid.beside, grid)]
     if len(beside) <= rows + OVERHANG:
-        return Block(picture, caption, tuple(beside), (), max(rows, len(beside)), anchor)
+        return WalkBlock(picture, caption, tuple(beside), (), max(rows, len(beside)), anchor)
     kept, rest = _around(paragraphs, rows + 1, grid)
-    return Block(picture, caption, kept, rest, rows + 1, anchor)
+    return WalkBlock(picture, caption, kept, rest, rows + 1, anchor)
 
 
 def _around(
@@ -78,7 +78,7 @@ def _around(
             under += _set(runs, grid.under, grid)
         elif lines[room:]:
             rest = " ".join(line.text for line in lines[room:])
-            under += _set((Run(rest),), grid.under, grid)
+            under += _set((VoicedText(rest),), grid.under, grid)
     return tuple(beside), tuple(under)
 
 

@@ -1,4 +1,4 @@
-"""The quiet grid that a walk is set on: a column of diagrams, and words beside or under them."""
+"""The grid that a walk is set on: a column of diagrams, and words beside or under them."""
 
 from dataclasses import dataclass
 from math import ceil

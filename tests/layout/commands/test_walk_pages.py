@@ -1,6 +1,7 @@
 """`reglet walk --pages`: the finished file, read back."""
 
 import re
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -10,9 +11,9 @@ from layout.command import main
 from layout.language.words import read_words
 from layout.pages.book.walk_document import walk_document
 from layout.pages.common.format import Trim
-from layout.pages.walk.walk_pages import Path
+from layout.pages.walk.walk_pages import PrintedWalk
 from layout.picture.items import Group, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.telling.telling import tell_walk
 from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text
@@ -77,13 +78,14 @@ def test_another_trim_and_style(pages):
     _, path, _ = pages(SUMS, "--trim", "6x9in", "--style", "classroom")
     reader = PdfReader(path)
     assert [float(side) for side in reader.pages[0].mediabox[2:]] == pytest.approx([432, 648])
-    fonts = {str(font) for page in reader.pages for font in page["/Resources"]["/Font"].values()}
+    resources: list[Any] = [page["/Resources"] for page in reader.pages]
+    fonts = {str(font) for each in resources for font in each["/Font"].values()}
     assert fonts
 
 
 def test_the_outline_leads_to_every_diagram_in_order(pages):
     _, path, _ = pages(SUMS)
-    reader = PdfReader(path)
+    reader: Any = PdfReader(path)
     title, steps = reader.outline
     assert title.title == puzzle_from_text(SUMS).title
     numbers = [int(step.title.split("\u00a0")[1]) for step in steps]
@@ -134,7 +136,7 @@ def test_a_letter_that_no_font_has_is_told(pages):
 def test_a_walk_that_ends_early_says_so():
     puzzle = puzzle_from_text(SUMS)
     whole = walk(puzzle)
-    path = Path(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
+    path = PrintedWalk(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
     document = walk_document(path, read_style("paperback"), read_words("en"), Trim(210, 297))
     words = "".join(
         item.text

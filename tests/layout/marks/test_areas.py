@@ -92,6 +92,12 @@ def test_answers_keep_no_labels_in_corners_but_clues_and_badges(kept):
     assert left == (said if kept else [])
 
 
+def label_of(drawn):
+    _, item = drawn[1]
+    assert isinstance(item, Text)
+    return item
+
+
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize("label", ["", "12×"])
 def test_a_calculation_s_outline_is_solid_but_for_the_room_of_its_label(style, label):
@@ -109,7 +115,7 @@ def test_a_calculation_s_outline_is_solid_but_for_the_room_of_its_label(style, l
     first = min(corners, key=lambda corner: corner[0] + corner[1])
     assert not line.closed
     assert list(line.segments[:-1]) == [c for c in corners if c != first]
-    _left, _top, right, bottom = ink_box(drawn[1][1])
+    _left, _top, right, bottom = ink_box(label_of(drawn))
     start, end = line.start, line.segments[-1]
     assert start[0] > right + stroke.width / 2
     assert end[1] > bottom + stroke.width / 2
@@ -122,7 +128,7 @@ def test_a_label_over_a_whole_side_leaves_the_rest_of_a_solid_outline():
     )
     (line,) = drawn[0][1].path
     assert not line.closed
-    _, _, _, bottom = ink_box(drawn[1][1])
+    _, _, _, bottom = ink_box(label_of(drawn))
     assert min(y for _, y in points((line,))) > bottom
 
 

@@ -9,7 +9,7 @@ import pytest
 from layout.board.board import draw_board, extent_of, lay_out
 from layout.marks.label import ink_box
 from layout.picture.items import Stroke, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.svg import svg_of_picture
 from tests.support.drawn import (
     STYLES,

@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader
 
 from layout.pages.common.format import Trim
-from tests.support.books import book_of, manifest, printed, rule_examples, targets
+from tests.support.books import GRID, OPEN, book_of, manifest, printed, rule_examples, targets
 from tests.support.drawn import STYLES
 
 NAMES_OF_PLACES = r"\br\s?\d+c\d+\b|\b(row|column|page)\s\d+\b|puzzles \d+ to \d+"
@@ -133,6 +133,16 @@ def test_the_columns_of_the_last_page_are_about_equally_deep():
             feet[side] = max(feet.get(side, 0), char.origin[1])
     assert len(feet) == 2
     assert abs(feet[False] - feet[True]) < 25
+
+
+def test_where_no_puzzle_has_hints_nothing_leads_to_them():
+    solved = manifest(0)
+    for row, filled in zip(OPEN, GRID, strict=True):
+        solved = solved.replace(f"  {row}", f"  {filled}")
+    pdf, laid = printed(hinted_book(texts=[solved]))
+    assert "hints" not in laid.labels
+    assert "Hints" not in {entry.title for entry in laid.document.outline}
+    assert not any("Hints" in pdf.text(at) for at in range(len(pdf)))
 
 
 def test_hints_in_german():

@@ -49,7 +49,8 @@ def walked_example(name):
 
 
 def told_example(name, language="en"):
-    return tell_walk(*walked_example(name), read_words(language))
+    puzzle, walked = walked_example(name)
+    return tell_walk(puzzle, walked, read_words(language))
 
 
 @pytest.mark.parametrize("language", languages())

@@ -8,7 +8,7 @@ import pytest
 
 from layout.language.words import languages, read_words
 from layout.shipped import shipped_words
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.type.face import Face
 from layout.type.fonts import font
 from layout.type.hyphens import hyphen_points

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from tests.support.boards import plain
 from tests.support.checkout import ROOT
 from tests.support.draws import moves
+from tests.support.effort import effort
 from tests.support.sowing import sown
 from tests.support.truths import loosened, some_answers, tightened, untruths
 from verify.disguise.forms import moved, survived
@@ -89,7 +90,7 @@ def test_walks_on_several_grids_with_holes_and_with_letters(name):
 
 
 @EVERY_RULE
-@settings(max_examples=2, deadline=None, phases=(Phase.generate,))
+@settings(effort(0.04), phases=(Phase.generate,))
 @given(data=st.data())
 def test_a_puzzle_in_disguise_is_walked_in_the_same_rounds(rule, data):
     puzzle = tight(rule)

@@ -18,7 +18,7 @@ FEW: Final = 2
 
 @lru_cache(maxsize=512)
 def turned(partners: Partners) -> Partners:
-    """The same relation, asked from the other cell."""
+    """The same relation with the two cells exchanged."""
     return tuple(
         sum(1 << one for one, mask in enumerate(partners) if mask >> other & 1)
         for other in range(len(partners))
@@ -51,7 +51,7 @@ def _supports(
 
 
 def pair_strikes(one: Cell, other: Cell, partners: Partners, pencil: Pencil) -> Iterator[Strike]:
-    """Digits of either cell that have no partner in the other."""
+    """Candidates of either cell that stand in the relation to no candidate of the other."""
     yield from _unpartnered(one, other, turned(partners), pencil)
     yield from _unpartnered(other, one, partners, pencil)
 

@@ -1,6 +1,7 @@
 """The candidates that are refuted when they are supposed, and after how many rounds."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.notes import Notes
@@ -15,6 +16,10 @@ class Refuted:
     candidates: tuple[Candidate, ...]
     rounds: int
     watchful: bool
+
+    def only(self, some: Iterable[Candidate]) -> "Refuted":
+        """Some of them."""
+        return replace(self, candidates=tuple(some))
 
     def followed(self, notes: Notes) -> list[Supposition]:
         """Each of them followed to its contradiction."""

@@ -39,4 +39,5 @@ def explained(technique: Technique, supposed: Supposition) -> Step:
         chain=grounds.chain,
         dead_end=conflict.dead_end,
         asides=grounds.asides,
+        counts=grounds.counts,
     )

@@ -12,7 +12,7 @@ from layout.pages.common.design import Design
 from layout.pages.common.format import page_format
 from layout.pages.common.misfit import Misfits
 from layout.pages.walk.walk_grid import walk_grid
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.telling.step_pictures import step_pictures
 from layout.telling.telling import tell_walk
 from tests.support.books import JOB, SIX_BY_NINE, book_of, manifest, printed, write_job

@@ -71,7 +71,7 @@ def checked(rule, steps):
 def followed(notes, candidates, watchful):
     """Each of some candidates supposed, one by one, and followed to its end."""
     strikers_of(notes).refresh()
-    supposed = [Supposition(notes, *each, watchful) for each in candidates]
+    supposed = [Supposition(notes, cell, digit, watchful) for cell, digit in candidates]
     for each in supposed:
         each.follow()
     return supposed

@@ -1,0 +1,143 @@
+"""The told path of a puzzle: what to do one after the other, and why, with nothing to spare."""
+
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import Final
+
+from verify.budget import NEVER, BudgetSpent, Deadline
+from verify.pencil import Mask, every_digit
+from verify.puzzle import Puzzle
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import DeadEnd, Step, Technique
+from verify.walk.told.event import Based, Event, Missing, cost_of
+from verify.walk.told.needed import Kept, needed
+from verify.walk.told.ordering import in_telling_order
+from verify.walk.told.premises import Premises
+from verify.walk.told.search import search
+from verify.walk.told.together import together
+
+SUPPOSED: Final = frozenset(
+    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
+)
+"""What is supposed rather than seen."""
+
+MOST_SORTED: Final = 4
+"""Times that a path is put in order: in its new order it may need less."""
+
+MOST_TRIED: Final = 24
+"""Suppositions that are left out by trial, to see whether the path ends without them."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToldPath:
+    """Steps in the order in which they are told, each of which is needed.
+
+    `pencil` holds the marks at the end. `finished` where every cell is placed and the rules are
+    kept; `cut_short` where time was over. `dead_end` is the contradiction of a puzzle without
+    answer that the path leads to, or None.
+    """
+
+    steps: tuple[Kept, ...]
+    pencil: tuple[Mask, ...]
+    finished: bool
+    cut_short: bool = False
+    dead_end: DeadEnd | None = None
+
+
+def told_path(puzzle: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
+    """Seeks the path, leaves out what is not needed, and puts the rest in order.
+
+    After the deadline it tells as much as was found by then.
+    """
+    notes = Notes(puzzle, deadline=deadline)
+    events: list[Event] = []
+    try:
+        search(notes, events)
+    except BudgetSpent:
+        return _path(puzzle, notes, events, cut_short=True)
+    with suppress(BudgetSpent):
+        notes, events = _with_fewer_ifs(puzzle, notes, events, deadline)
+    return _path(puzzle, notes, events)
+
+
+def as_told(puzzle: Puzzle, steps: Sequence[Step]) -> ToldPath:
+    """Some steps, each of which stands after those before it, as a path that goes no further."""
+    notes = Notes(puzzle)
+    premises = Premises(notes)
+    told: list[Kept] = []
+    for step in steps:
+        event = Event(step, tuple(notes.pencil), notes.placed)
+        told.append(Kept(premises.based(event, step.removes, lambda cell, digit: 0.0), ()))
+        notes.apply([step])
+    return ToldPath(tuple(told), tuple(notes.pencil), finished=False)
+
+
+def _path(
+    puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: bool = False
+) -> ToldPath:
+    end = _dead_end(notes)
+    goal = None if end is None else _goal(notes, end)
+    kept = needed(Notes(puzzle), events, goal)
+    for _ in range(MOST_SORTED):
+        ordered = in_telling_order(kept, puzzle.board)
+        again = needed(Notes(puzzle), _replayed(puzzle, ordered), goal)
+        if len(again) == len(kept):
+            kept = again
+            break
+        kept = again
+    kept = together(kept, puzzle)
+    return ToldPath(tuple(kept), tuple(notes.pencil), notes.finished, cut_short, end)
+
+
+def _replayed(puzzle: Puzzle, kept: Iterable[Kept]) -> list[Event]:
+    """The same steps as they happen one after the other from the givens on."""
+    notes = Notes(puzzle)
+    events: list[Event] = []
+    for each in kept:
+        events.append(Event(each.step, tuple(notes.pencil), notes.placed))
+        notes.apply([each.step])
+    return events
+
+
+def _dead_end(notes: Notes) -> DeadEnd | None:
+    """The contradiction on a sheet, if there is one."""
+    for cell, mask in enumerate(notes.pencil):
+        if not mask:
+            return DeadEnd(cell)
+    for house, cells in notes.full_sets:
+        for digit in range(1, notes.digits + 1):
+            if not notes.where[digit] & cells:
+                return DeadEnd(None, digit, house)
+    return None
+
+
+def _goal(notes: Notes, end: DeadEnd) -> Missing:
+    """What must be missing for it."""
+    if end.cell is not None:
+        return {end.cell: every_digit(notes.digits)}
+    return dict.fromkeys(end.house.cells, 1 << end.digit) if end.house else {}
+
+
+def _with_fewer_ifs(
+    puzzle: Puzzle, notes: Notes, events: list[Event], deadline: Deadline
+) -> tuple[Notes, list[Event]]:
+    """Seeks again without one supposition after the other, the dearest first."""
+    if not notes.finished:
+        return notes, events
+    supposed = _supposed(needed(Notes(puzzle), events))
+    for dearest in sorted(supposed, key=lambda each: -cost_of(each.step))[:MOST_TRIED]:
+        if dearest not in supposed:
+            continue
+        rest = [each for each in supposed if each != dearest]
+        again = Notes(puzzle, deadline=deadline)
+        found: list[Event] = []
+        search(again, found, rest, supposing=False)
+        if again.finished:
+            notes, events = again, found
+            supposed = _supposed(needed(Notes(puzzle), found))
+    return notes, events
+
+
+def _supposed(kept: Iterable[Kept]) -> list[Based]:
+    return [each.based for each in kept if each.step.technique in SUPPOSED]

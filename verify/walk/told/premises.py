@@ -1,0 +1,242 @@
+"""What a step rests on: exactly those digits that must be missing, and no others.
+
+Whoever is told that r9c2 holds 3, "so the next cell is at least 4", need not hear of the rest of
+the mark. For a step and the sheet before it, `premises` finds digits of cells which are enough
+for it when they are missing, and of which none can be spared.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final, TypeAlias
+
+from verify.board import Cell
+from verify.pencil import Mask, Pencil, Strike, bit, digits_of, every_digit, is_single
+from verify.walk.facts.equations import LeftOver, ways_to_sum
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step, Technique
+from verify.walk.techniques.house_sums import MOST_OPEN, as_cage
+from verify.walk.techniques.order import too_little_room
+from verify.walk.told.event import Based, Event, Missing, add
+from verify.walk.ways.mark_solver import MarkSolver
+
+Sheet: TypeAlias = list[Mask]
+Follows: TypeAlias = Callable[[Sheet], bool]
+"""Whether a step still follows where the sheet holds so much."""
+
+Rank: TypeAlias = Callable[[Cell, int], float]
+"""How gladly a missing digit is done without: the larger, the sooner."""
+
+WHOLE: Final = frozenset({Technique.ORDER, Technique.HOUSE_SUM})
+"""What speaks of all its cells, whether something is missing from them or not."""
+
+MOST_ASKED: Final = 60
+"""Questions to a solver about one step, past which it keeps the reasons that it has."""
+
+
+@dataclass(frozen=True, slots=True)
+class Premises:
+    """Finds the premises of steps on one puzzle's sheet; `notes` is any sheet of that puzzle."""
+
+    notes: Notes
+
+    def based(self, event: Event, removes: Sequence[tuple[Cell, Mask]], dear: Rank) -> Based:
+        """The step of an event, for so many of its strikes, with what it rests on.
+
+        Digits that are `dear` are done without first, where there is a choice.
+        """
+        step = replace(event.step, removes=tuple(removes))
+        match step.technique:
+            case Technique.MARK:
+                return self._mark(step, event, dear)
+            case Technique.ARRANGEMENTS:
+                return self._arrangement(step, event, dear)
+            case Technique.ORDER:
+                return self._order(step, event, dear)
+            case Technique.HOUSE_SUM:
+                return self._house_sum(step, event, dear)
+            case _:
+                return Based(step, self._gone(step_needs(step, event), event))
+
+    def _every(self) -> Mask:
+        return every_digit(self.notes.digits)
+
+    def _gone(self, missing: Missing, event: Event) -> tuple[tuple[Cell, Mask], ...]:
+        """What of it is missing from the sheet, by cells."""
+        every = self._every()
+        found = ((cell, mask & every & ~event.before[cell]) for cell, mask in missing.items())
+        return tuple(sorted((cell, mask) for cell, mask in found if mask))
+
+    def _full(self, cells: Sequence[Cell], event: Event) -> Missing:
+        """All that is missing from some cells."""
+        every = self._every()
+        gone = {cell: every & ~event.before[cell] for cell in cells}
+        return {cell: mask for cell, mask in gone.items() if mask}
+
+    def _mark(self, step: Step, event: Event, dear: Rank) -> Based:
+        (link,) = step.because.links[:1]
+        targets = step.removes
+
+        def follows(sheet: Sheet) -> bool:
+            return struck_by(link.constraint.strikes, sheet, targets)
+
+        return self._reduced(step, event, sorted(set(link.constraint.cells)), follows, dear)
+
+    def _order(self, step: Step, event: Event, dear: Rank) -> Based:
+        ((cell, mask),) = step.removes
+        beyond = tuple(other for other in step.because.cells if other != cell)
+        upwards = any(
+            rank.cell == cell and rank.upwards and set(rank.beyond) == set(beyond)
+            for rank in self.notes.ranks
+        )
+
+        def follows(sheet: Sheet) -> bool:
+            held = [sheet[other] for other in beyond]
+            return all(too_little_room(digit, held, upwards=upwards) for digit in digits_of(mask))
+
+        return self._reduced(step, event, beyond, follows, dear)
+
+    def _house_sum(self, step: Step, event: Event, dear: Rank) -> Based:
+        cells = step.because.cells
+        left = next(
+            each
+            for each in self.notes.left_overs
+            if each.houses == step.summed
+            and each.links == step.because.links[: len(each.links)]
+            and tuple(sorted(cell for cell, _ in each.terms)) == cells
+        )
+        few = sum(not event.placed >> cell & 1 for cell in cells) <= MOST_OPEN
+
+        def follows(sheet: Sheet) -> bool:
+            kept = self._kept(left, sheet, few=few)
+            return all(not kept[cell] & mask for cell, mask in step.removes)
+
+        return self._reduced(step, event, cells, follows, dear)
+
+    def _kept(self, left: LeftOver, sheet: Sheet, *, few: bool) -> Missing:
+        """The digits that stay in each cell of what is left over."""
+        cells = [cell for cell, _ in left.terms]
+        if not few:
+            return as_cage(cells, left.total, self.notes.digits, sheet)
+        kept = dict.fromkeys(cells, 0)
+        for way in ways_to_sum(left.terms, left.total, sheet, self.notes.peers):
+            self.notes.deadline.check()
+            for cell, digit in zip(cells, way, strict=True):
+                kept[cell] |= bit(digit)
+        return kept
+
+    def _arrangement(self, step: Step, event: Event, dear: Rank) -> Based:
+        """By a solver over the mark, which must not be asked too often."""
+        (link,) = step.because.links
+        inside = set(link.constraint.cells)
+        asked = 0
+
+        def follows(sheet: Sheet) -> bool:
+            nonlocal asked
+            asked += 1
+            if asked > MOST_ASKED:
+                return False
+            solver = MarkSolver(
+                self.notes.digits,
+                sheet,
+                link.constraint,
+                step.because.houses,
+                self.notes.deadline,
+            )
+            try:
+                return _is_ruled_out(solver, step, inside)
+            finally:
+                solver.close()
+
+        return self._reduced(step, event, sorted(inside), follows, dear)
+
+    def _reduced(
+        self, step: Step, event: Event, cells: Sequence[Cell], follows: Follows, dear: Rank
+    ) -> Based:
+        """Gives digits back to cells, whole cells first, as long as the step still follows."""
+        every, missing = self._every(), self._full(cells, event)
+        sheet = list(event.before)
+
+        def weight(cell: Cell) -> tuple[float, bool, Cell]:
+            return -max(dear(cell, d) for d in digits_of(missing[cell])), cell in places, cell
+
+        places = {cell for cell, mask in enumerate(event.before) if is_single(mask)}
+        for cell in sorted(missing, key=weight):
+            sheet[cell] = every
+            if follows(sheet):
+                del missing[cell]
+            else:
+                sheet[cell] = event.before[cell]
+        for cell in [cell for cell in missing if not event.placed >> cell & 1]:
+            for digit in sorted(digits_of(missing[cell]), key=lambda d: (-dear(cell, d), d)):
+                sheet[cell] |= bit(digit)
+                if follows(sheet):
+                    missing[cell] &= ~bit(digit)
+                else:
+                    sheet[cell] &= ~bit(digit)
+        needs = tuple(sorted((cell, mask) for cell, mask in missing.items() if mask))
+        if step.technique not in WHOLE:
+            about = {cell for cell, _ in (*needs, *step.removes)}
+            step = replace(step, because=replace(step.because, cells=tuple(sorted(about))))
+        return Based(step, needs)
+
+
+def struck_by(
+    strikes: Callable[[Pencil], Iterable[Strike]],
+    sheet: Sheet,
+    targets: Sequence[tuple[Cell, Mask]],
+) -> bool:
+    """Whether some targets are struck by a mark that strikes until it strikes no more."""
+    held = list(sheet)
+    again = True
+    while again:
+        again = False
+        for strike in strikes(held):
+            for cell, mask in strike.removes:
+                if held[cell] & mask:
+                    held[cell] &= ~mask
+                    again = True
+        if all(not held[cell] & mask for cell, mask in targets):
+            return True
+    return False
+
+
+def _is_ruled_out(solver: MarkSolver, step: Step, inside: set[Cell]) -> bool:
+    """Whether no arrangement does what a step says that none does."""
+    if step.because.digits:
+        within = [cell for cell in step.because.houses[0].cells if cell in inside]
+        return all(solver.nowhere(within, d) is not None for d in digits_of(step.because.digits))
+    return all(
+        solver.without(cell, digit) is not None
+        for cell, mask in step.removes
+        for digit in digits_of(mask)
+    )
+
+
+def step_needs(step: Step, event: Event) -> Missing:
+    """What a step needs whose technique says it: digits of cells, gone already or not."""
+    because, found = step.because, Missing()
+    match step.technique:
+        case Technique.LAST_CELL | Technique.HIDDEN_SINGLE:
+            ((place, digit),) = step.places
+            for cell in because.cells:
+                if cell != place:
+                    add(found, cell, bit(digit))
+        case Technique.NAKED_SINGLE:
+            ((place, digit),) = step.places
+            add(found, place, ~bit(digit))
+        case Technique.NAKED_PAIR | Technique.NAKED_TRIPLE | Technique.NAKED_QUAD:
+            for cell in because.cells:
+                add(found, cell, ~because.digits)
+        case Technique.WING:
+            for cell in because.cells:
+                add(found, cell, -1)
+        case Technique.HIDDEN_PAIR | Technique.HIDDEN_TRIPLE | Technique.HIDDEN_QUAD:
+            for cell in because.cells:
+                add(found, cell, because.digits & ~event.before[cell])
+        case Technique.SHORT_IF | Technique.LONG_IF | Technique.EITHER_WAY | Technique.DEEP_IF:
+            for cell, mask in step.counts:
+                add(found, cell, mask)
+        case _:
+            for cell in because.cells:
+                add(found, cell, because.digits)
+    return found
