@@ -4,15 +4,17 @@ Everything is DeviceGray, every font an embedded subset of what is shown, and th
 gives the same bytes: no dates are told, the file's ID is a hash of its content.
 """
 
+import hashlib
 from collections.abc import Iterable, Iterator, Mapping
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
+from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
-from layout.writers.pdf_fonts import FontShelf
+from layout.writers.pdf_fonts import canvas_font, first_font
 
 if TYPE_CHECKING:
     import pikepdf
@@ -39,12 +41,11 @@ def pdf_of_document(document: Document) -> bytes:
     """
     import pikepdf
 
-    shelf = FontShelf()
-    contents = [_content(leaf, shelf) for leaf in document.leaves]
-    with pikepdf.new() as pdf:
-        resources = pdf.make_indirect(pikepdf.Dictionary(Font=shelf.fonts(pdf)))
-        for leaf, content in zip(document.leaves, contents, strict=True):
-            pdf.pages.append(_page(pdf, leaf, content, resources))
+    drawn, contents = _drawn(document.leaves)
+    with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
+        resources = _resources(pdf, canvas)
+        for leaf, page in zip(document.leaves, canvas.pages, strict=True):
+            pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
         targets = _targets(pdf, contents)
         for page, content in zip(pdf.pages, contents, strict=True):
             if content.links:
@@ -56,15 +57,53 @@ def pdf_of_document(document: Document) -> bytes:
         return _saved(pdf)
 
 
-def _content(leaf: Leaf, shelf: FontShelf) -> Content:
-    content = Content(shelf, leaf.bleed * POINT, (leaf.bleed + leaf.height) * POINT)
-    content.write(leaf.items)
-    return content
+def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
+    """All leaves as a canvas draws them, and where their links and anchors are."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    contents: list[Content] = []
+    file = BytesIO()
+    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=_font_to_begin(leaves))
+    for leaf in leaves:
+        bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
+        canvas.setPageSize((width + 2 * bleed, height + 2 * bleed))
+        contents.append(Content(canvas, bleed, bleed + height))
+        contents[-1].draw(leaf.items)
+    canvas.save()
+    return file.getvalue(), contents
 
 
-def _page(
-    pdf: "pikepdf.Pdf", leaf: Leaf, content: Content, resources: "pikepdf.Object"
-) -> "pikepdf.Page":
+def _font_to_begin(leaves: Iterable[Leaf]) -> str:
+    """A font for a canvas to begin pages with, since its own is not embedded."""
+    shown = first_font(item for leaf in leaves for item in leaf.items)
+    return canvas_font(shown or installed_fonts()[0])
+
+
+def _resources(pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf") -> "pikepdf.Object":
+    """The fonts of a canvas, which all of its pages share."""
+    from pikepdf import Dictionary
+
+    fonts = pdf.copy_foreign(canvas.pages[0].Resources.Font)
+    for font in fonts.values():
+        _rename(font)
+    return pdf.make_indirect(Dictionary(Font=fonts))
+
+
+def _rename(font: "pikepdf.Object") -> None:
+    """Names a subset after what is in it, so that no two are mistaken for one another.
+
+    ISO 32000-1, 9.6.4: six capitals and a plus sign before the name of the font.
+    """
+    from pikepdf import Name
+
+    descriptor = font.FontDescriptor
+    digest = hashlib.sha256(descriptor.FontFile2.read_bytes()).digest()
+    tag = "".join(chr(ord("A") + byte % 26) for byte in digest[:6])
+    font.BaseFont = descriptor.FontName = Name("/" + tag + str(font.BaseFont)[7:])
+    del font.Name
+
+
+def _page(leaf: Leaf, content: "pikepdf.Object", resources: "pikepdf.Object") -> "pikepdf.Page":
     """A page whose boxes nest: the trim inside the bleed, which is all of the medium."""
     from pikepdf import Dictionary, Name, Page
 
@@ -77,7 +116,7 @@ def _page(
             BleedBox=outer,
             TrimBox=_box(bleed, bleed, bleed + width, bleed + height),
             Resources=resources,
-            Contents=pdf.make_stream(content.finish().encode("ascii")),
+            Contents=content,
         )
     )
 
