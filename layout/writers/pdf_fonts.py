@@ -14,6 +14,7 @@ from layout.type.fonts import find_font, font
 NO_BREAK_SPACE: Final = "\u00a0"
 
 
+@cache
 def canvas_font(name: str) -> str:
     """What a canvas calls the font of that name; raises MissingFontError.
 
@@ -59,15 +60,22 @@ def moved(text: Text) -> str:
     Moves are whole thousandths of an em, and none lets the next ones drift. Raises
     MissingGlyphError for what the font can't show.
     """
-    from reportlab.pdfbase.ttfonts import ShapeData, ShapedStr
-
     drift, moves = 0.0, []
     for char, advance in zip(text.text, text.advances, strict=True):
         moves.append(round(drift))
         drift += advance * 1000 - _width(text.font, char) - moves[-1]
     if not any(moves):
         return text.text
-    # Of advance and width only the difference is written, after its character.
-    shape = [ShapeData(0, move, 0, 0, 0, width=0) for move in (*moves[1:], 0)]
-    # The types of reportlab leave out that it is a list.
-    return ShapedStr(text.text, shape)  # type: ignore[arg-type]
+    return _shaped(text.text, (*moves[1:], 0))
+
+
+def _shaped(text: str, moves: Iterable[int]) -> str:
+    """A text with a move after each of its characters, in 1/1000 of an em."""
+    from reportlab.pdfbase.ttfonts import ShapeData, ShapedStr
+
+    # A canvas writes by how much the advance is more than the width, and neither of them.
+    shape = [
+        ShapeData(0, x_advance=move, y_advance=0, x_offset=0, y_offset=0, width=0) for move in moves
+    ]
+    # The types of reportlab don't say that it is a list.
+    return ShapedStr(text, shape)  # type: ignore[arg-type]
