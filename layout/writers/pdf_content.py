@@ -110,10 +110,11 @@ class Content:
         place, size = self._at(text.x, text.y), round(text.size * POINT, 4)
         if self._words is None:
             self._words = self._canvas.beginText(*place)
-        else:
-            self._words.setTextOrigin(*place)
         self._set("fill grey", text.grey, by=self._words.setFillGray)
-        self._set("font", (text.font, size), canvas_font(text.font), size, by=self._words.setFont)
+        self._set("font", text.font, canvas_font(text.font), 1, 0, by=self._words.setFont)
+        # The size goes with the place: a font is named after it, too late for programs that tell
+        # by the size whether a text begins a line.
+        self._words.setTextTransform(size, 0, 0, size, *place)
         self._words.textOut(moved(text))
 
     def _link(self, link: Link) -> None:
