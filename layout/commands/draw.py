@@ -82,16 +82,16 @@ def run(options: argparse.Namespace) -> int:
 def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str":
     """What a step of the walk shows; where there is no such step, how many there are."""
     from layout.language.words import read_words
+    from layout.telling.step_pictures import paragraph_scenes
     from layout.telling.telling import tell_walk
-    from verify.walk.report.replay import replay
     from verify.walk.told.path import told_path
 
     # Steps are told together in the same way in every language.
-    paragraphs = tell_walk(puzzle, told_path(puzzle, deadline), read_words("en")).paragraphs
-    if number > len(paragraphs):
-        return f"found step {number}, expected at most {len(paragraphs)}; its walk has no more"
-    *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
-    return scene
+    telling = tell_walk(puzzle, told_path(puzzle, deadline), read_words("en"))
+    scenes = paragraph_scenes(puzzle, telling)
+    if number not in scenes:
+        return f"found step {number}, expected at most {len(scenes)}; its walk has no more"
+    return scenes[number]
 
 
 def _picture(

@@ -16,8 +16,10 @@ if TYPE_CHECKING:
     from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
 
-LEVELS: Final = ("moments", "whole", "every")
+LEVELS: Final = ("moments", "whole", "every", "first-timer")
 USUAL_LEVEL: Final = "whole"
+PENCIL_MARKS: Final = ("needed", "all")
+MOST_PAGES: Final = 999
 USUAL_LANGUAGE: Final = "en"
 USUAL_STYLE: Final = "paperback"
 USUAL_TRIM: Final = "A4"
@@ -42,7 +44,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--level",
         choices=LEVELS,
         default=USUAL_LEVEL,
-        help="how much is told: what matters most, all but the singles at the end, each digit",
+        help="what matters most; all but the last singles; each digit; or in words for a beginner",
+    )
+    parser.add_argument(
+        "--most-pages", type=_count, metavar="N", help="tell and draw less rather than take more"
+    )
+    parser.add_argument(
+        "--pencil-marks",
+        choices=PENCIL_MARKS,
+        default=PENCIL_MARKS[0],
+        help="in diagrams: those that a step speaks of, or all",
     )
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
@@ -63,6 +74,13 @@ def _pages(text: str) -> Path:
     if path.suffix.lower() != ".pdf":
         raise argparse.ArgumentTypeError(f"found {text!r}, expected a file that ends in .pdf")
     return path
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text[:6]) <= MOST_PAGES:
+        expected = f"a whole number from 1 to {MOST_PAGES}"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
+    return int(text)
 
 
 def _trim(text: str) -> "Trim":
@@ -170,14 +188,20 @@ def _laid_out(
     from layout.language.words import read_words
     from layout.pages.book.walk_document import walk_document
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import PrintedWalk
+    from layout.pages.walk.walk_pages import PrintedWalk, WalkChoice
     from layout.style.style import named_style
     from layout.telling.level import Level
     from verify.walk.report.grade import grade
 
     style = named_style(options.style)
     check_texts((), [puzzle], style)
-    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", level=Level(options.level))
+    choice = WalkChoice(
+        Level(options.level),
+        options.most_pages,
+        options.pencil_marks == "all",
+        ("most-pages",),
+    )
+    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", choice=choice)
     return walk_document(printed, style, read_words(options.language), options.trim)
 
 

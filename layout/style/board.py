@@ -74,22 +74,28 @@ class AnswerLook:
 
 @dataclass(frozen=True, slots=True)
 class StepLook:
-    """A step of a walk: what it adds to the board, whose shapes and cages are kept light."""
+    """A step of a walk: what it adds to the board.
 
-    shapes: Annotated[Kept, "how much stays of a shape"]
-    cages: Annotated[Kept, "how much stays of a cage's outline"]
-    mark: Annotated[FontName, "the font of pencil marks"]
+    The mark that speaks has all of its ink; shapes, cages and signs of the others are kept light.
+    """
+
+    shapes: Annotated[Kept, "how much stays of a shape that does not speak"]
+    cages: Annotated[Kept, "how much stays of a cage's outline, and of a sign's"]
+    mark: Annotated[FontName, "the font of pencil marks, and of the numbers beside the board"]
     strong: Annotated[FontName, "the font of those that the step speaks of"]
-    height: Annotated[OfCell, "the most that the figures of pencil marks take"]
+    height: Annotated[Weight, "the height of their figures"]
     margin: Annotated[OfCell, "what stays free of pencil marks along the edges of a cell"]
+    told: Annotated[Weight, "the height of the figures by which something is said of an open cell"]
     stroke: Annotated[Weight, "the width of the stroke through what is struck"]
-    reason: Annotated[Ink, "the ground of the cells that count"]
+    reason: Annotated[Ink, "the ground of the cells where one looks"]
     edge: Annotated[Weight, "the width of the line around that ground"]
-    inset: Annotated[OfCell, "how far the ground stays from the cells' edges"]
+    inset: Annotated[OfCell, "how far that line stays from the cells' edges"]
+    ring: Annotated[OfCell, "the diameter of the ring around what pushes"]
+    ring_line: Annotated[Weight, "the width of its line"]
     placed: Annotated[FontName, "the font of a digit that is placed"]
-    box: Annotated[Weight, "the width of the square's line around a digit that is placed"]
+    box: Annotated[Weight, "the width of the line of a square around what follows"]
     box_size: Annotated[OfCell, "the side of that square"]
-    follows: Annotated[OfCell, 'the height of a digit that follows from an "if", in a ring']
+    follows: Annotated[OfCell, 'the height of a digit that follows from an "if", in a broken ring']
     badges: Annotated[
         float,
         Share(20, 100, "its size"),

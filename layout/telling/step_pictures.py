@@ -1,46 +1,133 @@
-"""What a walk shows: a diagram for each paragraph, but for small placements before the next."""
+"""What a walk shows: a diagram for each paragraph, but for plain placements before the next."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Final
 
-from layout.telling.telling import Paragraph, Telling
+from layout.telling.telling import Telling, Told
 from verify.puzzle import Puzzle
 from verify.walk.report.replay import Scene, replay
+from verify.walk.told.event import cost_of
+from verify.walk.told.head import head_of
 
-FEW: Final = 3
-"""Placements that are told beside the diagram of what comes next."""
+PLACED: Final = 0.2
+"""What a digit that is placed adds to the need of a diagram, beside the costs of strikes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A paragraph, or one of several parts of it; `part` counts them from 0."""
+
+    number: int
+    part: int
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
 class StepPicture:
-    """A diagram with the paragraphs beside it; `number` is that of the one which it shows."""
+    """Pieces of a walk with the diagram of the last of them, or with none."""
 
-    number: int
-    scene: Scene
-    paragraphs: tuple[Paragraph, ...]
+    pieces: tuple[Piece, ...]
+    scene: Scene | None
 
-
-def step_pictures(puzzle: Puzzle, telling: Telling) -> tuple[StepPicture, ...]:
-    """All paragraphs of a walk in their order, each beside one diagram."""
-    paragraphs = telling.paragraphs
-    scenes = list(replay(puzzle, [each.steps for each in paragraphs]))
-    return tuple(
-        StepPicture(group[-1].number, scenes[group[-1].number - 1], group)
-        for group in _grouped(paragraphs)
-    )
+    @property
+    def last(self) -> Piece:
+        """The piece that the diagram shows."""
+        return self.pieces[-1]
 
 
-def _grouped(paragraphs: Sequence[Paragraph]) -> Iterator[tuple[Paragraph, ...]]:
-    """Small placements with what comes next; the last paragraph always has a diagram."""
-    waiting: list[Paragraph] = []
-    for each in paragraphs:
-        waiting.append(each)
-        if not _is_small(each) or each is paragraphs[-1]:
-            yield tuple(waiting)
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """Steps that are told together, with their words."""
+
+    piece: Piece
+    told: tuple[Told, ...]
+    shown: bool
+
+
+def step_pictures(
+    puzzle: Puzzle,
+    telling: Telling,
+    parts: Mapping[int, int] | None = None,
+    without: Collection[int] = (),
+) -> tuple[StepPicture, ...]:
+    """All paragraphs of a walk in their order, each beside one diagram.
+
+    `parts` says which paragraphs, by their numbers, are told in how many parts, each with a
+    diagram of its own; paragraphs `without` a diagram stand beside the next one.
+    """
+    cut = list(_parts(telling, parts or {}))
+    scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
+    shown = [(part, scene) for part, scene in zip(cut, scenes, strict=True) if part.shown]
+    return tuple(_grouped(shown, without))
+
+
+def paragraph_scenes(puzzle: Puzzle, telling: Telling) -> dict[int, Scene]:
+    """The scene of each paragraph by its number, also of those that the telling leaves out."""
+    cut = list(_parts(telling, {}))
+    scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
+    return {part.piece.number: scene for part, scene in zip(cut, scenes, strict=True)}
+
+
+def least_needed(telling: Telling) -> tuple[int, ...]:
+    """The numbers of the paragraphs, those first whose diagrams are done without most easily."""
+    head = head_of([told.kept for told in telling.steps])
+    wanted = {each for each in (head.break_in, head.crux) if each is not None}
+    need: dict[int, float] = {}
+    for told in telling.steps:
+        worth = PLACED if told.step.places else cost_of(told.step)
+        if told.number - 1 in wanted:
+            worth += 1000.0
+        need[told.paragraph] = need.get(told.paragraph, 0.0) + worth
+    return tuple(sorted((each.number for each in telling.paragraphs), key=lambda n: (need[n], -n)))
+
+
+def _parts(telling: Telling, parts: Mapping[int, int]) -> Iterator[_Part]:
+    """All steps of the path, by the paragraphs in which they are told, or by their parts."""
+    words = {each.number: each for each in telling.paragraphs}
+    for number, steps in groupby(telling.steps, key=lambda told: told.paragraph):
+        told = tuple(steps)
+        paragraph = words.get(number)
+        cut = _cut(told, parts.get(number, 1))
+        for part, some in enumerate(cut):
+            said = " ".join(each.words for each in some if each.words)
+            if paragraph is not None and len(cut) == 1:
+                said = paragraph.words
+            yield _Part(Piece(number, part, said), some, paragraph is not None)
+
+
+def _cut(told: Sequence[Told], parts: int) -> list[tuple[Told, ...]]:
+    """Steps in so many parts of about as many words, or one by one."""
+    parts = min(parts, len(told))
+    share = sum(len(each.words) for each in told) / parts
+    found: list[list[Told]] = [[]]
+    so_far = 0
+    for index, each in enumerate(told):
+        enough = so_far + len(each.words) / 2 > share * len(found)
+        needed = len(told) - index <= parts - len(found)
+        if found[-1] and len(found) < parts and (enough or needed):
+            found.append([])
+        found[-1].append(each)
+        so_far += len(each.words)
+    return [tuple(each) for each in found]
+
+
+def _grouped(
+    shown: Sequence[tuple[_Part, Scene]], without: Collection[int]
+) -> Iterator[StepPicture]:
+    """Plain placements with what comes next; the last part has a diagram if any has."""
+    waiting: list[Piece] = []
+    for index, (part, scene) in enumerate(shown):
+        waiting.append(part.piece)
+        is_last = index == len(shown) - 1
+        if part.piece.number not in without and (is_last or not _is_plain(part.told)):
+            yield StepPicture(tuple(waiting), scene)
             waiting = []
+    if waiting:
+        yield StepPicture(tuple(waiting), None)
 
 
-def _is_small(paragraph: Paragraph) -> bool:
-    places = [place for step in paragraph.steps for place in step.places]
-    return 0 < len(places) <= FEW
+def _is_plain(told: Sequence[Told]) -> bool:
+    """Whether they only place digits."""
+    return all(each.step.places for each in told)

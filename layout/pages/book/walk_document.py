@@ -34,6 +34,6 @@ def _outline(path: PrintedWalk, pages: tuple[Page, ...], words: Words) -> tuple[
         *(
             OutlineEntry(fill(words.walk.step_caption, number=name.rpartition("-")[2]), name, 1)
             for name in anchors
-            if name != path.anchor
+            if name.rpartition("-")[0] == path.anchor
         ),
     )

@@ -1,38 +1,60 @@
-"""The pages of one walk: the puzzle with what matters most, then a diagram for each step."""
+"""The pages of one walk: the puzzle with what matters most, then its steps with diagrams."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from layout.board.board import draw_board
-from layout.board.step import draw_step
+from layout.board.step import draw_clean, draw_step
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
 from layout.pages.common.caption import fitted_credit, fitted_title
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.gauge import gauge
-from layout.pages.common.page import Page, Reference, fixed
+from layout.pages.common.misfit import JobPath, Misfit, Misfits
+from layout.pages.common.page import Labels, Page, Reference, fixed
 from layout.pages.common.prose_pages import rows_below
-from layout.pages.walk.walk_blocks import Runs, WalkBlock, block, words_alone
+from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
-from layout.picture.items import Anchor, Item
+from layout.picture.items import Anchor, Item, Picture
 from layout.telling.level import Level
 from layout.telling.names import technique_key
-from layout.telling.step_pictures import StepPicture, step_pictures
-from layout.telling.telling import Paragraph, Telling, tell_walk
-from layout.type.lines import Line
-from layout.type.markup import VoicedText
+from layout.telling.step_pictures import Piece, StepPicture, least_needed, step_pictures
+from layout.telling.telling import Telling, tell_walk
 from layout.type.paragraph import one_line, set_words
-from layout.type.typography import TIE, polish
+from layout.type.typography import polish
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
+from verify.walk.report.replay import Scene
 from verify.walk.told.path import ToldPath
 
-UNDER_HEAD: Final = 2.6
+UNDER_HEAD: Final = 2.4
 """White between the words of a head and the puzzle, in leadings."""
 
-FEWEST_ROWS: Final = 3
+MOST_SPREAD: Final = 5
+"""Rows of white that are added between blocks where a page has them to spare."""
+
+FEWEST_ROWS: Final = 4
 """Rows of words that stay together on either side of a turned page."""
+
+MOST_PARTS: Final = 6
+"""Parts that a paragraph is told in where it has no room on one page."""
+
+
+LEAST_OPENING: Final = 0.6
+"""The least share of its width that the clean puzzle keeps to stay on the page of the head."""
+
+
+@dataclass(frozen=True, slots=True)
+class WalkChoice:
+    """How much of a walk is printed: the level, on so many pages at the most, with which marks.
+
+    `limit` is where the most pages stand in the job.
+    """
+
+    level: Level = Level.WHOLE
+    most_pages: int | None = None
+    every_mark: bool = False
+    limit: JobPath = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +69,33 @@ class PrintedWalk:
     grade: Grade
     anchor: str
     number: str = ""
-    level: Level = Level.WHOLE
+    choice: WalkChoice = WalkChoice()
 
 
 @dataclass(slots=True)
 class _FilledPage:
-    """A page that is being filled: its items and anchors, and its first row that is free."""
+    """A page that is being filled: its head, blocks with their rows, and its first free row.
+
+    `overflows` where words of a block run on from it or onto it.
+    """
 
     row: int
     items: list[Item]
-    anchors: list[Anchor]
+    blocks: list[tuple[int, WalkBlock]]
+    overflows: bool = False
+
+    def finished(self, grid: WalkGrid, *, spread: bool) -> tuple[list[Item], list[Anchor]]:
+        """Items and anchors; with `spread` some of the white below goes between the blocks."""
+        gaps = len(self.blocks) - 1
+        spread = spread and gaps > 0 and not self.overflows
+        more = min((grid.capacity - self.row) // (gaps + 1), MOST_SPREAD) if spread else 0
+        items, anchors = list(self.items), list[Anchor]()
+        for index, (row, each) in enumerate(self.blocks):
+            row += index * more
+            items += each.items(row, grid)
+            if each.anchor:
+                anchors.append(Anchor(each.anchor, grid.top(row)))
+        return items, anchors
 
 
 def walk_pages(
@@ -64,22 +103,124 @@ def walk_pages(
 ) -> tuple[Page, ...]:
     """All pages of a walk; the reference stands in the foot of the first.
 
-    Raises Misfits for a title or a name that is too long, and for cells that are too small.
+    Raises Misfits for a title or a name that is too long, for cells that are too small, and where
+    the walk takes more pages than it may even when the least is told.
     """
-    grid = walk_grid(path.puzzle, design)
-    head, y = _head(path, design)
-    first = _FilledPage(rows_below(y, grid.voices, UNDER_HEAD), head, [Anchor(path.anchor, 0.0)])
-    pages = _filled(first, list(_blocks(path, first.row, grid)), grid)
+    grid = walk_grid(path.puzzle, design, every_mark=path.choice.every_mark)
+    filled = _Chapter(path, grid).pages()
     title = polish(path.puzzle.title, design.words.quote_marks)
-    return tuple(
-        Page(
-            fixed(page.items),
-            tuple(page.anchors),
-            head=title if index else "",
-            references=() if index or reference is None else (reference,),
+    pages: list[Page] = []
+    for index, page in enumerate(filled):
+        items, anchors = page.finished(grid, spread=index < len(filled) - 1)
+        begins = [] if index else [Anchor(path.anchor, 0.0)]
+        own = Anchor(page_anchor(path.anchor, index), 0.0)
+        pages.append(
+            Page(
+                fixed(items),
+                (*begins, own, *anchors),
+                head=title if index else "",
+                references=() if index or reference is None else (reference,),
+            )
         )
-        for index, page in enumerate(pages)
-    )
+    return tuple(pages)
+
+
+def page_anchor(walk: str, index: int) -> str:
+    """The name of a walk's page, the first one 0."""
+    return f"{walk}-page-{index + 1}"
+
+
+def count_pages(walk: str, labels: Labels) -> int:
+    """The pages that a walk takes in a book, by the anchors of the book."""
+    count = 0
+    while page_anchor(walk, count) in labels:
+        count += 1
+    return count
+
+
+class _Chapter:
+    """Sets one walk, with less and less of it until it has no more pages than it may."""
+
+    def __init__(self, path: PrintedWalk, grid: WalkGrid) -> None:
+        self._path, self._grid, self._design = path, grid, grid.design
+        self._pictures: dict[tuple[Level, Piece], Picture] = {}
+
+    def pages(self) -> list[_FilledPage]:
+        """The pages. Raises Misfits where they are too many."""
+        choice = self._path.choice
+        least: list[_FilledPage] = []
+        for level, telling, without in self._ways():
+            pages = self._set(level, telling, without)
+            if choice.most_pages is None or len(pages) <= choice.most_pages:
+                return pages
+            least = pages
+        message = (
+            f'the walk of "{self._path.puzzle.title}" takes {len(least)} pages when the least '
+            f"is told; the most is {choice.most_pages}"
+        )
+        raise Misfits([Misfit(message, choice.limit)])
+
+    def _ways(self) -> Iterator[tuple[Level, Telling, frozenset[int]]]:
+        """All of it, then fewer diagrams, then less told, with fewer diagrams again."""
+        path = self._path
+        levels = list(Level)
+        for level in reversed(levels[: levels.index(path.choice.level) + 1]):
+            telling = tell_walk(path.puzzle, path.walk, self._design.words, level)
+            order = least_needed(telling)
+            is_last = level is levels[0]
+            for count in range(len(order) + 1 if is_last else max(len(order) - 1, 1)):
+                yield level, telling, frozenset(order[:count])
+
+    def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
+        """The pages with these diagrams; a paragraph without room on a page is told in parts."""
+        parts: dict[int, int] = {}
+        while True:
+            shown = step_pictures(self._path.puzzle, telling, parts, without)
+            blocks = [self._block(level, each) for each in shown]
+            too_long = {
+                each.last.number
+                for each, of in zip(shown, blocks, strict=True)
+                if of.rows > self._grid.capacity and parts.get(each.last.number, 1) < MOST_PARTS
+            }
+            if not too_long:
+                return self._filled(telling, blocks)
+            for number in too_long:
+                parts[number] = parts.get(number, 1) + 1
+
+    def _filled(self, telling: Telling, blocks: Sequence[WalkBlock]) -> list[_FilledPage]:
+        head, y = _head(self._path, self._design)
+        row = rows_below(y, self._grid.voices, UNDER_HEAD)
+        first = _FilledPage(row, head, [])
+        opening = _opening(self._path.puzzle, telling, row, self._grid)
+        ends = [words_alone([self._passage(telling.end)], self._grid)] if telling.end else []
+        return _fill(first, [opening, *blocks, *ends], self._grid)
+
+    def _block(self, level: Level, shown: StepPicture) -> WalkBlock:
+        passages = [
+            self._passage(each.words, "" if each.part else str(each.number))
+            for each in shown.pieces
+        ]
+        if shown.scene is None:
+            return words_alone(passages, self._grid)
+        anchor = "" if shown.last.part else f"{self._path.anchor}-{shown.last.number}"
+        picture = self._picture(level, shown.last, shown.scene)
+        return block(picture, passages, self._grid, anchor)
+
+    def _picture(self, level: Level, piece: Piece, scene: Scene) -> Picture:
+        """A diagram, drawn once."""
+        key = level, piece
+        if key not in self._pictures:
+            self._pictures[key] = draw_step(
+                self._path.puzzle,
+                self._design.board,
+                self._grid.diagram,
+                scene,
+                every_mark=self._path.choice.every_mark,
+            )
+        return self._pictures[key]
+
+    def _passage(self, words: str, number: str = "") -> Passage:
+        return Passage(polish(words, self._design.words.quote_marks), number)
 
 
 def _head(path: PrintedWalk, design: Design) -> tuple[list[Item], float]:
@@ -118,86 +259,52 @@ def _hardest(grade: Grade, design: Design) -> str:
     return polish(fill(walk.hardest, technique=technique), design.words.quote_marks)
 
 
-def _blocks(path: PrintedWalk, row: int, grid: WalkGrid) -> Iterator[WalkBlock]:
-    """The puzzle with its rules and the summary, each diagram, and how the walk ends.
-
-    `row` is the first one under the head.
-    """
-    design, puzzle = grid.design, path.puzzle
-    telling = tell_walk(puzzle, path.walk, design.words, path.level)
-    yield _opening(puzzle, telling, row, grid)
-    for shown in step_pictures(puzzle, telling):
-        yield _step_block(shown, path, grid)
-    if telling.end:
-        yield words_alone([(VoicedText(_polished(telling.end, design)),)], grid)
-
-
 def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> WalkBlock:
     """The clean puzzle with its words, smaller than diagrams where the head leaves less room."""
     design = grid.design
-    rules = " ".join(rule_sentences(puzzle, design.words))
-    rule, summary = (VoicedText(_polished(words, design)) for words in (rules, telling.summary))
-    said = [(rule,), (), (summary,)]
-    opening = block(draw_board(puzzle, design.board, grid.diagram), "", said, grid)
-    over = row + opening.depth + len(opening.under) - grid.capacity
+    quotes = design.words.quote_marks
+    rules = polish(" ".join(rule_sentences(puzzle, design.words)), quotes)
+    said = [Passage(rules), Passage(""), Passage(polish(telling.summary, quotes), voice="italic")]
+    opening = block(draw_clean(puzzle, design.board, grid.diagram), said, grid)
+    over = row + opening.rows - grid.capacity
     if over <= 0 or opening.picture is None:
         return opening
     room = opening.picture.height - over * grid.voices.leading
-    width = design.board_width(puzzle, grid.diagram, room)
-    return block(draw_board(puzzle, design.board, width), "", said, grid)
+    smaller = grid.extent.within(grid.diagram, room)
+    if smaller < LEAST_OPENING * grid.diagram:
+        return opening
+    return block(draw_clean(puzzle, design.board, smaller), said, grid)
 
 
-def _step_block(shown: StepPicture, path: PrintedWalk, grid: WalkGrid) -> WalkBlock:
-    design = grid.design
-    picture = draw_step(path.puzzle, design.board, grid.diagram, shown.scene)
-    caption = fill(design.words.walk.step_caption, number=shown.number)
-    words = [_told(paragraph, design) for paragraph in shown.paragraphs]
-    return block(picture, caption, words, grid, f"{path.anchor}-{shown.number}")
-
-
-def _told(paragraph: Paragraph, design: Design) -> Runs:
-    """Number and words of a paragraph; a technique has its name before them."""
-    number = VoicedText(f"{paragraph.number}{TIE}{TIE}", "bold")
-    step, words = paragraph.steps[0], VoicedText(_polished(paragraph.words, design))
-    if step.places:
-        return number, words
-    name = design.words.walk.techniques[technique_key(step.technique)].name
-    called = f"{name[:1].upper()}{name[1:]}."
-    return number, VoicedText(f"{_polished(called, design)} ", "italic"), words
-
-
-def _polished(text: str, design: Design) -> str:
-    return polish(text, design.words.quote_marks)
-
-
-def _filled(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> list[_FilledPage]:
-    """Blocks one after the other, on as many pages as they need."""
+def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> list[_FilledPage]:
+    """Blocks one after the other, each whole on a page if one has room for it."""
     pages = [first]
     for each in blocks:
-        needed = each.depth + min(len(each.under), FEWEST_ROWS)
+        needed = each.rows
+        if needed > grid.capacity:
+            needed = each.depth + min(len(each.under), FEWEST_ROWS)
         if pages[-1].row + needed > grid.capacity:
             pages.append(_FilledPage(0, [], []))
-        page = pages[-1]
-        if each.anchor:
-            page.anchors.append(Anchor(each.anchor, grid.top(page.row)))
-        page.items += each.items(page.row, grid)
-        page.row += each.depth
-        _run_on(each.under, pages, grid)
+        _put(each, pages, grid)
         pages[-1].row += GAP_ROWS
     return pages
 
 
-def _run_on(lines: Sequence[Line], pages: list[_FilledPage], grid: WalkGrid) -> None:
-    """The words under a picture, over as many pages as they run."""
-    left = list(lines)
-    while left:
-        page = pages[-1]
-        room = grid.capacity - page.row
+def _put(block: WalkBlock, pages: list[_FilledPage], grid: WalkGrid) -> None:
+    """A block on the last page, its words under it on as many pages as they run."""
+    page, left = pages[-1], block.under
+    while True:
+        room = grid.capacity - page.row - block.depth
         if room < len(left):
             # No fewer than a few rows are sent ahead.
             room = min(room, max(len(left) - FEWEST_ROWS, 1))
         now, left = left[:room], left[room:]
-        page.items += stacked(now, grid.voices.leading, 0.0, grid.baseline(page.row))
-        page.row += len(now)
-        if left:
-            pages.append(_FilledPage(0, [], []))
+        part = replace(block, under=now)
+        page.blocks.append((page.row, part))
+        page.row += part.rows
+        if not left:
+            return
+        page.overflows = True
+        block = WalkBlock(None, (), (), 0)
+        page = _FilledPage(0, [], [], overflows=True)
+        pages.append(page)
