@@ -63,7 +63,9 @@ def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
 
     contents: list[Content] = []
     file = BytesIO()
-    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=_font_to_begin(leaves))
+    begin = _font_to_begin(leaves)
+    # Its types say that the name of a font is a number.
+    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
     for leaf in leaves:
         bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
         canvas.setPageSize((width + 2 * bleed, height + 2 * bleed))

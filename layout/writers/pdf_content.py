@@ -6,7 +6,7 @@ Coordinates come out in points from the lower left corner of the bleed.
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, Final
 
-from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Stroke, Text
+from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Point, Stroke, Text
 from layout.writers.pdf_fonts import canvas_font, moved
 
 if TYPE_CHECKING:
@@ -38,6 +38,8 @@ class Content:
         self._state: dict[str, object] = {}
         self._left = left
         self._top = top
+        self._pen: Point = (0, 0)
+        self._size = 1.0
         self._writers: dict[type, Callable[[Any], None]] = {
             Stroke: self._stroke,
             Fill: self._fill,
@@ -100,22 +102,37 @@ class Content:
                 drawn.close()
         return drawn
 
-    def _at(self, x: float, y: float) -> tuple[float, float]:
+    def _at(self, x: float, y: float) -> Point:
         """A place in points, to a third of a micrometre."""
         return round(self._left + x * POINT, 3), round(self._top - y * POINT, 3)
 
     def _text(self, text: Text) -> None:
         if not text.text:
             return
-        place, size = self._at(text.x, text.y), round(text.size * POINT, 4)
+        words, place = self._open_text(), self._at(text.x, text.y)
+        self._set("fill grey", text.grey, by=words.setFillGray)
+        name, size = canvas_font(text.font), round(text.size * POINT, 4)
+        if size != self._size:
+            self._tell_size(size, place)
+        self._set("font", (name, size), name, size, 0, by=words.setFont)
+        words.setTextOrigin(*place)
+        words.textOut(moved(text))
+        self._pen = place
+
+    def _open_text(self) -> "PDFTextObject":
+        """Where text goes; if anew, it begins at the last place, as though it had gone on."""
         if self._words is None:
-            self._words = self._canvas.beginText(*place)
-        self._set("fill grey", text.grey, by=self._words.setFillGray)
-        self._set("font", text.font, canvas_font(text.font), 1, 0, by=self._words.setFont)
-        # The size goes with the place: a font is named after it, too late for programs that tell
-        # by the size whether a text begins a line.
-        self._words.setTextTransform(size, 0, 0, size, *place)
-        self._words.textOut(moved(text))
+            self._words = self._canvas.beginText(*self._pen)
+        return self._words
+
+    def _tell_size(self, size: float, place: Point) -> None:
+        """Scales the last font to a size for a move to a place.
+
+        A program that reads text back asks at each move whether a line ends there, which depends on
+        the size of what follows. But a canvas names a font after the move, before what it shows.
+        """
+        ratio, self._size = size / self._size, size
+        self._open_text().setTextTransform(ratio, 0, 0, ratio, *place)
 
     def _link(self, link: Link) -> None:
         x, y = self._left + link.x * POINT, self._top - link.y * POINT
