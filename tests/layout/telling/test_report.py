@@ -41,10 +41,11 @@ def test_reports_on_puzzles_of_every_rule(rule, language):
 def test_a_report_on_a_finished_walk():
     puzzle = plain(4, (2, 2), (1, 0, 0, 0, 0, 0, 3, 0, 0, 4, 0, 0, 0, 0, 0, 2))
     assert lines(puzzle) == (
+        "Every step places a digit: it takes no more than looking.",
         "Break-in: none, as there are only plain singles.",
         "Tightest point: 8 ways on, in r1c2, r1c3, r2c1, r2c4, r3c1, r3c4, r4c2 and r4c3 "
         "(hidden single), with 4 of 16 cells filled.",
-        "Steps: 12 (last cell 4 and hidden single 8).",
+        "Steps: 12 (last cell 6 and hidden single 6).",
         "The walk needs every given.",
         "Symmetry of the givens: half turn, mirrored in the falling diagonal and mirrored in the "
         "rising diagonal.",

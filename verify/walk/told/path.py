@@ -79,7 +79,8 @@ def _path(
     end = _dead_end(notes)
     goal = None if end is None else _goal(notes, end)
     kept = needed(Notes(puzzle), events, goal)
-    for _ in range(MOST_SORTED):
+    # Digits that contradict each other stand only in the order in which they were found.
+    for _ in range(MOST_SORTED if goal is None else 0):
         ordered = in_telling_order(kept, puzzle.board)
         again = needed(Notes(puzzle), _replayed(puzzle, ordered), goal)
         if len(again) == len(kept):
