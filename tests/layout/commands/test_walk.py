@@ -31,9 +31,7 @@ def test_title_summary_and_numbered_paragraphs(walk):
     code, out, err = walk(THERMOMETER)
     title, blank, summary, also_blank, *paragraphs = out.splitlines()
     assert (code, title, blank, also_blank) == (0, "Two reeds", "", "")
-    assert summary == (
-        "Everything hangs on the thermometer from r1c5. It breaks open in step 1."
-    )
+    assert summary == ("Everything hangs on the thermometer from r1c5. It breaks open in step 1.")
     numbers = [int(line.partition(". ")[0]) for line in paragraphs]
     assert numbers == list(range(1, len(numbers) + 1))
     assert "finished, " in err

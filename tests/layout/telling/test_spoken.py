@@ -107,7 +107,9 @@ def bare(told, names, puzzle):
     """A step's words without the names of cells, houses and marks, and without what marks ask."""
     words, notes = told.words, Notes(puzzle)
     links = {*told.step.because.links}
-    links |= {link for chain in (told.step.chain, *told.step.ways) for e in chain for link in e.links}
+    links |= {
+        link for chain in (told.step.chain, *told.step.ways) for e in chain for link in e.links
+    }
     for phrase in (*map(names.mark, links), *map(names.house, notes.houses)):
         for said in (phrase, phrase[:1].upper() + phrase[1:]):
             words = re.sub(rf"{re.escape(said)}(?!\d)", "", words)
@@ -328,7 +330,9 @@ def test_digits_that_a_cell_is_said_to_see_stand_there(rule, language):
     for told in telling_of(rule, language).steps:
         for inside in re.finditer(r"\(([^()]*)\)", told.words):
             before = [f for f in grammar.facts(told.words) if f.at < inside.start()]
-            for digits, kind in pattern.findall(inside[1]) if told.step.technique in PUSHING else ():
+            for digits, kind in (
+                pattern.findall(inside[1]) if told.step.technique in PUSHING else ()
+            ):
                 start = before[-1].at
                 cells = [fact.cell for fact in before if fact.at == start]
                 for cell in cells:
