@@ -493,7 +493,7 @@ def test_an_if_in_german_and_by_what_things_follow():
     )
     assert strike(step, language="de") == (
         "Stünde in r1c1 die 5, so folgte die 3 für r2c1 (in Zeile 2) und die 4 für r2c2 (das"
-        " Thermometer von r1c1 an); damit hätte die 7 keinen Platz in Zeile 2. Also steht die 5"
+        " Thermometer von r1c1 an); damit fände die 7 in Zeile 2 keinen Platz. Also steht die 5"
         " nicht in r1c1."
     )
 

@@ -51,7 +51,12 @@ def reported(puzzle):
 
 
 def test_the_break_in_is_where_several_digits_follow():
-    steps = [strikes(3, 2)], [places(3, 4)], [strikes(5, 2)], [places(cell, 1) for cell in (5, 6, 7)]
+    steps = (
+        [strikes(3, 2)],
+        [places(3, 4)],
+        [strikes(5, 2)],
+        [places(cell, 1) for cell in (5, 6, 7)],
+    )
     found = told([places(1, 2)], *steps).break_in
     assert (found.singles, found.step, found.placement) == (2, 3, 4)
 
@@ -86,7 +91,10 @@ def test_the_break_in_of_an_example_is_a_strike_and_a_digit_follows(name):
 
 
 def test_the_hardest_steps_are_told_in_the_order_of_the_path():
-    wing, locked = strikes(3, 2, technique=Technique.WING), strikes(4, 2, technique=Technique.LOCKED)
+    wing, locked = (
+        strikes(3, 2, technique=Technique.WING),
+        strikes(4, 2, technique=Technique.LOCKED),
+    )
     pair, fish = strikes(5, 2), strikes(6, 2, technique=Technique.FOUR_LINE_FISH)
     found = told([places(1, 2)], [locked], [fish], [pair], [wing], [places(2, 3)])
     assert found.hard == (2, 3, 4)
