@@ -5,14 +5,12 @@ import pytest
 from layout.language.words import read_words
 from layout.telling.step_pictures import FEW, step_pictures
 from layout.telling.telling import tell_walk
-from verify.manifest.read import puzzle_from_text
-from verify.rules import BY_NAME
-from verify.walk.walk import walk
+from tests.support.told import told_example
 
 
 def plates_of(rule):
-    puzzle = puzzle_from_text(BY_NAME[rule].example)
-    telling = tell_walk(puzzle, walk(puzzle), read_words("en"))
+    puzzle, path = told_example(rule)
+    telling = tell_walk(puzzle, path, read_words("en"))
     return telling, step_pictures(puzzle, telling)
 
 
