@@ -22,7 +22,7 @@ from layout.marks.lattice import Lattice
 from layout.marks.numerals import ROOM, numerals
 from layout.marks.pencil_marks import mark_places, pencil_marks, stroke_through
 from layout.marks.reason import dead_house, reason
-from layout.marks.told import TellingDigit, counted, draw_told, known
+from layout.marks.told import TellingDigit, counted, draw_told, is_on_one_row, known
 from layout.picture.items import Item, Picture, Text
 from layout.picture.order import Layer, Painted
 from layout.style.board import BadgeLook, BoardStyle, MarkLooks, Weight
@@ -207,13 +207,15 @@ class _Drawer:
         boxes = set(self._placed) if len(self._placed) <= MOST_BOXED else set[Cell]()
         rings, grounds = set(scene.pushing) - self._placed.keys(), set(scene.grounds)
         house = () if end is None or end.house is None else end.house.cells
+        # A ring around marks, or around several rows, would touch them.
         if every_mark:
-            # A ring around marks would touch them.
             grounds |= {*rings, *scene.concluded} - boxes - self._standing()
             rings &= self._standing()
         else:
             boxes |= set(scene.concluded) - self._placed.keys()
-            rings -= boxes
+            tall = rings - boxes - self._standing() - set(self._on_one_row())
+            grounds |= tall
+            rings -= boxes | tall
         yield from reason(sorted(grounds - boxes - set(house)), look, lattice)
         if house:
             yield from dead_house(house, look, lattice)
@@ -232,6 +234,13 @@ class _Drawer:
     def _standing(self) -> set[Cell]:
         """The cells with a digit that was there before."""
         return {cell for cell, value in enumerate(self._scene.written) if value}
+
+    def _on_one_row(self) -> Iterator[Cell]:
+        """The cells of which little is said."""
+        every = every_digit(self._puzzle.board.digits)
+        for cell, left in self._scene.told:
+            if is_on_one_row(known(left, every, self._puzzle.symbols, self._look)):
+                yield cell
 
     def contents(self, *, every_mark: bool) -> Iterator[tuple[Cell, Layer, Item]]:
         """The digit of each cell, or what is said of it, or its pencil marks."""
@@ -306,7 +315,7 @@ class _Drawer:
             height = min(height, UNDER_LABELS)
         text = digit(symbol, name, height, self._digits.widest, self._lattice, cell)
         foot = self._feet.get(cell, 0.0)
-        lower = max(foot + LABEL_GAP + height / 2 - 0.5, 0.0) if foot else 0.0
+        lower = max(foot + 2 * LABEL_GAP + height / 2 - 0.5, 0.0) if foot else 0.0
         return replace(text, y=text.y + lower * self._lattice.side)
 
 

@@ -24,8 +24,9 @@ IN_SQUARE: Final = 4
 """Digits that stand in one row, and in two of two; more have rows of three."""
 
 APART: Final = 0.42
+CLOSE: Final = 0.28
 DOWN: Final = 1.22
-"""White between digits of a row, and from row to row, in heights of a figure."""
+"""White between two digits of a row, between three, and from row to row, in heights of a figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,11 @@ def counted(
     ]
 
 
+def is_on_one_row(words: Sequence[TellingDigit]) -> bool:
+    """Whether the words leave room for a ring around them."""
+    return len(words) <= ON_ONE_ROW
+
+
 def draw_told(
     words: Sequence[TellingDigit], middle: Point, room: Point, side: float, look: StepLook
 ) -> Iterator[Painted]:
@@ -82,7 +88,7 @@ def draw_told(
             yield Layer.PENCIL, text
             if each.struck:
                 yield Layer.STRIKE, stroke_through(text, look, side)
-            left += (wide + APART) * height
+            left += (wide + _apart(row)) * height
 
 
 def _rows(words: Sequence[TellingDigit]) -> list[Sequence[TellingDigit]]:
@@ -101,4 +107,8 @@ def _wide(each: TellingDigit) -> float:
 
 
 def _width(row: Sequence[TellingDigit]) -> float:
-    return sum(map(_wide, row)) + APART * (len(row) - 1)
+    return sum(map(_wide, row)) + _apart(row) * (len(row) - 1)
+
+
+def _apart(row: Sequence[TellingDigit]) -> float:
+    return CLOSE if len(row) > ON_ONE_ROW else APART
