@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeVar
 
 from layout.board.board import (
     board_lines,
@@ -25,13 +25,23 @@ from layout.marks.reason import dead_house, reason
 from layout.marks.told import TellingDigit, counted, draw_told, is_on_one_row, known
 from layout.picture.items import Item, Picture, Text
 from layout.picture.order import Layer, Painted
-from layout.style.board import BadgeLook, BoardStyle, MarkLooks, Weight
+from layout.style.board import (
+    AreaLook,
+    BadgeLook,
+    BoardStyle,
+    CageLook,
+    ClueLook,
+    MarkLooks,
+    Weight,
+)
 from verify.board import Board, Cell
 from verify.marks import Mark, Tint
 from verify.pencil import Mask, digits_of, every_digit, is_single
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Link
 from verify.walk.report.replay import Scene
+
+Labelled = TypeVar("Labelled", CageLook, AreaLook, BadgeLook, ClueLook)
 
 HEADS: Final = ("inward", "outward")
 """The shapes of a tint that stand at the edges of a cell, where marks are."""
@@ -63,7 +73,7 @@ def draw_step(
     """
     lattice, look = step_lattice(puzzle, style, width), style.steps
     marks, speaking = shown_marks(puzzle), spoken_marks(puzzle, scene)
-    looks = legible(style.marks, look.height.least)
+    looks = _legible(style.marks, look.height.least)
     if every_mark:
         looks = _beside_marks(marks, looks, look.badges)
     silent = [mark for mark in marks if mark not in speaking]
@@ -128,30 +138,21 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
-def legible(looks: MarkLooks, least: float) -> MarkLooks:
-    """The looks, with labels no lower than that, for boards smaller than those to write in."""
+def _legible(looks: MarkLooks, least: float) -> MarkLooks:
+    """The looks, with labels that grow with their cells and are never lower than that."""
 
-    def large(height: Weight) -> Weight:
-        return replace(height, least=max(least, height.least), most=max(least, height.most))
+    def all_large(labelled: Mapping[str, Labelled]) -> dict[str, Labelled]:
+        return {
+            role: replace(look, label_height=Weight(look.label_height.of_cell, least))
+            for role, look in labelled.items()
+        }
 
     return replace(
         looks,
-        cages={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.cages.items()
-        },
-        areas={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.areas.items()
-        },
-        badges={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.badges.items()
-        },
-        clues={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.clues.items()
-        },
+        cages=all_large(looks.cages),
+        areas=all_large(looks.areas),
+        badges=all_large(looks.badges),
+        clues=all_large(looks.clues),
     )
 
 

@@ -207,8 +207,9 @@ def _printed(
     options: argparse.Namespace,
 ) -> "PrintedWalk":
     """The walk as pages and slides take it. Raises Misfits for letters that no font has."""
+    from layout.pages.common.book import WalkChoice
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import PrintedWalk, WalkChoice
+    from layout.pages.walk.walk_pages import PrintedWalk
     from layout.telling.level import Level
     from verify.walk.report.grade import grade
 

@@ -7,10 +7,11 @@ from typing import Final
 from layout.board.step import draw_clean, draw_step
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
+from layout.pages.common.book import WalkChoice
 from layout.pages.common.caption import fitted_credit, fitted_title
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.gauge import gauge
-from layout.pages.common.misfit import JobPath, Misfit, Misfits
+from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Labels, Page, Reference, fixed
 from layout.pages.common.prose_pages import rows_below
 from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
@@ -42,19 +43,6 @@ MOST_PARTS: Final = 6
 
 LEAST_OPENING: Final = 0.6
 """The least share of its width that the clean puzzle keeps to stay on the page of the head."""
-
-
-@dataclass(frozen=True, slots=True)
-class WalkChoice:
-    """How much of a walk is printed: the level, on so many pages at the most, with which marks.
-
-    `limit` is where the most pages stand in the job.
-    """
-
-    level: Level = Level.WHOLE
-    most_pages: int | None = None
-    every_mark: bool = False
-    limit: JobPath = ()
 
 
 @dataclass(frozen=True, slots=True)
