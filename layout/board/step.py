@@ -1,6 +1,6 @@
 """A step of a walk as a picture: what pushes, what follows, and the mark that speaks."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
@@ -78,7 +78,7 @@ def draw_step(
         looks = _beside_marks(marks, looks, look.badges)
     silent = [mark for mark in marks if mark not in speaking]
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
-    painted += draw_marks(speaking, looks, lattice)
+    painted += draw_marks(speaking, _in_bold(looks, look.strong), lattice)
     drawer = _Drawer(puzzle, style, lattice, scene, label_feet(painted, lattice))
     labels = [item for layer, item in painted if layer is Layer.LABEL and isinstance(item, Text)]
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
@@ -141,18 +141,35 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
 def _legible(looks: MarkLooks, least: float) -> MarkLooks:
     """The looks, with labels that grow with their cells and are never lower than that."""
 
-    def all_large(labelled: Mapping[str, Labelled]) -> dict[str, Labelled]:
-        return {
-            role: replace(look, label_height=Weight(look.label_height.of_cell, least))
-            for role, look in labelled.items()
-        }
+    def of(look: Labelled) -> Labelled:
+        return replace(look, label_height=Weight(look.label_height.of_cell, least))
 
+    return _each_label(looks, of, of, of, of)
+
+
+def _in_bold(looks: MarkLooks, name: str) -> MarkLooks:
+    """The looks, with labels in a heavy font: so the number of the mark at work is told."""
+
+    def of(look: Labelled) -> Labelled:
+        return replace(look, label=name)
+
+    return _each_label(looks, of, of, of, of)
+
+
+def _each_label(
+    looks: MarkLooks,
+    cages: Callable[[CageLook], CageLook],
+    areas: Callable[[AreaLook], AreaLook],
+    badges: Callable[[BadgeLook], BadgeLook],
+    clues: Callable[[ClueLook], ClueLook],
+) -> MarkLooks:
+    """The looks, those with labels changed."""
     return replace(
         looks,
-        cages=all_large(looks.cages),
-        areas=all_large(looks.areas),
-        badges=all_large(looks.badges),
-        clues=all_large(looks.clues),
+        cages={role: cages(look) for role, look in looks.cages.items()},
+        areas={role: areas(look) for role, look in looks.areas.items()},
+        badges={role: badges(look) for role, look in looks.badges.items()},
+        clues={role: clues(look) for role, look in looks.clues.items()},
     )
 
 

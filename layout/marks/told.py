@@ -25,8 +25,12 @@ IN_SQUARE: Final = 4
 
 APART: Final = 0.42
 CLOSE: Final = 0.28
+STRUCK_APART: Final = 0.66
+"""White between two digits of a row, between three, and between struck ones, in their heights."""
+
 DOWN: Final = 1.22
-"""White between two digits of a row, between three, and from row to row, in heights of a figure."""
+STRUCK_DOWN: Final = 1.4
+"""From row to row, in heights of a figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,15 +76,16 @@ def draw_told(
 ) -> Iterator[Painted]:
     """The words around a point, within so much room across and down, in shares of the cell."""
     rows = _rows(words)
+    pitch = STRUCK_DOWN if any(each.struck for each in words) else DOWN
     natural = [_width(row) for row in rows]
     height = min(
         look.told.at(side),
         room[0] * side / max(natural),
-        room[1] * side / (1 + DOWN * (len(rows) - 1)),
+        room[1] * side / (1 + pitch * (len(rows) - 1)),
     )
     x, y = middle
     for index, row in enumerate(rows):
-        down = y + (index - (len(rows) - 1) / 2) * DOWN * height
+        down = y + (index - (len(rows) - 1) / 2) * pitch * height
         left = x - max(natural) / 2 * height if len(rows) > 1 else x - natural[index] / 2 * height
         for each in row:
             wide = _wide(each)
@@ -111,4 +116,6 @@ def _width(row: Sequence[TellingDigit]) -> float:
 
 
 def _apart(row: Sequence[TellingDigit]) -> float:
-    return CLOSE if len(row) > ON_ONE_ROW else APART
+    if len(row) > ON_ONE_ROW:
+        return CLOSE
+    return STRUCK_APART if any(each.struck for each in row) else APART
