@@ -10,7 +10,7 @@ from hypothesis import settings
 
 settings.register_profile("quick", max_examples=50, deadline=None)
 settings.register_profile(
-    "thorough", max_examples=200, deadline=None, derandomize=True, print_blob=True
+    "thorough", max_examples=150, deadline=None, derandomize=True, print_blob=True
 )
 settings.register_profile("brief", settings.get_profile("thorough"), max_examples=10)
 settings.load_profile(os.environ.get("REGLET_TESTS", "quick"))

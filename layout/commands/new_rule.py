@@ -43,7 +43,7 @@ class Stub:
 
 
 def why_no_name(name: str) -> str | None:
-    """Why a word can't be the name of a new rule; None where it can."""
+    """What is expected of the name of a new rule where a word is none; None where it can be one."""
     if not _NAME.fullmatch(name) or len(name) > LONGEST_NAME or keyword.iskeyword(name):
         return f"small letters in words joined by dashes, at most {LONGEST_NAME} characters"
     return "a name that no rule has" if name in BY_NAME else None

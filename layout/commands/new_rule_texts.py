@@ -313,6 +313,7 @@ WORDS: Final = """\
   $name:
     title: $title
     called: the mark from {cell}
+    push: "{mark} asks for this, as the reason for what follows from it"
     hint: "What to ask of {mark}; leave it out where there is no more to ask than of any mark."
     teach: |
       How to solve it, for readers who have never seen one.

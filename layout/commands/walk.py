@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
 
-LEVELS: Final = ("moments", "whole", "every")
+LEVELS: Final = ("moments", "whole", "every", "first-timer")
 USUAL_LEVEL: Final = "whole"
 PENCIL_MARKS: Final = ("needed", "all")
 MOST_PAGES: Final = 999
@@ -46,7 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--level",
         choices=LEVELS,
         default=USUAL_LEVEL,
-        help="how much is told: what matters most, all but the singles at the end, each digit",
+        help="what matters most; all but the last singles; each digit; or in words for a beginner",
     )
     parser.add_argument(
         "--most-pages", type=_count, metavar="N", help="tell and draw less rather than take more"

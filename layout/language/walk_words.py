@@ -137,13 +137,14 @@ class HeadWords:
 
 @dataclass(frozen=True, slots=True)
 class TechniqueWords:
-    """A technique's name and its sentence, where it has one of its own.
+    """A technique's name, what it is to a first-timer, and its sentence, where it has one.
 
     `with_chain` tells what follows from what is supposed, `with_asides` what is tried on the way
     as well.
     """
 
     name: str
+    explains: str
     says: str = ""
     with_chain: str = ""
     with_asides: str = ""
@@ -213,6 +214,7 @@ class WalkWords:
     broken: str
     contradiction: str
     span: str
+    cell_in_words: str
     digits_in_cells: str
     by: str
     way: str

@@ -7,7 +7,7 @@ from typing import Final
 
 from layout.marks.label import figure
 from layout.marks.pencil_marks import stroke_through
-from layout.picture.items import Point, Text
+from layout.picture.items import Point
 from layout.picture.order import Layer, Painted
 from layout.style.board import StepLook
 from layout.type.fonts import font

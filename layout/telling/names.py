@@ -29,10 +29,11 @@ def technique_key(technique: Technique) -> str:
 
 
 class Names:
-    """The names that one language has for the parts of one puzzle."""
+    """The names that one language has for the parts of one puzzle; cells by words, or short."""
 
-    def __init__(self, puzzle: Puzzle, words: Words) -> None:
+    def __init__(self, puzzle: Puzzle, words: Words, *, in_words: bool = False) -> None:
         self.words = words
+        self._in_words = in_words
         self.symbol_words = symbol_words(puzzle.symbols, words)
         self._board = puzzle.board
         self._uses = puzzle.uses
@@ -40,8 +41,11 @@ class Names:
         self._boxes = tuple(puzzle.board.box_blocks())
 
     def cell(self, cell: Cell) -> str:
-        """As manifests name it."""
-        return self._board.name(cell)
+        """As manifests name it, or by its row and column in words."""
+        if not self._in_words:
+            return self._board.name(cell)
+        row, column = self._board.place(cell)
+        return fill(self.words.walk.cell_in_words, row=row + 1, column=column + 1)
 
     def cells(self, cells: Iterable[Cell]) -> str:
         """Cells in a list: "r1c1 and r2c1"."""

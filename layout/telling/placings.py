@@ -67,6 +67,13 @@ class Placings:
             return ""
         return f"{capital(self._names.words.lists.semicolon.join(told))}."
 
+    def alone(self, placed: Placed) -> str:
+        """A placement in a sentence of its own, even where a push before left nothing to say."""
+        names = self._names
+        cell, digit = names.cell(placed.cell), names.the(placed.digit)
+        so = fill(self._words.so, cell=cell, chosen=digit)
+        return self.sentence([placed]) or f"{capital(so)}."
+
     def _clauses(self, placed: Sequence[Placed]) -> Iterator[str]:
         """A clause for each house in a row, and for each cell by itself."""
         for (house, is_left), run in groupby(placed, key=lambda each: (each.house, each.is_left)):

@@ -10,7 +10,8 @@ from layout.telling.names import Names, capital
 from verify.board import Cell
 from verify.facets import Sum
 from verify.pencil import Mask, digits_of, every_digit, highest, is_single, lowest
-from verify.walk.facts.equations import LeftOver, ways_to_sum
+from verify.rules import BY_NAME
+from verify.walk.facts.equations import LeftOver, Terms, ways_to_sum
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link, Step, Technique
 from verify.walk.told.event import Based
@@ -131,7 +132,7 @@ class Pushes:
         rule = self._names.words.rules[link.rule]
         symbols = self._names.symbol_words
         why = fill(
-            rule.push,
+            rule.push_bare if rule.push_bare and self._is_bare(link) else rule.push,
             mark=self._names.mark(link),
             count=len(link.constraint.cells),
             cell=self._names.cell(link.constraint.cells[0]),
@@ -140,6 +141,10 @@ class Pushes:
             **_numbers(link.constraint),
         )
         return self._with_sums(why, link, based)
+
+    def _is_bare(self, link: Link) -> bool:
+        """Whether a rule draws nothing for a mark: it is the lack of one that says something."""
+        return not BY_NAME[link.rule].draw(self._notes.puzzle.board, [link.constraint])
 
     def _with_sums(self, why: str, link: Link, based: Based) -> str:
         said = self._notes.facets[link].sums_once
@@ -187,15 +192,27 @@ class Pushes:
             each
             for each in self._notes.left_overs
             if each.houses == step.summed
+            and each.links == step.because.links[: len(each.links)]
             and tuple(sorted(cell for cell, _ in each.terms)) == step.because.cells
         )
-        cells = [cell for cell, _ in left.terms]
+        sign = -1 if left.total < 0 or (not left.total and left.terms[0][1] < 0) else 1
         return fill(
             self._words.house_sum,
             **{"in": self._names.houses(step.summed)},
             arithmetic=" ".join(self._arithmetic(left)),
-            cells=self._names.cells(cells),
+            cells=self._weighed([(cell, sign * weight) for cell, weight in left.terms]),
         )
+
+    def _weighed(self, terms: Terms) -> str:
+        """Cells whose digits have a sum; as a sum where some count twice or are taken away."""
+        if all(weight == 1 for _, weight in terms):
+            return self._names.cells(cell for cell, _ in terms)
+        told = ""
+        for cell, weight in sorted(terms, key=lambda term: term[1] < 0):
+            times = f"{abs(weight)} × " if abs(weight) > 1 else ""
+            sign = (" - " if weight < 0 else " + ") if told else ("-" if weight < 0 else "")
+            told += f"{sign}{times}{self._names.cell(cell)}"
+        return told
 
     def _arithmetic(self, left: LeftOver) -> Iterator[str]:
         """How the sum of what is left over comes about, as far as the marks state plain sums."""
@@ -206,10 +223,12 @@ class Pushes:
             if len(self._notes.facets[link].sums_once) == 1
         ]
         over = sum(totals)
-        if len(totals) == len(left.links) and left.total == whole - over:
-            yield " - ".join(map(str, [whole, *totals])) + " ="
-        elif len(totals) == len(left.links) and abs(left.total) == over - whole:
-            yield " + ".join(map(str, totals)) + f" - {whole} ="
+        told = [total for total in totals if total]
+        if told and len(totals) == len(left.links) and abs(left.total) == abs(whole - over):
+            if over <= whole:
+                yield " - ".join(map(str, [whole, *told])) + " ="
+            else:
+                yield " + ".join(map(str, told)) + f" - {whole} ="
         yield str(abs(left.total))
 
 

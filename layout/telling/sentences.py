@@ -41,7 +41,6 @@ class Teller:
         self._names = names
         self._words = names.words.walk
         self._notes = notes
-        self._digits = names.symbol_words
 
     def strike(self, step: Step) -> str:
         """A step that strikes candidates; all that it still strikes must be noted there."""
@@ -74,7 +73,7 @@ class Teller:
 
     def _filled(self, sentence: str, values: Mapping[str, str]) -> str:
         """A sentence; where it starts with a place or a mark it still starts with a capital."""
-        return capital(fill(sentence, digit=self._digits.one, digits=self._digits.many, **values))
+        return capital(fill(sentence, **values))
 
     def _at(self, digits: str, cells: Iterable[Cell]) -> str:
         return fill(self._words.digits_in_cells, chosen=digits, cells=self._names.cells(cells))
@@ -116,7 +115,8 @@ class Teller:
 
     def _naked(self, step: Step, removes: Removes) -> tuple[str, Values]:
         cells = self._names.cells(step.because.cells)
-        return self._of(step).says, self._usual(step, removes) | {"cells": cells}
+        digits = self._names.all_of(step.because.digits)
+        return self._of(step).says, self._usual(step, removes) | {"cells": cells, "digits": digits}
 
     def _fish(self, step: Step, removes: Removes) -> tuple[str, Values]:
         half = len(step.because.houses) // 2

@@ -92,10 +92,10 @@ class Telling:
 
 def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE) -> Telling:
     """Tells a path, in the order of its steps."""
-    names = Names(puzzle, words)
+    names = Names(puzzle, words, in_words=level is Level.FIRST_TIMER)
     notes = Notes(puzzle)
     head = head_of(path.steps)
-    told, turns = _Turns(names, notes, path).go(level)
+    told, turns = _Turns(names, notes, path, level).go()
     number_of = {step: each.number for each in turns for step in each.numbers}
     shown = _moments(turns, head) if level is Level.MOMENTS else turns
     paragraphs = tuple(Paragraph(each.number, each.steps, each.words) for each in shown)
@@ -116,7 +116,10 @@ class _Turn:
 class _Turns:
     """Goes along a path and gathers its sentences into turns."""
 
-    def __init__(self, names: Names, notes: Notes, path: ToldPath) -> None:
+    def __init__(self, names: Names, notes: Notes, path: ToldPath, level: Level) -> None:
+        self._names = names
+        self._level = level
+        self._explained: set[Technique] = set()
         self._notes = notes
         self._path = path
         self._pushes = Pushes(names, notes)
@@ -127,12 +130,13 @@ class _Turns:
         self._turns: list[_Turn] = []
         self._clear()
 
-    def go(self, level: Level) -> tuple[tuple[Told, ...], tuple[_Turn, ...]]:
+    def go(self) -> tuple[tuple[Told, ...], tuple[_Turn, ...]]:
         """All steps in words, and the turns."""
         steps = self._path.steps
-        rest = len(steps) if level is Level.EVERY else self._rest()
+        every = self._level is Level.EVERY
+        rest = len(steps) if every else self._rest()
         for number, kept in enumerate(steps[:rest]):
-            if self._turns_here(kept) or (level is Level.EVERY and self._numbers):
+            if self._turns_here(kept) or (every and self._numbers):
                 self._flush()
             self._take(number, kept)
         self._flush()
@@ -184,16 +188,25 @@ class _Turns:
             placed = self._placings.placed(kept.based, self._left)
             self._run.append(placed)
             self._placed_here.append(placed.cell)
-            words = self._placings.sentence([placed])
+            words = self._placings.alone(placed)
         else:
             self._end_run()
             words = self._strike(kept)
+            self._explain(kept.step.technique)
             self._sentences.append(words)
             self._strikes += 1
         self._numbers.append(number)
         self._steps.append(kept.step)
         self._told.append(Told(number + 1, len(self._turns) + 1, kept, removes, left, words))
         self._notes.apply([kept.step])
+
+    def _explain(self, technique: Technique) -> None:
+        """Tells a first-timer, once, what a technique is."""
+        if self._level is Level.FIRST_TIMER and technique not in self._explained:
+            self._explained.add(technique)
+            words = self._names.technique_words(technique)
+            symbols = self._names.symbol_words
+            self._sentences.append(fill(words.explains, digit=symbols.one, digits=symbols.many))
 
     def _strike(self, kept: Kept) -> str:
         self._left = {}
@@ -211,7 +224,8 @@ class _Turns:
     def _flush(self) -> None:
         self._end_run()
         if self._numbers:
-            words = " ".join(self._sentences)
+            alone = [each.words for each in self._told[self._numbers[0] :]]
+            words = " ".join(self._sentences or alone)
             number = len(self._turns) + 1
             self._turns.append(_Turn(number, tuple(self._numbers), tuple(self._steps), words))
         self._clear()

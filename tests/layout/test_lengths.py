@@ -42,8 +42,10 @@ A_SHARE = "a percentage from 10% to 90%"
         (Length(1, 50), "9", '"9"', A_LENGTH),
         (Length(1, 50), "9 furlongs", '"9 furlongs"', A_LENGTH),
         (Length(1, 50), "51mm", '"51mm"', A_LENGTH),
+        (Length(1, 50), "0.9mm", '"0.9mm"', A_LENGTH),
         (Length(1, 50), "{a: 1}", "a mapping", A_LENGTH),
         (Share(10, 90), "95%", '"95%"', A_SHARE),
+        (Share(10, 90), "9%", '"9%"', A_SHARE),
         (Share(10, 90), "0.5", '"0.5"', A_SHARE),
     ],
 )

@@ -1,12 +1,15 @@
 """Puzzles that ask for given marks: what is drawn is tested without the rules that draw it."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 from tests.support.drawn import cells, plain_puzzle, trail
 from tests.support.sayings import puzzles
 from verify.board import Outside
-from verify.marks import Area, Badge, Cage, Clue, Tint, Trail
+from verify.marks import Area, Badge, Cage, Clue, Mark, Tint, Trail
+from verify.puzzle import Puzzle
 from verify.reading.grammar import FLAG
 from verify.rule import Rule, Use
 from verify.rules import RULES
@@ -22,14 +25,14 @@ TOP, LEFT, BOTTOM, RIGHT = (
 """Clues beside a board of nine rows and columns, at a row or column from 0."""
 
 
-def clue(row, column, to, label, **more):
+def clue(row: int, column: int, to: str, label: str, **more: Any) -> Clue:
     role = "diagonal" if len(to) == 2 else "outside"
     return Clue(role, Outside(row, column, to), label, **more)
 
 
-def with_marks(puzzle, marks):
+def with_marks(puzzle: Puzzle, marks: Iterable[Mark]) -> Puzzle:
     """The puzzle with a rule that draws these marks and says nothing."""
-    rule = Rule(
+    rule: Rule[Any, Any] = Rule(
         name="drawn",
         meaning="",
         marks="",
@@ -44,19 +47,19 @@ def with_marks(puzzle, marks):
 
 
 @cache
-def nine(full=True):
+def nine(full: bool = True) -> Puzzle:
     """A board with a digit in every cell, or empty."""
     return plain_puzzle(9, EVERY_DIGIT if full else "")
 
 
-def line(role, path, **more):
+def line(role: str, path: str, **more: Any) -> Trail:
     return Trail(role, (trail(path),), **more)
 
 
 @cache
-def examples():
+def examples() -> dict[tuple[type, str], Any]:
     """Of each kind and role of mark the one with the longest label, of all rules' examples."""
-    marks = {}
+    marks: dict[tuple[type, str], Any] = {}
     for puzzle in (puzzle for rule in RULES for puzzle in puzzles(rule)):
         for mark in (mark for use in puzzle.uses for mark in use.marks(puzzle.board)):
             key = type(mark), mark.role
@@ -65,17 +68,17 @@ def examples():
     return marks
 
 
-def label_of(mark):
+def label_of(mark: Any) -> int:
     """How long the label of a mark is."""
     return len(getattr(mark, "label", "")) + len(getattr(mark, "digits", ()))
 
 
-def of_kind(kind):
+def of_kind(kind: type) -> list[Any]:
     """The examples of one kind of mark."""
     return [mark for (its_kind, _), mark in examples().items() if its_kind is kind]
 
 
-def line_of(role, path="r5c2 e e e"):
+def line_of(role: str, path: str = "r5c2 e e e") -> Trail:
     """A trail of a role, with what stands at its ends in a rule's drawing."""
     drawn = examples()[Trail, role]
     ring = trail(path)[:1] if drawn.ring else ()

@@ -125,9 +125,7 @@ def _rows(passages: Sequence[Passage], measure: float, grid: WalkGrid) -> Iterat
         if not passage.words:
             yield WordRow(Line(0.0, grid.voices.size, ()))
             continue
-        lines = set_paragraph(
-            voiced(passage), grid.voices, measure, language=grid.design.language
-        )
+        lines = set_paragraph(voiced(passage), grid.voices, measure, language=grid.design.language)
         for index, line in enumerate(lines):
             yield WordRow(line, "" if index else passage.number)
 

@@ -159,9 +159,7 @@ class _Chapter:
             for count in range(len(order) + 1 if is_last else max(len(order) - 1, 1)):
                 yield level, telling, frozenset(order[:count])
 
-    def _set(
-        self, level: Level, telling: Telling, without: frozenset[int]
-    ) -> list[_FilledPage]:
+    def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
         """The pages with these diagrams; a paragraph without room on a page is told in parts."""
         parts: dict[int, int] = {}
         while True:

@@ -101,7 +101,7 @@ def test_a_column_in_german_and_of_a_depth(folder):
     assert code == 0
     root = svg_of(data)
     assert root.get("height") == "90mm"
-    assert "4.\u00a0Januar 2027" in root[0].text
+    assert "4.\u00a0Januar 2027" in str(root[0].text)
 
 
 def test_the_answer_is_proved_and_filled_in(folder):
@@ -206,11 +206,11 @@ def test_a_step_shows_pencil_marks_and_what_it_places(folder):
     code, data = drawn(folder, "steps.yaml", "clean.svg")
     code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "1")
     assert code == 0
-    words = svg_of(data)[1].text
+    words = str(svg_of(data)[1].text)
     assert "Struck: " in words
     assert "Placed" not in words
     code, data = drawn(folder, "steps.yaml", "step.svg", "--step", "2")
-    assert "Placed: " in svg_of(data)[1].text
+    assert "Placed: " in str(svg_of(data)[1].text)
 
 
 def test_a_step_beyond_the_walk_is_told_with_the_last(folder, capsys):

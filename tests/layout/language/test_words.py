@@ -129,6 +129,8 @@ def test_one_mark_and_several():
     two = puzzle("kind: sudoku\nrules: {thermometer: [r1c1 e e, r4c1 e e]}")
     assert "the thermometer" in rule_sentences(one, words)[1]
     assert "each thermometer" in rule_sentences(two, words)[1]
+    one, two = (puzzle(f"kind: sudoku\nrules: {{odd: {cells}}}") for cells in ("r1c1", "r1c1 e"))
+    assert [rule_sentences(each, words)[1].split()[0] for each in (one, two)] == ["The", "Each"]
 
 
 def test_letters_are_not_called_digits():

@@ -12,7 +12,7 @@ from layout.picture.items import Fill, Stroke, Text
 from layout.picture.order import Layer
 from tests.support.drawn import STYLES, board_style, cell, cells, lattice, points
 from tests.support.drawn_marks import EVERY_MARK, nine, with_marks
-from verify.marks import Area, Cage, Tint
+from verify.marks import Area, Cage, Mark, Tint
 
 PLACE = lattice(side=10.0)
 SHAPE = cells("r5c5 r5c6 r6c5")
@@ -74,7 +74,7 @@ def test_no_label_touches_a_digit(style, width, mark):
 
 @pytest.mark.parametrize("style", STYLES)
 def test_a_cage_s_and_an_area_s_label_share_a_cell(style):
-    marks = [Area("clone", SHAPE, "A"), Cage("cage", SHAPE, "17")]
+    marks: tuple[Mark, ...] = (Area("clone", SHAPE, "A"), Cage("cage", SHAPE, "17"))
     picture = draw_board(with_marks(nine(False), marks), board_style(style), 100)
     one, other = sorted(ink_box(item) for item in picture.items if isinstance(item, Text))
     assert one[2] < other[0]

@@ -40,7 +40,7 @@ def test_even_is_a_square_and_odd_a_disc_inside_the_cell(style):
     ("larger", "smaller"), [("r5c5", "r5c6"), ("r5c6", "r5c5"), ("r5c5", "r6c5"), ("r6c5", "r5c5")]
 )
 def test_a_sign_sits_on_the_edge_and_opens_towards_the_larger(larger, smaller):
-    mark = Sign("greater", cells(f"{larger} {smaller}"), "greater")
+    mark = Sign("greater", (cell(larger), cell(smaller)), "greater")
     ground, chevron = (item for _, item in sign.draw(mark, marks_look().signs["greater"], PLACE))
     (x1, y1), (x2, y2) = PLACE.centre(cell(larger)), PLACE.centre(cell(smaller))
     middle = (x1 + x2) / 2, (y1 + y2) / 2
@@ -100,7 +100,7 @@ def test_no_drawer_s_layers_reach_the_digits():
         Trail("arrow", (trail("r2c2 e"),), end="arrowhead", ring=cells("r2c2")),
         Cage("cage", cells("r4c4 r4c5"), "7"),
         Tint("even", 8, "square"),
-        Sign("greater", cells("r8c8 r8c9"), "greater"),
+        Sign("greater", (cell("r8c8"), cell("r8c9")), "greater"),
         Ray("diagonal", tuple(range(0, 81, 10))),
         Border("box", cells("r1c1 r1c2")),
     ]

@@ -1,5 +1,7 @@
 """What the shipped styles promise: contrast, what newsprint holds, what large print asks."""
 
+from typing import Any
+
 import pytest
 
 from layout.board.board import draw_board
@@ -48,10 +50,12 @@ def test_black_digits_on_every_shape_reach_the_enhanced_contrast(style):
 def test_every_shape_has_a_line_that_stands_out_from_the_paper(style):
     """WCAG 2.2, 1.4.11: 3 to 1 for what must be seen to understand a graphic."""
     marks = board_style(style).marks
-    for look in (*marks.trails.values(), *marks.areas.values(), *marks.tints.values()):
+    looks: list[Any] = [*marks.trails.values(), *marks.areas.values(), *marks.tints.values()]
+    for look in looks:
         assert max(contrast(0, look.ink), contrast(0, look.edge_ink)) >= 3
         assert look.edge.of_cell or look.ink > 0.5
-    for look in (*marks.rays.values(), *marks.cages.values()):
+    lines: list[Any] = [*marks.rays.values(), *marks.cages.values()]
+    for look in lines:
         assert contrast(0, look.ink) >= 3
 
 

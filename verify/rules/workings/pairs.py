@@ -28,15 +28,15 @@ def turned(partners: Partners) -> Partners:
 def pair_clauses(formula: Formula, one: Cell, other: Cell, partners: Partners) -> None:
     """Two cells hold digits that stand in the relation."""
     _supports(formula, one, other, partners)
-    _supports(formula, other, one, turned(partners), again=True)
+    _supports(formula, other, one, turned(partners), forbidden_said=True)
 
 
 def _supports(
-    formula: Formula, one: Cell, other: Cell, partners: Partners, again: bool = False
+    formula: Formula, one: Cell, other: Cell, partners: Partners, forbidden_said: bool = False
 ) -> None:
     """Each digit of the one cell has a partner in the other.
 
-    `again` is set where all that is forbidden has been said from the other cell already.
+    `forbidden_said` is set where all that is forbidden has been said from the other cell already.
     """
     there = formula.pencil[other]
     for digit in digits_of(formula.pencil[one]):
@@ -45,7 +45,7 @@ def _supports(
             continue
         if banned.bit_count() > FEW:
             formula.implies(placed, formula.chosen(other, partners[digit]))
-        elif not again:
+        elif not forbidden_said:
             for each in digits_of(banned):
                 formula.not_all(placed, formula.literal(other, each))
 

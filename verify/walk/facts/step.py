@@ -156,6 +156,7 @@ class Step:
     `asides` are the shorter ones made on its way.
     For "either way", `ways` holds such a chain for each way, of which one must be right.
     Of what is supposed, `counts` are the digits that must be missing from cells for it to lead so.
+    `depth` is how many rounds of consequences are followed.
     For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
     cells differ.
     """
@@ -171,11 +172,12 @@ class Step:
     ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()
     counts: tuple[tuple[Cell, Mask], ...] = ()
+    depth: int = 0
 
 
-def unexplained(technique: Technique, cell: Cell, mask: Mask) -> Step:
+def unexplained(technique: Technique, cell: Cell, mask: Mask, depth: int) -> Step:
     """A step without its reasons, for those who only count it."""
-    return Step(technique, Because(), removes=((cell, mask),))
+    return Step(technique, Because(), removes=((cell, mask),), depth=depth)
 
 
 def cells_touched(steps: Iterable[Step]) -> frozenset[Cell]:

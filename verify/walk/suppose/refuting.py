@@ -11,15 +11,21 @@ from verify.walk.suppose.trial import Trial
 
 @dataclass(frozen=True, slots=True)
 class Refuted:
-    """Candidates that so many rounds refute; `watchful` where locked candidates count, too."""
+    """Candidates that are refuted, each after how many rounds.
+
+    `watchful` where locked candidates count, too; `rounds` are those that were followed.
+    """
 
     candidates: tuple[Candidate, ...]
+    depths: tuple[int, ...]
     rounds: int
     watchful: bool
 
     def only(self, some: Iterable[Candidate]) -> "Refuted":
         """Some of them."""
-        return replace(self, candidates=tuple(some))
+        depth_of = dict(zip(self.candidates, self.depths, strict=True))
+        chosen = tuple(some)
+        return replace(self, candidates=chosen, depths=tuple(depth_of[each] for each in chosen))
 
     def followed(self, notes: Notes) -> list[Supposition]:
         """Each of them followed to its contradiction."""
@@ -37,11 +43,13 @@ def refuted(notes: Notes, soon: int, most: int) -> Refuted | None:
     candidates = tuple(notes.candidates())
     for watchful in (False, True):
         trial = Trial.of(notes, candidates, watchful=watchful)
-        found: list[int] = []
+        found: dict[int, int] = {}
         rounds = 0
         while trial.moving and rounds < most and (not found or rounds < soon):
-            found += trial.advance()
             rounds += 1
+            found |= dict.fromkeys(trial.advance(), rounds)
         if found:
-            return Refuted(tuple(candidates[at] for at in sorted(found)), rounds, watchful)
+            order = sorted(found)
+            refuted = tuple(candidates[at] for at in order)
+            return Refuted(refuted, tuple(found[at] for at in order), rounds, watchful)
     return None

@@ -1,7 +1,7 @@
 """Deep "if" steps: suppose a candidate, follow it to the end, and go on there with more "ifs"."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Final
 
@@ -108,10 +108,10 @@ def _step(notes: Notes, followed: Followed) -> Step:
     """The step that strikes a candidate which was refuted so, with its reasons."""
     cell, digit = followed.candidate
     if not notes.reasons:
-        return unexplained(Technique.DEEP_IF, cell, bit(digit))
+        return unexplained(Technique.DEEP_IF, cell, bit(digit), LONG)
     supposed = Supposition(notes, cell, digit, watchful=True)
     supposed.follow()
     for gone in followed.ruled_out:
         supposed.rule_out(gone)
         supposed.follow()
-    return explained(Technique.DEEP_IF, supposed)
+    return replace(explained(Technique.DEEP_IF, supposed), depth=LONG)

@@ -1,7 +1,7 @@
 """Either way: all places of a digit, or all digits of a cell, lead to the same."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from typing import Final
 
@@ -97,8 +97,9 @@ class _Telling:
     def step(self, fork: Fork, cell: Cell, mask: Mask) -> Step:
         """The step that takes some digits from a cell."""
         if not self._notes.reasons:
-            return unexplained(Technique.EITHER_WAY, cell, mask)
-        return _step(fork, [self._follow(way) for way in fork.ways], cell, mask)
+            return unexplained(Technique.EITHER_WAY, cell, mask, self._rounds)
+        step = _step(fork, [self._follow(way) for way in fork.ways], cell, mask)
+        return replace(step, depth=self._rounds)
 
     def _follow(self, way: Candidate) -> Supposition:
         supposed = self._followed.get(way)

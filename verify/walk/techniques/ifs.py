@@ -26,7 +26,8 @@ def ifs(notes: Notes) -> Iterator[Step]:
     if notes.reasons:
         yield from (explained(technique, each) for each in found.followed(notes))
     else:
-        yield from (unexplained(technique, cell, bit(digit)) for cell, digit in found.candidates)
+        for (cell, digit), depth in zip(found.candidates, found.depths, strict=True):
+            yield unexplained(technique, cell, bit(digit), depth)
 
 
 def explained(technique: Technique, supposed: Supposition) -> Step:
@@ -40,4 +41,5 @@ def explained(technique: Technique, supposed: Supposition) -> Step:
         dead_end=conflict.dead_end,
         asides=grounds.asides,
         counts=grounds.counts,
+        depth=supposed.rounds,
     )

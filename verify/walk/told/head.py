@@ -9,7 +9,7 @@ from verify.walk.told.event import cost_of
 from verify.walk.told.needed import Kept
 
 OPENS: Final = 3
-"""Digits in a row that follow a strike where a puzzle breaks open."""
+"""Digits in a row that follow a strike where a puzzle breaks open, if there are so many at all."""
 
 HANGS_ON: Final = 0.5
 """The share of all digits that rest on a mark where everything hangs on it."""
@@ -78,8 +78,8 @@ def _house(steps: Sequence[Kept], strikes: Sequence[int]) -> House | None:
 
 
 def _break_in(steps: Sequence[Kept], strikes: Sequence[int]) -> int:
-    """The first strike after which several digits follow in a row."""
-    for number, following in zip(strikes, [*strikes[1:], len(steps)], strict=True):
-        if following - number > OPENS:
-            return number
-    return strikes[0]
+    """The first strike after which several digits follow in a row; fewer, if that comes late."""
+    following = dict(zip(strikes, [*strikes[1:], len(steps)], strict=True))
+    early = [number for number in strikes if number <= len(steps) // 2] or strikes[:1]
+    most = max(following[number] - number - 1 for number in early)
+    return next(n for n in early if following[n] - n - 1 >= min(most, OPENS))

@@ -12,7 +12,6 @@ from typing import Final, TypeAlias
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, is_single
 from verify.walk.facts.cells import Candidate, cells_of
-from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, Step, Technique
 from verify.walk.told.event import COST, Based, Event, Missing, add, cost_of, each_candidate
 from verify.walk.told.premises import Premises
@@ -43,13 +42,13 @@ class Kept:
         return self.based.step
 
 
-def needed(notes: Notes, events: Sequence[Event], goal: Missing | None = None) -> list[Kept]:
+def needed(premises: Premises, events: Sequence[Event], goal: Missing | None = None) -> list[Kept]:
     """The events without which a digit is not placed, in order.
 
     With a `goal`, digits that are missing from cells at the end, those without which these are
-    not. `notes` is the sheet of the givens alone.
+    not. The premises are found for the sheet of the givens alone.
     """
-    found = _Backwards(notes, events)
+    found = _Backwards(premises, events)
     found.go(goal)
     return found.kept()
 
@@ -70,11 +69,11 @@ class _Backwards:
     that step, and on strikes that happened before it did; so nothing goes round in a circle.
     """
 
-    def __init__(self, notes: Notes, events: Sequence[Event]) -> None:
-        self._notes = notes
+    def __init__(self, premises: Premises, events: Sequence[Event]) -> None:
+        self._notes = notes = premises.notes
         self._events = events
         self._start = tuple(notes.pencil)
-        self._premises = Premises(notes)
+        self._premises = premises
         self._late = True
         self._placing: dict[Candidate, int] = {}
         self._striking: dict[Candidate, list[int]] = {}
@@ -101,6 +100,7 @@ class _Backwards:
         for each in each_candidate(goal or {}):
             self._provide(each, len(self._events), len(self._events))
         for index in range(len(self._events) - 1, -1, -1):
+            self._notes.deadline.check()
             event = self._events[index]
             if event.is_placing:
                 if goal is None or index in self._wanted:

@@ -1,7 +1,6 @@
 """The told path of a puzzle: what to do one after the other, and why, with nothing to spare."""
 
 from collections.abc import Iterable, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from typing import Final
 
@@ -48,17 +47,15 @@ class ToldPath:
 def told_path(puzzle: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
     """Seeks the path, leaves out what is not needed, and puts the rest in order.
 
-    After the deadline it tells as much as was found by then.
+    Where the deadline comes first it is empty, and `cut_short`: what is needed is known at the end.
     """
-    notes = Notes(puzzle, deadline=deadline)
-    events: list[Event] = []
     try:
-        search(notes, events)
+        sought = _Search(puzzle, deadline)
+        sought.go()
+        sought.with_fewer_ifs()
+        return sought.path()
     except BudgetSpent:
-        return _path(puzzle, notes, events, cut_short=True)
-    with suppress(BudgetSpent):
-        notes, events = _with_fewer_ifs(puzzle, notes, events, deadline)
-    return _path(puzzle, notes, events)
+        return ToldPath((), (), finished=False, cut_short=True)
 
 
 def as_told(puzzle: Puzzle, steps: Sequence[Step]) -> ToldPath:
@@ -73,21 +70,59 @@ def as_told(puzzle: Puzzle, steps: Sequence[Step]) -> ToldPath:
     return ToldPath(tuple(told), tuple(notes.pencil), finished=False)
 
 
-def _path(
-    puzzle: Puzzle, notes: Notes, events: Sequence[Event], *, cut_short: bool = False
-) -> ToldPath:
-    end = _dead_end(notes)
-    goal = None if end is None else _goal(notes, end)
-    kept = needed(Notes(puzzle), events, goal)
-    for _ in range(MOST_SORTED):
-        ordered = in_telling_order(kept, puzzle.board)
-        again = needed(Notes(puzzle), _replayed(puzzle, ordered), goal)
-        if len(again) == len(kept):
-            kept = again
-            break
-        kept = again
-    kept = together(kept, puzzle)
-    return ToldPath(tuple(kept), tuple(notes.pencil), notes.finished, cut_short, end)
+class _Search:
+    """What was done on a sheet of a puzzle, and what is needed of it."""
+
+    def __init__(self, puzzle: Puzzle, deadline: Deadline) -> None:
+        self._puzzle = puzzle
+        self._deadline = deadline
+        self._notes = Notes(puzzle, deadline=deadline)
+        self._events: list[Event] = []
+        self._premises = Premises(Notes(puzzle, deadline=deadline))
+
+    def go(self) -> None:
+        """Goes to the end, or to where nothing gets on. Raises BudgetSpent."""
+        search(self._notes, self._events)
+
+    def path(self) -> ToldPath:
+        """What is needed, in the order in which it is told. Raises BudgetSpent."""
+        notes, end = self._notes, _dead_end(self._notes)
+        goal = None if end is None else _goal(notes, end)
+        kept = needed(self._premises, self._events, goal)
+        for _ in range(MOST_SORTED):
+            ordered = in_telling_order(kept, self._puzzle.board)
+            again = needed(self._premises, _replayed(self._puzzle, ordered), goal)
+            kept, before = again, kept
+            if len(kept) == len(before):
+                break
+        steps = tuple(together(kept, self._puzzle))
+        return ToldPath(steps, tuple(notes.pencil), notes.finished, dead_end=end)
+
+    def with_fewer_ifs(self) -> None:
+        """Goes again without one supposition after the other, the dearest first.
+
+        Raises BudgetSpent.
+        """
+        if not self._notes.finished:
+            return
+        supposed = self._supposed()
+        for dearest in sorted(supposed, key=lambda each: -cost_of(each.step))[:MOST_TRIED]:
+            if dearest not in supposed:
+                continue
+            rest = [each for each in supposed if each != dearest]
+            notes = Notes(self._puzzle, deadline=self._deadline)
+            events: list[Event] = []
+            search(notes, events, rest, supposing=False)
+            if notes.finished:
+                self._notes, self._events = notes, events
+                supposed = self._supposed()
+
+    def _supposed(self) -> list[Based]:
+        """The suppositions that are needed."""
+        if not any(each.step.technique in SUPPOSED for each in self._events):
+            return []
+        kept = needed(self._premises, self._events)
+        return [each.based for each in kept if each.step.technique in SUPPOSED]
 
 
 def _replayed(puzzle: Puzzle, kept: Iterable[Kept]) -> list[Event]:
@@ -117,27 +152,3 @@ def _goal(notes: Notes, end: DeadEnd) -> Missing:
     if end.cell is not None:
         return {end.cell: every_digit(notes.digits)}
     return dict.fromkeys(end.house.cells, 1 << end.digit) if end.house else {}
-
-
-def _with_fewer_ifs(
-    puzzle: Puzzle, notes: Notes, events: list[Event], deadline: Deadline
-) -> tuple[Notes, list[Event]]:
-    """Seeks again without one supposition after the other, the dearest first."""
-    if not notes.finished:
-        return notes, events
-    supposed = _supposed(needed(Notes(puzzle), events))
-    for dearest in sorted(supposed, key=lambda each: -cost_of(each.step))[:MOST_TRIED]:
-        if dearest not in supposed:
-            continue
-        rest = [each for each in supposed if each != dearest]
-        again = Notes(puzzle, deadline=deadline)
-        found: list[Event] = []
-        search(again, found, rest, supposing=False)
-        if again.finished:
-            notes, events = again, found
-            supposed = _supposed(needed(Notes(puzzle), found))
-    return notes, events
-
-
-def _supposed(kept: Iterable[Kept]) -> list[Based]:
-    return [each.based for each in kept if each.step.technique in SUPPOSED]

@@ -6,17 +6,18 @@ for it when they are missing, and of which none can be spared.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, Pencil, Strike, bit, digits_of, every_digit, is_single
+from verify.pencil import ABSENT, Mask, Pencil, Strike, bit, digits_of, every_digit, is_single
+from verify.walk.facts.cells import Candidate
 from verify.walk.facts.equations import LeftOver, ways_to_sum
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Step, Technique
+from verify.walk.facts.step import House, Link, Step, Technique
 from verify.walk.techniques.house_sums import MOST_OPEN, as_cage
 from verify.walk.techniques.order import too_little_room
-from verify.walk.told.event import Based, Event, Missing, add
+from verify.walk.told.event import Based, Event, Missing, add, each_candidate
 from verify.walk.ways.mark_solver import MarkSolver
 
 Sheet: TypeAlias = list[Mask]
@@ -29,15 +30,17 @@ Rank: TypeAlias = Callable[[Cell, int], float]
 WHOLE: Final = frozenset({Technique.ORDER, Technique.HOUSE_SUM})
 """What speaks of all its cells, whether something is missing from them or not."""
 
-MOST_ASKED: Final = 60
-"""Questions to a solver about one step, past which it keeps the reasons that it has."""
+
+Claim: TypeAlias = tuple[tuple[Cell, ...], int, bool]
+"""Some cells, a digit, and whether it is supposed to stand in all of them, or in none."""
 
 
-@dataclass(frozen=True, slots=True)
 class Premises:
     """Finds the premises of steps on one puzzle's sheet; `notes` is any sheet of that puzzle."""
 
-    notes: Notes
+    def __init__(self, notes: Notes) -> None:
+        self.notes = notes
+        self._solvers: dict[tuple[Link, tuple[House, ...]], MarkSolver] = {}
 
     def based(self, event: Event, removes: Sequence[tuple[Cell, Mask]], dear: Rank) -> Based:
         """The step of an event, for so many of its strikes, with what it rests on.
@@ -125,29 +128,64 @@ class Premises:
         return kept
 
     def _arrangement(self, step: Step, event: Event, dear: Rank) -> Based:
-        """By a solver over the mark, which must not be asked too often."""
+        """By a solver over the mark, with all that is missing as its assumptions."""
         (link,) = step.because.links
-        inside = set(link.constraint.cells)
-        asked = 0
+        solver = self._solver(link, step.because.houses)
+        claims = _claims(step, frozenset(link.constraint.cells))
+        missing = self._full(sorted(set(link.constraint.cells)), event)
+        blamed: Missing = {}
+        for cells, digit, stands in claims:
+            found = self._blamed(solver, (cells, digit, stands), missing, event, dear)
+            if found is None:
+                blamed = missing
+                break
+            for cell, mask in found.items():
+                add(blamed, cell, mask)
+        return _about(step, tuple(sorted(blamed.items())))
 
-        def follows(sheet: Sheet) -> bool:
-            nonlocal asked
-            asked += 1
-            if asked > MOST_ASKED:
-                return False
-            solver = MarkSolver(
-                self.notes.digits,
-                sheet,
-                link.constraint,
-                step.because.houses,
-                self.notes.deadline,
+    def _blamed(
+        self, solver: MarkSolver, claim: Claim, missing: Missing, event: Event, dear: Rank
+    ) -> Missing | None:
+        """The fewest digits that must be missing for one claim, cells that are placed whole."""
+        cells, digit, stands = claim
+
+        def ask(gone: Missing) -> Missing | None:
+            found = solver.blamed(cells, digit, each_candidate(gone), stands=stands)
+            return None if found is None else _joined(found)
+
+        first = ask(missing)
+        if first is None:
+            return None
+        kept: Missing = first
+        for cell in sorted(kept, key=lambda at: self._weight(at, kept[at], event, dear)):
+            fewer = ask({other: mask for other, mask in kept.items() if other != cell})
+            kept = kept if fewer is None else fewer
+        one_by_one = [each for each in each_candidate(kept) if not event.placed >> each[0] & 1]
+        for cell, gone in sorted(one_by_one, key=lambda each: (-dear(*each), each)):
+            mask = kept.get(cell, 0)
+            if mask >> gone & 1:
+                fewer = ask({**kept, cell: mask & ~bit(gone)})
+                kept = kept if fewer is None else fewer
+        return {
+            cell: missing[cell] if event.placed >> cell & 1 else mask for cell, mask in kept.items()
+        }
+
+    def _weight(
+        self, cell: Cell, missing: Mask, event: Event, dear: Rank
+    ) -> tuple[float, bool, Cell]:
+        """What is done without first: what is dear, and then cells that are not placed."""
+        dearest = max((dear(cell, digit) for digit in digits_of(missing)), default=0.0)
+        return -dearest, is_single(event.before[cell]), cell
+
+    def _solver(self, link: Link, houses: tuple[House, ...]) -> MarkSolver:
+        """A solver over a mark and houses whose cells can hold anything; one for each."""
+        key = link, houses
+        if key not in self._solvers:
+            pencil = [ABSENT if mask == ABSENT else self._every() for mask in self.notes.pencil]
+            self._solvers[key] = MarkSolver(
+                self.notes.digits, pencil, link.constraint, houses, self.notes.deadline
             )
-            try:
-                return _is_ruled_out(solver, step, inside)
-            finally:
-                solver.close()
-
-        return self._reduced(step, event, sorted(inside), follows, dear)
+        return self._solvers[key]
 
     def _reduced(
         self, step: Step, event: Event, cells: Sequence[Cell], follows: Follows, dear: Rank
@@ -156,11 +194,7 @@ class Premises:
         every, missing = self._every(), self._full(cells, event)
         sheet = list(event.before)
 
-        def weight(cell: Cell) -> tuple[float, bool, Cell]:
-            return -max(dear(cell, d) for d in digits_of(missing[cell])), cell in places, cell
-
-        places = {cell for cell, mask in enumerate(event.before) if is_single(mask)}
-        for cell in sorted(missing, key=weight):
+        for cell in sorted(missing, key=lambda at: self._weight(at, missing[at], event, dear)):
             sheet[cell] = every
             if follows(sheet):
                 del missing[cell]
@@ -173,11 +207,7 @@ class Premises:
                     missing[cell] &= ~bit(digit)
                 else:
                     sheet[cell] &= ~bit(digit)
-        needs = tuple(sorted((cell, mask) for cell, mask in missing.items() if mask))
-        if step.technique not in WHOLE:
-            about = {cell for cell, _ in (*needs, *step.removes)}
-            step = replace(step, because=replace(step.because, cells=tuple(sorted(about))))
-        return Based(step, needs)
+        return _about(step, tuple(sorted((cell, mask) for cell, mask in missing.items() if mask)))
 
 
 def struck_by(
@@ -200,16 +230,27 @@ def struck_by(
     return False
 
 
-def _is_ruled_out(solver: MarkSolver, step: Step, inside: set[Cell]) -> bool:
-    """Whether no arrangement does what a step says that none does."""
+def _about(step: Step, needs: tuple[tuple[Cell, Mask], ...]) -> Based:
+    """A step that speaks of the cells which it rests on, and of those that it strikes from."""
+    if step.technique not in WHOLE:
+        about = {cell for cell, _ in (*needs, *step.removes)}
+        step = replace(step, because=replace(step.because, cells=tuple(sorted(about))))
+    return Based(step, needs)
+
+
+def _claims(step: Step, inside: frozenset[Cell]) -> list[Claim]:
+    """What must be impossible: a digit in a cell, or in none of the mark's cells in a house."""
     if step.because.digits:
-        within = [cell for cell in step.because.houses[0].cells if cell in inside]
-        return all(solver.nowhere(within, d) is not None for d in digits_of(step.because.digits))
-    return all(
-        solver.without(cell, digit) is not None
-        for cell, mask in step.removes
-        for digit in digits_of(mask)
-    )
+        within = tuple(cell for cell in step.because.houses[0].cells if cell in inside)
+        return [(within, digit, False) for digit in digits_of(step.because.digits)]
+    return [((cell,), digit, True) for cell, mask in step.removes for digit in digits_of(mask)]
+
+
+def _joined(candidates: Iterable[Candidate]) -> Missing:
+    found: Missing = {}
+    for cell, digit in candidates:
+        add(found, cell, bit(digit))
+    return found
 
 
 def step_needs(step: Step, event: Event) -> Missing:

@@ -15,7 +15,7 @@ def together(kept: Sequence[Kept], puzzle: Puzzle) -> list[Kept]:
 
     So it is where nothing but digits of that mark is placed between them, and the later strike
     does not rest on these; and wherever it strikes for nothing else than it did before. `uses`
-    count in the new list.
+    count in the new list, and only steps before: what else a strike used, it did not wait for.
     """
     notes = Notes(puzzle)
     merged: dict[int, int] = {}
@@ -32,7 +32,7 @@ def together(kept: Sequence[Kept], puzzle: Puzzle) -> list[Kept]:
             steps[host] = _joined(steps[host], each)
         notes.apply([each.step])
     return [
-        Kept(each.based, tuple(sorted({merged[use] for use in each.uses} - {at})))
+        Kept(each.based, tuple(sorted({merged[use] for use in each.uses if merged[use] < at})))
         for at, each in enumerate(steps)
     ]
 

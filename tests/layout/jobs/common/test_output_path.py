@@ -1,5 +1,7 @@
 """Where a job writes: inside its folder, and over nothing that it reads."""
 
+from contextlib import nullcontext
+
 import pytest
 
 from layout.jobs.common.making import Making
@@ -14,7 +16,7 @@ SPELLINGS = ["marsh.pdf", "deep/../marsh.pdf", "soft.pdf", "hard.pdf", "Marsh.pd
 
 def refused(path):
     with pytest.raises(Unreadable) as raised:
-        make(path, Making(None, 1, lambda label, total: None))
+        make(path, Making(None, 1, lambda label, total: nullcontext(lambda done: None)))
     (problem,) = raised.value.problems
     return problem
 

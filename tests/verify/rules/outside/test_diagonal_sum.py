@@ -53,4 +53,4 @@ def test_a_place_without_a_direction_is_refused():
 
 def test_a_sum_is_drawn_with_its_direction():
     found = read("top c3 se: 4")
-    assert draw(plain(5).board, found) == (Clue("diagonal", Outside(-1, 2, "se"), "4"),)
+    assert RULE.draw(plain(5).board, found) == (Clue("diagonal", Outside(-1, 2, "se"), "4"),)
