@@ -37,6 +37,16 @@ MOST_SPREAD: Final = 5
 FEWEST_ROWS: Final = 4
 """Rows of words that stay together on either side of a turned page."""
 
+LESS: Final = {
+    Level.EVERY: Level.WHOLE,
+    Level.FIRST_TIMER: Level.WHOLE,
+    Level.WHOLE: Level.MOMENTS,
+}
+"""The level that tells less than each."""
+
+KEPT_DIAGRAMS: Final = 2
+"""Diagrams that are kept rather than tell as much: of where it breaks open, and of the crux."""
+
 MOST_PARTS: Final = 6
 """Parts that a paragraph is told in where it has no room on one page."""
 
@@ -151,13 +161,15 @@ class _Chapter:
     def _ways(self) -> Iterator[tuple[Level, Telling, frozenset[int]]]:
         """All of it, then fewer diagrams, then less told, with fewer diagrams again."""
         path = self._path
-        levels = list(Level)
-        for level in reversed(levels[: levels.index(path.choice.level) + 1]):
+        level: Level | None = path.choice.level
+        while level is not None:
             telling = tell_walk(path.puzzle, path.walk, self._design.words, level)
-            order = least_needed(telling)
-            is_last = level is levels[0]
-            for count in range(len(order) + 1 if is_last else max(len(order) - 1, 1)):
+            order, less = least_needed(telling), LESS.get(level)
+            # While less can be told, the diagrams of what matters most stay.
+            most = len(order) if less is None else max(len(order) - KEPT_DIAGRAMS, 0)
+            for count in range(most + 1):
                 yield level, telling, frozenset(order[:count])
+            level = less
 
     def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
         """The pages with these diagrams; a paragraph without room on a page is told in parts."""
