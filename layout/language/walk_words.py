@@ -256,7 +256,7 @@ class WalkWords:
     digits_in_cells: str
     consequence: str
     by_house: str
-    by_marks: str
+    by: str
     way: str
     houses: HousePlaceWords
     sides: SidePlaceWords

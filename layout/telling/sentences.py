@@ -247,15 +247,22 @@ class Teller:
         return fill(self._words.way, supposed=told, chain=then)
 
     def _followed(self, chain: Sequence[Consequence]) -> str:
-        """Digits, each with its cell, and the house or the mark by which it follows.
+        """Digits, each with its cell, and the house or the marks by which it follows.
 
-        Of several that follow by the same marks, one after the other, the last one has them.
+        Of several that follow by the same marks, one after the other, the last one has them. What
+        it means that a house is named is said where the first one is.
         """
         items: list[str] = []
+        houses = 0
         for each, later in zip_longest(chain, chain[1:]):
             placed = self._consequence(each)
-            again = later is not None and bool(each.links) and later.links == each.links
-            items.append(placed if again else self._with_reason(placed, each))
+            houses += each.house is not None
+            if each.house is not None and houses > 1:
+                items.append(fill(self._words.by, told=placed, by=self._names.house(each.house)))
+            elif later is not None and each.links and later.links == each.links:
+                items.append(placed)
+            else:
+                items.append(self._with_reason(placed, each))
         return self._names.words.lists.join(items)
 
     def _consequence(self, each: Consequence) -> str:
@@ -273,7 +280,7 @@ class Teller:
         if not links:
             return told
         marks = self._names.words.lists.join(list(map(self._names.mark, links)))
-        return fill(self._words.by_marks, told=told, marks=marks)
+        return fill(self._words.by, told=told, by=marks)
 
 
 def _told_of_chain(step: Step | Aside, chain: Sequence[Consequence]) -> Sequence[Consequence]:
@@ -297,7 +304,7 @@ def _marks_at_the_end(step: Step) -> Sequence[Link]:
     After other digits it must lie on the cell where that shows.
     """
     end = step.dead_end
-    if step.asides or end is None or end.digit and end.cell is not None:
+    if step.asides or end is None or (end.digit and end.cell is not None):
         return ()
     on_the_way = {link for each in step.chain for link in each.links}
     others = [link for link in step.because.links if link not in on_the_way]
