@@ -163,7 +163,7 @@ def _lines(
         if options.show_wrong:
             yield fill(said.which, cells=words.lists.join(_named(puzzle, advice.wrong)))
     elif advice.is_full:
-        yield fill(said.done, **names)
+        yield said.done
     else:
         yield said.right
     if advice.hints:

@@ -121,7 +121,7 @@ def test_a_hint_from_what_is_right(hint):
 
 
 def test_a_full_grid(hint):
-    assert hint(FOUR, ANSWER) == (0, "The grid is full, and every digit is right.\n", "")
+    assert hint(FOUR, ANSWER) == (0, "The grid is full, and all of it is right.\n", "")
     code, out, _ = hint(FOUR, ANSWER[:-2] + "31")
     assert (code, out) == (1, "One digit is wrong.\n")
     code, out, _ = hint(FOUR, ANSWER[:-2] + "31", "--leave-wrong", "--tier", "3")

@@ -82,8 +82,8 @@ def test_what_follows_has_its_reason():
         "If r1c1 were 1, that would put 2 in r2c1 (the only place in row 2), 3 in r2c5 and 5 in"
         " r3c3 (the thermometer from r1c1); then nothing would be left for r4c4. So r1c1 is not 1.",
         "Stünde in r1c1 die 1, so stünde die 2 in r2c1 (der einzige Platz in Zeile 2), die 3 in"
-        " r2c5 und die 5 in r3c3 (das Thermometer von r1c1 an); dann bliebe für r4c4 nichts übrig. Also"
-        " steht die 1 nicht in r1c1.",
+        " r2c5 und die 5 in r3c3 (das Thermometer von r1c1 an); dann bliebe für r4c4 nichts übrig."
+        " Also steht die 1 nicht in r1c1.",
     ]
 
 
