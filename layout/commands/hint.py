@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from verify.pencil import Grid
     from verify.proof.verdict import Verdict
     from verify.puzzle import Puzzle
+    from verify.walk.facts.step import Step
     from verify.walk.told.path import ToldPath
 
 TIERS: Final = (1, 2, 3)
@@ -163,7 +164,7 @@ def _lines(
         if options.show_wrong:
             yield fill(said.which, cells=words.lists.join(_named(puzzle, advice.wrong)))
     elif advice.is_full:
-        yield fill(said.done, **names)
+        yield said.done
     else:
         yield said.right
     if advice.hints:
@@ -204,9 +205,7 @@ def _document(
 
 
 def _hint_facts(puzzle: "Puzzle", advice: _Advice, tier: int) -> dict[str, Any] | None:
-    """The hint of a tier: its technique is told from the second on, what it does in the third."""
-    from layout.commands.walk_json import digits_of_cells
-
+    """The hint of a tier: its technique is told from the second on, its steps in the third."""
     if advice.path is None or not advice.hints:
         return None
     steps = [each.step for each in advice.path.steps]
@@ -214,7 +213,17 @@ def _hint_facts(puzzle: "Puzzle", advice: _Advice, tier: int) -> dict[str, Any] 
     if tier > 1:
         facts["technique"] = steps[0].technique.value
     if tier == TIERS[-1]:
-        named = puzzle.board.name
-        facts["places"] = {named(cell): digit for step in steps for cell, digit in step.places}
-        facts["removes"] = digits_of_cells(puzzle.board, steps[0].removes)
+        facts["steps"] = [_step_facts(puzzle, step) for step in steps]
     return facts
+
+
+def _step_facts(puzzle: "Puzzle", step: "Step") -> dict[str, Any]:
+    """What a step does, its digits by number."""
+    from layout.commands.walk_json import digits_of_cells
+
+    return {
+        "technique": step.technique.value,
+        "rule": step.rule,
+        "places": {puzzle.board.name(cell): digit for cell, digit in step.places},
+        "removes": digits_of_cells(puzzle.board, step.removes),
+    }

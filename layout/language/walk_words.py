@@ -161,11 +161,16 @@ class AsideWords:
 
 @dataclass(frozen=True, slots=True)
 class DeadEndWords:
-    """How an "if" fails: nothing fits a cell, a digit fits nowhere, or a digit must and can't."""
+    """How an "if" fails: nothing is left for a cell, or a digit has no place in a house.
+
+    Or a digit must stand in a cell beside what rules it out (`clash`), or the one that stands
+    there no longer fits.
+    """
 
     empty: str
     homeless: str
     clash: str
+    unfit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,6 +254,8 @@ class WalkWords:
     span: str
     cell_in_words: str
     digits_in_cells: str
+    consequence: str
+    by_house: str
     by: str
     way: str
     houses: HousePlaceWords

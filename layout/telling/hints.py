@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.language.words import Words, fill
-from layout.telling.level import Level
 from layout.telling.names import Names, capital, technique_key
 from layout.telling.telling import Telling, tell_walk
 from verify.puzzle import Puzzle
@@ -36,9 +35,9 @@ def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...
     """
     if not path.steps:
         return ()
-    telling = tell_walk(puzzle, path, words, Level.EVERY)
+    telling = tell_walk(puzzle, path, words)
     where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
-    return where, what, " ".join(each.words for each in telling.steps if each.words)
+    return where, what, " ".join(each.words for each in telling.paragraphs)
 
 
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:

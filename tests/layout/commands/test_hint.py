@@ -10,11 +10,13 @@ import pytest
 from layout.command import main
 from layout.language.words import languages
 from tests.support.checkout import BOOKS
+from verify.budget import Budget
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.manifest.source import MOST_BYTES
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
 from verify.walk.told.next_step import next_step, with_placed
+from verify.walk.told.path import ToldPath
 
 HOUSES = BOOKS / "gallery" / "puzzles" / "houses"
 FOUR = """title: Slack Water
@@ -84,8 +86,15 @@ def test_a_strike_is_told_with_the_digit_that_follows_from_it(hint):
         "Nothing is wrong so far.\nr4c6 is not 5 (5 in its box). The thermometer from r1c5 rises"
         " over 5 cells: r1c5 is 1, r2c6 is 2, r3c6 is 3 and r4c6 is 4.\n",
     )
-    found = json.loads(hint(THERMOMETER, stuck(), "--tier", "3", "--json")[1])["hint"]
-    assert (len(found["places"]), "r4c6" in found["removes"]) == (1, True)
+    strike, digit = json.loads(hint(THERMOMETER, stuck(), "--tier", "3", "--json")[1])["hint"][
+        "steps"
+    ]
+    assert (strike["rule"], strike["places"], "r4c6" in strike["removes"]) == (
+        "thermometer",
+        {},
+        True,
+    )
+    assert (digit["places"], digit["removes"]) == ({"r1c5": 1}, {})
 
 
 @pytest.mark.parametrize("language", languages())
@@ -121,7 +130,7 @@ def test_a_hint_from_what_is_right(hint):
 
 
 def test_a_full_grid(hint):
-    assert hint(FOUR, ANSWER) == (0, "The grid is full, and every digit is right.\n", "")
+    assert hint(FOUR, ANSWER) == (0, "The grid is full, and all of it is right.\n", "")
     code, out, _ = hint(FOUR, ANSWER[:-2] + "31")
     assert (code, out) == (1, "One digit is wrong.\n")
     code, out, _ = hint(FOUR, ANSWER[:-2] + "31", "--leave-wrong", "--tier", "3")
@@ -144,9 +153,11 @@ def test_json_tells_no_more_than_the_tier(hint):
     assert [set(each["hint"]) for each in told] == [
         {"tier", "words"},
         {"tier", "words", "technique"},
-        {"tier", "words", "technique", "places", "removes"},
+        {"tier", "words", "technique", "steps"},
     ]
-    assert told[2]["hint"]["places"] == {"r2c4": 2}
+    assert told[2]["hint"]["steps"] == [
+        {"technique": "last cell", "rule": "", "places": {"r2c4": 2}, "removes": {}}
+    ]
 
 
 def test_json_of_wrong_digits(hint):
@@ -257,3 +268,37 @@ def test_every_hint_is_right_up_to_the_end():
         assert path.steps
         assert path.steps[-1].step.places, "a strike of this example leads to a digit"
     assert strikes
+
+
+@pytest.mark.parametrize(("cut_short", "told"), [(True, "The time was over"), (False, "From here")])
+def test_no_step_was_found(hint, monkeypatch, cut_short, told):
+    nothing = ToldPath((), (), finished=False, cut_short=cut_short)
+    monkeypatch.setattr("verify.walk.told.next_step.next_step", lambda *_: nothing)
+    code, out, err = hint(FOUR, SOME)
+    assert (code, out.splitlines()[1].startswith(told), err) == (1, True, "")
+    found = json.loads(hint(FOUR, SOME, "--json")[1])
+    assert (found["hint"], found["cut_short"]) == (None, cut_short)
+
+
+def test_the_next_step_keeps_to_its_time():
+    over = Budget(seconds=1e-9).deadline()
+    for grid in (puzzle_from_text(FOUR), puzzle_from_text(THERMOMETER)):
+        path = next_step(grid, over)
+        assert (path.steps, path.cut_short) == ((), True)
+
+
+def test_strikes_are_told_up_to_the_digit_that_they_lead_to():
+    puzzle = read_puzzle(BOOKS / "gallery" / "puzzles" / "lines" / "18-same-difference.yaml")
+    (answer,) = prove(puzzle).answers
+    grid, lengths = list(puzzle.givens), []
+    for _ in range(12):
+        path = next_step(with_placed(puzzle, grid))
+        *strikes, digit = [kept.step for kept in path.steps]
+        assert not any(step.places for step in strikes)
+        assert all(not mask >> answer[at] & 1 for step in strikes for at, mask in step.removes)
+        ((cell, placed),) = digit.places
+        assert placed == answer[cell]
+        grid[cell] = placed
+        lengths.append(len(path.steps))
+    assert min(lengths) == 1
+    assert max(lengths) > 2

@@ -1,6 +1,6 @@
 """The best next step for somebody who has filled a part of the grid."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
@@ -23,11 +23,12 @@ def with_placed(puzzle: Puzzle, grid: Grid) -> Puzzle:
 
 
 def next_step(sheet: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
-    """A path from what a puzzle gives, of one step: the plainest digit that can be placed by
-    looking; where there is none, the first step of the told path, and the digit that follows
-    from this step alone, if one does.
+    """The beginning of a path from what a puzzle gives, up to its first digit.
 
-    It is empty where no technique gets on, and `cut_short` where time was over.
+    It is one step, the plainest digit that can be placed by looking, where there is one. Else it
+    begins with the first step of the told path, and goes on to the digit that the strikes lead
+    to: only that can be noted in a grid without pencil marks. It is empty where no technique gets
+    on, and `cut_short` where time was over.
     """
     try:
         kept = _plainest(sheet, deadline)
@@ -39,10 +40,10 @@ def next_step(sheet: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
     return replace(path, steps=tuple(_beginning(path.steps)), finished=False)
 
 
-def _beginning(steps: Sequence[Kept]) -> Iterator[Kept]:
-    """The first step, and a digit that rests on it and on nothing else that was told."""
-    yield from steps[:1]
-    yield from (each for each in steps[1:2] if each.step.places)
+def _beginning(steps: Sequence[Kept]) -> Sequence[Kept]:
+    """All up to the first digit; the first step alone where there is none."""
+    first = next((number for number, each in enumerate(steps) if each.step.places), 0)
+    return steps[: first + 1]
 
 
 def _plainest(sheet: Puzzle, deadline: Deadline) -> Kept | None:
