@@ -87,6 +87,12 @@ MORE_MEANINGS = {
         r"steigen",
     ),
     "slow-thermometer-fork": (r"each branch", r"\bno\b|none", r"jeder Zweig", r"kein"),
+    "crest": (
+        r"rise from one end .*not an end, and fall",
+        r"fall .*rise|repeat",
+        r"steigen .*kein Ende ist, und fallen",
+        r"fallen .*steigen",
+    ),
     "non-consecutive": (r"never", r"always|must", r"\bnie\b|keine", r"immer|müssen"),
     "anti-queen": (
         r"(never|None) .*twice",
