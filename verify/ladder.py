@@ -125,7 +125,7 @@ def _one_given_back(rung: Rung, answer: Grid, band: Band, deadline: Deadline) ->
 
 
 def _tight_cells(rung: Rung) -> list[Cell]:
-    """The open cells, where the walk is tightest first: those of the hardest round with fewest ways.
+    """The open cells, those of the tightest place first: the hardest round with the fewest ways.
 
     Where the walk does not reach the answer, the cells with the fewest digits left at its end.
     """

@@ -79,7 +79,7 @@ Gone: TypeAlias = dict[Candidate, int]
 
 @dataclass(slots=True)
 class Supposition:
-    """One candidate supposed on a copy of the sheet; `watchful` where locked candidates count, too.
+    """One candidate supposed on a copy of the sheet; `watchful`: locked candidates count, too.
 
     Unless `with_lists`, only marks by themselves strike, no lists of ways: these rest on all that is
     missing from their cells.
