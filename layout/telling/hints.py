@@ -28,6 +28,18 @@ def hints(
     return tuple(dict.fromkeys(told))[:most]
 
 
+def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...]:
+    """The hints of all tiers to a path's first step, the last one with all that the path holds.
+
+    There are none where it has no step.
+    """
+    if not path.steps:
+        return ()
+    telling = tell_walk(puzzle, path, words)
+    where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
+    return where, what, " ".join(each.words for each in telling.paragraphs)
+
+
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:
     """The numbers of the steps that are hinted at: of plain singles, the first."""
     head = head_of(path.steps)
