@@ -221,11 +221,19 @@ def test_text_in_more_characters_than_one_font_can_code(tmp_path):
     assert page.extract_text().replace("\n", "") == words
 
 
-@pytest.mark.parametrize("between", [(), (Fill((rectangle(90, 90, 1, 1),)),)])
+SHAPE = Fill((rectangle(90, 90, 1, 1),))
+
+
+@pytest.mark.parametrize("between", [(), (SHAPE,)])
 def test_small_words_below_large_ones_are_a_line_of_their_own(between, tmp_path):
     large, small = text("Houses", size=8), text("and their kin", x=30, y=24, size=3)
     page = reader_of(pdf_of(leaf(large, *between, small)), tmp_path).pages[0]
     assert page.extract_text() == "Houses\nand their kin"
+
+
+def test_words_on_both_sides_of_a_shape_are_one_line(tmp_path):
+    words = text("Name"), SHAPE, text("Date", x=60)
+    assert reader_of(pdf_of(leaf(*words)), tmp_path).pages[0].extract_text() == "Name Date"
 
 
 def test_a_space_that_holds_words_together_is_found_as_any_other():
