@@ -63,7 +63,8 @@ class RuleWords:
 
     `called` names one of its marks in a walk, `called_branch` one of several that begin in one
     cell; houses have names of their own. `push` says what a mark asks for, as a walk gives it for
-    a reason, and `push_bare` the same of a place where a mark would stand and none does. `hint` says what to ask of a mark; without it a mark is hinted at as any other.
+    a reason, and `push_bare` the same of a place where a mark would stand and none does. `hint`
+    says what to ask of a mark; without it a mark is hinted at as any other.
     """
 
     title: str

@@ -209,7 +209,7 @@ class Pushes:
             return self._names.cells(cell for cell, _ in terms)
         told = ""
         for cell, weight in sorted(terms, key=lambda term: term[1] < 0):
-            times = f"{abs(weight)} × " if abs(weight) > 1 else ""  # noqa: RUF001
+            times = f"{abs(weight)} × " if abs(weight) > 1 else ""
             sign = (" - " if weight < 0 else " + ") if told else ("-" if weight < 0 else "")
             told += f"{sign}{times}{self._names.cell(cell)}"
         return told

@@ -22,7 +22,6 @@ from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Step
 from verify.walk.walk import Walk
 
-
 SHARE: Final = 0.12
 """Cells that are given: on most boards of 6 x 6 that leaves many answers, and some way to go."""
 

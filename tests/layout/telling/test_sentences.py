@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from layout.language.words import languages, read_words
-from layout.telling.names import Names
 from layout.telling.knowledge import Knowledge
+from layout.telling.names import Names
 from layout.telling.placings import Placings
 from layout.telling.pushes import Pushes
 from layout.telling.sentences import MOST_ASIDES, Teller

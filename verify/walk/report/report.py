@@ -66,9 +66,9 @@ class Report:
     """All of it; what steps are counted and rest on is told of those that matter.
 
     `hard` are the numbers in the path of the hardest steps. `counts` holds the steps of each
-    technique, the easiest first. `break_in` is None where plain singles are all there is, `tightest`
-    where there is nothing to do, `stop` where the walk finishes. `givens` and `marks` are symmetries
-    of where these stand, None where there are none.
+    technique, the easiest first. `break_in` is None where plain singles are all there is,
+    `tightest` where there is nothing to do, `stop` where the walk finishes. `givens` and `marks`
+    are symmetries of where these stand, None where there are none.
     """
 
     break_in: BreakIn | None
