@@ -272,7 +272,8 @@ PLACED = {
         r"|(r\d+c\d+) also sees .*?, so it is (\w+)|[Ss]o (r\d+c\d+) is (\w+)"
     ),
     "de": re.compile(
-        r"(?:geht|und|,) (?:die )?(\w+) nach (r\d+c\d+)|[Ii]n (r\d+c\d+) (?:geht )?nur (?:die )?(\w+)"
+        r"(?:geht|und|,) (?:die )?(\w+) nach (r\d+c\d+)"
+        r"|[Ii]n (r\d+c\d+) (?:geht )?nur (?:die )?(\w+)"
         r"|(r\d+c\d+) sieht außerdem .*?, dort geht also nur (?:die )?(\w+)"
         r"|[Aa]lso steht in (r\d+c\d+) (?:die )?(\w+)"
     ),

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 import jsonschema
 import pytest
 
+from layout.lengths import Length, Share
 from verify.manifest.yaml_text import tree_of
 from verify.reading.problems import Problems
 from verify.reading.record import Number, read_record, schema_of, value_of
