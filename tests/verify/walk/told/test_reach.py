@@ -51,7 +51,7 @@ class Domino:
         held = list(pencil)
         for cell, other in pairwise(self.cells):
             if not held[cell] & bit(1) and held[other] & bit(1):
-                yield Strike(((other, bit(1)),))
+                yield Strike(((other, bit(1)),), (cell,))
 
 
 def test_a_mark_that_strikes_step_by_step_is_asked_until_it_strikes_no_more():
