@@ -3,8 +3,9 @@
     python -m tests.benchmarks.truths [--puzzles 6] [--from 0] [--size 9] [--share 0.1] [RULE ...]
 
 Each puzzle is walked twice: with a share of its cells given, however many answers that leaves,
-and with just so many more givens that one answer is left. See `tests.support.truths`. The path that is
-told of it is looked through as well, and for steps that it does not need: `tests.support.told`.
+and with just so many more givens that one answer is left. See `tests.support.truths`. The path
+that is told of it is looked through as well, also for steps that it can spare: see
+`tests.support.told`.
 """
 
 import argparse

@@ -98,8 +98,8 @@ def test_the_third_hint_is_the_step_itself(rule):
     puzzle, path = told_example(rule)
     telling, head = tell_walk(puzzle, path, read_words("en")), head_of(path.steps)
     told = hints_of(rule, most=9)
-    assert telling.steps[head.break_in].words in told
-    assert telling.steps[head.crux].words in told
+    numbers = [each for each in (head.break_in, head.crux) if each is not None]
+    assert {telling.steps[number].words for number in numbers} <= set(told)
     assert len(told) == (3 if head.break_in == head.crux else 6)
 
 

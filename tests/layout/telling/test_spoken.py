@@ -199,7 +199,7 @@ class Grammar:
             case "from_to" | "at_least" | "at_most":
                 return sum(map(bit, range(low, high + 1)))
             case "is_":
-                return self.mask(re.fullmatch(self.the, groups["only"])[1])
+                return self.mask("".join(re.findall(self.the, groups["only"])))
             case "few":
                 return self.mask(groups["chosen"])
             case "is_not":
@@ -236,18 +236,16 @@ def grammar_of(rule, language):
 @EVERY_LANGUAGE
 def test_what_a_push_says_is_so_and_is_all_of_it(rule, language):
     """Each fact holds in the answer; what is needed and what is struck can be read off them."""
-    puzzle, _ = puzzle_and_path(rule)
     grammar, answer = grammar_of(rule, language), the_answer(rule)
     for told in telling_of(rule, language).steps:
         if told.step.technique in PUSHING:
             facts = grammar.facts(told.words)
             assert all(fact.left >> answer[fact.cell] & 1 for fact in facts), told.words
-            follow = facts
             for cell, mask in told.kept.based.needs:
                 said = [fact for fact in facts if fact.cell == cell]
                 assert any(fact.left == grammar.every & ~mask for fact in said), told.words
             if told.kept.based.needs:
-                assert min(fact.at for fact in follow) < max(fact.at for fact in follow)
+                assert facts[0].at < facts[-1].at
             for cell, mask in told.removes:
                 last = [fact for fact in facts if fact.cell == cell][-1]
                 assert not last.left & mask, told.words
@@ -274,7 +272,8 @@ PLACED = {
         r"|(r\d+c\d+) also sees .*?, so it is (\w+)|[Ss]o (r\d+c\d+) is (\w+)"
     ),
     "de": re.compile(
-        r"(?:geht|und|,) (?:die )?(\w+) nach (r\d+c\d+)|[Ii]n (r\d+c\d+) (?:geht )?nur (?:die )?(\w+)"
+        r"(?:geht|und|,) (?:die )?(\w+) nach (r\d+c\d+)"
+        r"|[Ii]n (r\d+c\d+) (?:geht )?nur (?:die )?(\w+)"
         r"|(r\d+c\d+) sieht außerdem .*?, dort geht also nur (?:die )?(\w+)"
         r"|[Aa]lso steht in (r\d+c\d+) (?:die )?(\w+)"
     ),
@@ -330,19 +329,14 @@ def test_digits_that_a_cell_is_said_to_see_stand_there(rule, language):
     for told in telling_of(rule, language).steps:
         for inside in re.finditer(r"\(([^()]*)\)", told.words):
             before = [f for f in grammar.facts(told.words) if f.at < inside.start()]
-            for digits, kind in (
-                pattern.findall(inside[1]) if told.step.technique in PUSHING else ()
-            ):
-                start = before[-1].at
-                cells = [fact.cell for fact in before if fact.at == start]
-                for cell in cells:
-                    (house,) = [
-                        house
-                        for house in notes.houses
-                        if house.kind == kinds.get(kind, kind) and cell in house.cells
-                    ][:1]
+            seen = pattern.findall(inside[1]) if told.step.technique in PUSHING else []
+            for digits, kind in seen:
+                kind = kinds.get(kind, kind)
+                for cell in [fact.cell for fact in before if fact.at == before[-1].at]:
+                    houses = [h for h in notes.houses if h.kind == kind and cell in h.cells]
                     for digit in map(int, re.findall(r"\d+", digits)):
-                        assert notes.where[digit] & notes.placed & notes.sets[house], told.words
+                        holders = notes.where[digit] & notes.placed
+                        assert any(holders & notes.sets[house] for house in houses), told.words
         notes.apply([told.step])
 
 

@@ -86,6 +86,7 @@ def test_the_break_in_of_an_example_is_a_strike_and_a_digit_follows(name):
         return
     assert steps[found.step].removes
     assert found.singles == sum(bool(step.places) for step in steps[: found.step])
+    assert found.placement is not None
     assert steps[found.placement].places
     assert all(step.removes for step in steps[found.step : found.placement])
 

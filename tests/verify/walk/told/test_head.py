@@ -61,6 +61,11 @@ def test_without_a_mark_the_house_of_the_first_strike():
     assert not found.everything_hangs_on_it
 
 
+def test_with_a_mark_there_is_no_house_even_where_a_house_comes_first():
+    found = head_of([look(Technique.LOCKED), placing(1, 0), push(FIRST), placing(2, 2)])
+    assert (found.mark, found.house) == (FIRST, None)
+
+
 def test_it_breaks_open_where_several_digits_follow():
     steps = [look(Technique.LOCKED), placing(1), look(Technique.LOCKED), *map(placing, (2, 3, 4))]
     assert head_of(steps).break_in == 2
