@@ -85,7 +85,9 @@ def slides_document(path: PrintedWalk, slides: Sequence[Slide], words: Words) ->
         )
         for number, slide in enumerate(slides, start=1)
     )
-    return Document(leaves, Info(title, author, "", words.language), (OutlineEntry(title, _anchor(1)),))
+    return Document(
+        leaves, Info(title, author, "", words.language), (OutlineEntry(title, _anchor(1)),)
+    )
 
 
 def _anchor(number: int) -> str:
@@ -221,9 +223,7 @@ class _Slides:
         if not words:
             return ()
         runs = voiced(Passage(words))
-        return set_paragraph(
-            runs, self._voices(size), self._measure, language=self._words.language
-        )
+        return set_paragraph(runs, self._voices(size), self._measure, language=self._words.language)
 
     def _voices(self, size: float) -> Voices:
         rules = self._style.page.faces.rules

@@ -264,9 +264,7 @@ def squares_and_rings(puzzle, picture):
 def test_what_pushes_stands_in_rings_and_what_follows_in_squares():
     puzzle = plain_puzzle(9, "\n".join(["12.......", *["........."] * 8]))
     told = ((4, 0b11111000), (5, 0b11110000))
-    picture = needed(
-        puzzle, pushing=(0, 4), told=told, concluded=(5,), placed=((80, 3),)
-    )
+    picture = needed(puzzle, pushing=(0, 4), told=told, concluded=(5,), placed=((80, 3),))
     assert squares_and_rings(puzzle, picture) == {"square": {5, 80}, "ring": {0, 4}}
 
 

@@ -1,8 +1,7 @@
 """What the shipped styles promise: contrast, what newsprint holds, what large print asks."""
 
-from typing import Any
-
 from itertools import product
+from typing import Any
 
 import pytest
 
@@ -149,7 +148,9 @@ def scenes():
         grounds=(3, 4, 12),
         counting=((3, 0b1110), (4, 0b10)),
     )
-    yield Scene(pencil, open_board, pushing=(3, 4), told=((4, 0b111100), (5, 0b11001100)), concluded=(5,))
+    yield Scene(
+        pencil, open_board, pushing=(3, 4), told=((4, 0b111100), (5, 0b11001100)), concluded=(5,)
+    )
     yield Scene(pencil, open_board, placed=((0, 1), (60, 9)))
     yield Scene(pencil, open_board, grounds=(40, 44), chain=chain, dead_end=end)
     yield Scene(pencil, open_board, chain=chain, dead_end=DeadEnd(cell=53, digit=5))

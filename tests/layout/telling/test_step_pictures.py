@@ -58,9 +58,7 @@ def test_a_diagram_shows_the_sheet_before_its_paragraph_whatever_is_left_out(lev
 @pytest.mark.parametrize("rule", RULES)
 def test_only_plain_placements_wait_for_the_next_diagram(rule):
     puzzle, telling = telling_of(rule, Level.EVERY)
-    plain = {
-        each.number: all(step.places for step in each.steps) for each in telling.paragraphs
-    }
+    plain = {each.number: all(step.places for step in each.steps) for each in telling.paragraphs}
     for shown in step_pictures(puzzle, telling):
         assert all(plain[piece.number] for piece in shown.pieces[:-1])
         assert not plain[shown.last.number] or shown.last.number == telling.paragraphs[-1].number
@@ -77,7 +75,7 @@ def test_a_paragraph_without_a_diagram_stands_beside_the_next_one():
 
 
 def test_break_in_and_crux_are_the_last_to_lose_their_diagrams():
-    puzzle, telling = telling_of("skyscraper")
+    _, telling = telling_of("skyscraper")
     head = head_of([told.kept for told in telling.steps])
     wanted = {telling.steps[at].paragraph for at in (head.break_in, head.crux)}
     order = least_needed(telling)
@@ -91,9 +89,7 @@ def test_a_paragraph_in_parts_tells_each_of_its_steps_once(parts):
     number = max(telling.paragraphs, key=lambda each: len(each.steps)).number
     told = [each for each in telling.steps if each.paragraph == number]
     shown = [
-        each
-        for each in one_by_one(puzzle, telling, {number: parts})
-        if each.last.number == number
+        each for each in one_by_one(puzzle, telling, {number: parts}) if each.last.number == number
     ]
     assert len(shown) == min(parts, len(told))
     assert [each.last.part for each in shown] == list(range(len(shown)))
