@@ -1,6 +1,6 @@
 """A step of a walk as a picture: what pushes, what follows, and the mark that speaks."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
@@ -18,11 +18,12 @@ from layout.board.digits import LABEL_GAP, digit, halo, label_feet
 from layout.board.extent import Extent
 from layout.marks.boxed import barred, boxed, numbered, ringed, ringed_loosely
 from layout.marks.drawers import draw_marks, lined_cells
+from layout.marks.label import LOWEST_FOOT
 from layout.marks.lattice import Lattice
 from layout.marks.numerals import ROOM, numerals
-from layout.marks.pencil_marks import mark_places, pencil_marks, stroke_through
+from layout.marks.pencil_marks import least_side, mark_places, pencil_marks, stroke_through
 from layout.marks.reason import dead_house, reason
-from layout.marks.told import TellingDigit, counted, draw_told, is_on_one_row, known
+from layout.marks.told import TWO_ROWS, TellingDigit, counted, draw_told, is_on_one_row, known
 from layout.picture.items import Item, Picture, Text
 from layout.picture.order import Layer, Painted
 from layout.style.board import (
@@ -35,7 +36,7 @@ from layout.style.board import (
     Weight,
 )
 from verify.board import Board, Cell
-from verify.marks import Mark, Tint
+from verify.marks import Area, Cage, Mark, Tint
 from verify.pencil import Mask, digits_of, every_digit, is_single
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Link
@@ -52,10 +53,13 @@ MOST_BOXED: Final = 16
 UNDER_LABELS: Final = 0.44
 """The most that digits are high where labels stand in corners, as a share of the cell."""
 
-TOLD_ROOM: Final = 0.76
-"""The share of a cell that is left for what is told of it, across and down."""
+IN_SQUARE: Final = 0.04
+"""White between a square and what is told in it, both sides together, as a share of the cell."""
 
-UNDER_LABEL: Final = 0.05
+FOOT: Final = 0.05
+"""White between what is told under a label and the foot of the cell, as a share of the cell."""
+
+UNDER_LABEL: Final = 0.03
 """White between a label in a corner and what is told, as a share of the cell."""
 
 
@@ -74,11 +78,13 @@ def draw_step(
     lattice, look = step_lattice(puzzle, style, width), style.steps
     marks, speaking = shown_marks(puzzle), spoken_marks(puzzle, scene)
     looks = _legible(style.marks, look.height.least)
+    # The number of the mark at work is told by a heavy font.
+    heavy = _legible(style.marks, look.height.least, look.strong)
     if every_mark:
-        looks = _beside_marks(marks, looks, look.badges)
+        looks, heavy = (_beside_marks(marks, each, look.badges) for each in (looks, heavy))
     silent = [mark for mark in marks if mark not in speaking]
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
-    painted += draw_marks(speaking, _in_bold(looks, look.strong), lattice)
+    painted += draw_marks(speaking, heavy, lattice)
     drawer = _Drawer(puzzle, style, lattice, scene, label_feet(painted, lattice))
     labels = [item for layer, item in painted if layer is Layer.LABEL and isinstance(item, Text)]
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
@@ -138,38 +144,47 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
-def _legible(looks: MarkLooks, least: float) -> MarkLooks:
-    """The looks, with labels that grow with their cells and are never lower than that."""
+def least_step_side(puzzle: Puzzle, style: BoardStyle, *, every_mark: bool) -> float:
+    """The least side of a cell in which all that steps say is as high as the style wants it.
 
-    def of(look: Labelled) -> Labelled:
-        return replace(look, label_height=Weight(look.label_height.of_cell, least))
+    Under a label in a corner there is room for two rows.
+    """
+    look, marks = style.steps, shown_marks(puzzle)
+    sides = [least_side(puzzle.symbols, look)] if every_mark else [0.0]
+    corners = [
+        (style.marks.cages if isinstance(mark, Cage) else style.marks.areas)[mark.role].label_corner
+        for mark in marks
+        if isinstance(mark, Cage | Area) and mark.label
+    ]
+    if corners:
+        rows, free = TWO_ROWS * look.told.least, 1 - FOOT - UNDER_LABEL - max(corners)
+        sides.append((rows + look.height.least) / free)
+        sides.append(look.height.least / (LOWEST_FOOT - max(corners)))
+    return max(sides)
 
-    return _each_label(looks, of, of, of, of)
 
+def _legible(looks: MarkLooks, least: float, label: str = "") -> MarkLooks:
+    """The looks, with labels that grow with their cells and are never lower than that.
 
-def _in_bold(looks: MarkLooks, name: str) -> MarkLooks:
-    """The looks, with labels in a heavy font: so the number of the mark at work is told."""
+    With a `label` they are set in that font.
+    """
 
-    def of(look: Labelled) -> Labelled:
-        return replace(look, label=name)
+    def all_of(labelled: Mapping[str, Labelled]) -> dict[str, Labelled]:
+        return {
+            role: replace(
+                look,
+                label_height=Weight(look.label_height.of_cell, least),
+                label=label or look.label,
+            )
+            for role, look in labelled.items()
+        }
 
-    return _each_label(looks, of, of, of, of)
-
-
-def _each_label(
-    looks: MarkLooks,
-    cages: Callable[[CageLook], CageLook],
-    areas: Callable[[AreaLook], AreaLook],
-    badges: Callable[[BadgeLook], BadgeLook],
-    clues: Callable[[ClueLook], ClueLook],
-) -> MarkLooks:
-    """The looks, those with labels changed."""
     return replace(
         looks,
-        cages={role: cages(look) for role, look in looks.cages.items()},
-        areas={role: areas(look) for role, look in looks.areas.items()},
-        badges={role: badges(look) for role, look in looks.badges.items()},
-        clues={role: clues(look) for role, look in looks.clues.items()},
+        cages=all_of(looks.cages),
+        areas=all_of(looks.areas),
+        badges=all_of(looks.badges),
+        clues=all_of(looks.clues),
     )
 
 
@@ -292,12 +307,11 @@ class _Drawer:
             return
         x, y = self._lattice.centre(cell)
         foot = self._feet.get(cell, 0.0)
-        room = min(TOLD_ROOM, 0.94 - foot - UNDER_LABEL) if foot else TOLD_ROOM
-        down = max(0.94 - room / 2 - 0.5, 0.0) if foot else 0.0
+        across = self._look.box_size - IN_SQUARE
+        room = min(across, 1 - FOOT - foot - UNDER_LABEL) if foot else across
+        down = max(0.5 - FOOT - room / 2, 0.0) if foot else 0.0
         middle = x, y + down * self._lattice.side
-        for layer, item in draw_told(
-            words, middle, (TOLD_ROOM, room), self._lattice.side, self._look
-        ):
+        for layer, item in draw_told(words, middle, (across, room), self._lattice.side, self._look):
             yield cell, layer, item
 
     def _pencil_marks(self, cell: Cell) -> Iterator[tuple[Cell, Layer, Item]]:

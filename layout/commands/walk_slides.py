@@ -1,4 +1,4 @@
-"""`reglet walk PUZZLE.yaml --slides DIR`: images for a wall, and notes of what is said with them."""
+"""`reglet walk PUZZLE.yaml --slides DIR`: images for a wall, and notes of what is said."""
 
 import json
 import re

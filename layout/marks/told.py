@@ -32,6 +32,9 @@ DOWN: Final = 1.22
 STRUCK_DOWN: Final = 1.4
 """From row to row, in heights of a figure."""
 
+TWO_ROWS: Final = 1 + STRUCK_DOWN
+"""The height of two rows, in heights of a figure."""
+
 
 @dataclass(frozen=True, slots=True)
 class TellingDigit:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from layout.pages.common.misfit import JobPath
 from layout.telling.level import Level
@@ -75,6 +76,9 @@ class WalkChoice:
     limit: JobPath = ()
 
 
+USUAL_CHOICE: Final = WalkChoice()
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
     """Everything that is printed, in the order in which a reader finds it.
@@ -91,7 +95,7 @@ class Book:
     answers_per_page: int
     hints: int = 0
     walks: tuple[Numbered, ...] = ()
-    walk_choice: WalkChoice = WalkChoice()
+    walk_choice: WalkChoice = USUAL_CHOICE
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

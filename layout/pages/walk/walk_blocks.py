@@ -77,11 +77,8 @@ def _word_items(rows: Sequence[WordRow], first: int, x: float, grid: WalkGrid) -
 
 
 def words_alone(passages: Sequence[Passage], grid: WalkGrid) -> WalkBlock:
-    """Words without a picture, where those beside one would stand, or where all stand."""
-    if grid.stacked:
-        return WalkBlock(None, (), tuple(_rows(passages, grid.under, grid)), 0)
-    beside = tuple(_rows(passages, grid.beside, grid))
-    return WalkBlock(None, beside, (), len(beside))
+    """Words without a picture, as wide as those under one."""
+    return WalkBlock(None, (), tuple(_rows(passages, grid.under, grid)), 0)
 
 
 def block(

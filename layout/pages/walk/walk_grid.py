@@ -5,8 +5,7 @@ from math import ceil
 from typing import Final
 
 from layout.board.extent import Extent
-from layout.board.step import step_extent
-from layout.marks.pencil_marks import least_side
+from layout.board.step import least_step_side, step_extent
 from layout.pages.common.design import Design, cap
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.prose_pages import rows_in
@@ -14,12 +13,12 @@ from layout.type.face import Voices
 from verify.puzzle import Puzzle
 
 LEAST_BOARD: Final = 60.0
-"""No diagram is narrower where the page has room, whatever the largest cells are."""
+"""No grid is narrower where the page has room, whatever the largest cells are."""
 
 BOARD_SHARE: Final = 0.52
 """The share of the page's measure that a diagram takes with words beside it."""
 
-LEAST_EMS: Final = 13.0
+LEAST_EMS: Final = 12.0
 """The narrowest column of words beside a diagram, in ems of the smaller letters."""
 
 COLUMN_EMS: Final = 19.0
@@ -69,16 +68,6 @@ class WalkGrid:
         """The rows of a page."""
         return rows_in(self.design.depth, self.voices)
 
-    @property
-    def diagram_rows(self) -> int:
-        """The rows that a diagram takes."""
-        return self.rows(self.extent.height(self.diagram))
-
-    @property
-    def diagram_x(self) -> float:
-        """The left edge of diagrams: the page's own, or where they stand in its middle."""
-        return (self.design.measure - self.diagram) / 2 if self.stacked else 0.0
-
     def rows(self, depth: float) -> int:
         """The rows that something takes that hangs from the top of a first row."""
         return max(ceil((depth - cap(self.voices)) / self.voices.leading - 1e-9) + 1, 1)
@@ -98,46 +87,60 @@ def walk_grid(puzzle: Puzzle, design: Design, *, every_mark: bool = False) -> Wa
     With `every_mark` cells are large enough for all pencil marks. Raises Misfits where cells are
     too small to read even as wide as the page.
     """
-    extent, cells = step_extent(puzzle, design.board), design.page.cells
-    smallest = cells.smallest_in_steps
-    if every_mark:
-        smallest = max(smallest, least_side(puzzle.symbols, design.board.steps))
-    largest = max(cells.largest_in_steps, smallest)
-    lesser, gap = design.faces.lesser_rules, design.page.gap
-    share = BOARD_SHARE * design.measure
-    wanted = max(min(share, extent.across * largest), LEAST_BOARD, extent.across * smallest)
+    needed = least_step_side(puzzle, design.board, every_mark=every_mark)
+    smallest = max(design.page.cells.smallest_in_steps, needed)
+    extent = step_extent(puzzle, design.board)
+    width = _width_beside(puzzle, extent, smallest, design)
+    if width is None:
+        return _stacked(puzzle, extent, smallest, design, every_mark=every_mark)
+    x = width + design.page.gap
+    beside = design.measure - x
+    voices = _voices(beside, design)
+    hang, under = _under(voices, design)
+    return WalkGrid(design, width, extent, False, voices, x, beside, hang, under, every_mark)
+
+
+def _width_beside(puzzle: Puzzle, extent: Extent, smallest: float, design: Design) -> float | None:
+    """How wide diagrams with words beside them are; None where one of both has too little room."""
+    lesser = design.faces.lesser_rules
+    largest = max(design.page.cells.largest_in_steps, smallest)
+    wanted = max(
+        min(BOARD_SHARE * design.measure, _width(extent, largest)),
+        _width(extent, max(smallest, LEAST_BOARD / puzzle.board.columns)),
+    )
     width = extent.within(wanted, _depth_of_two(design, lesser))
-    fits = width <= design.measure - gap - LEAST_EMS * lesser.size
-    if fits and width >= extent.across * smallest - 1e-6:
-        x = width + gap
-        beside = design.measure - x
-        voices = _voices(beside, design)
-        hang, under = _under(voices, design)
-        return WalkGrid(design, width, extent, False, voices, x, beside, hang, under, every_mark)
-    return _stacked(puzzle, design, extent, smallest, largest, every_mark=every_mark)
+    room = design.measure - design.page.gap - LEAST_EMS * lesser.size
+    return width if width <= room and extent.side(width) >= smallest - 1e-6 else None
 
 
 def _stacked(
-    puzzle: Puzzle,
-    design: Design,
-    extent: Extent,
-    smallest: float,
-    largest: float,
-    *,
-    every_mark: bool,
+    puzzle: Puzzle, extent: Extent, smallest: float, design: Design, *, every_mark: bool
 ) -> WalkGrid:
     """Words under diagrams."""
     voices = _voices(design.measure, design)
-    deep = MOST_STACKED * design.depth
-    wanted = min(design.measure, extent.across * max(smallest, min(largest, LARGE * smallest)))
-    width = extent.within(wanted, max(deep, extent.height(extent.across * smallest)))
-    least = smallest if every_mark else design.page.cells.smallest_in_answers
-    side = round(extent.side(width), 6)
-    if side < round(least, 6):
-        message = f"a walk's diagrams get cells of {side:.1f} mm; the style wants {least:g} or more"
-        raise Misfits([Misfit(message, puzzle=puzzle, field="size")])
+    largest = max(design.page.cells.largest_in_steps, smallest)
+    side = max(smallest, LEAST_BOARD / puzzle.board.columns)
+    wanted = min(design.measure, _width(extent, max(side, min(largest, LARGE * smallest))))
+    deep = max(MOST_STACKED * design.depth, extent.height(_width(extent, side)))
+    width = extent.within(wanted, deep)
+    _check(puzzle, extent.side(width), smallest if every_mark else 0.0, design)
     hang, under = _under(voices, design)
     return WalkGrid(design, width, extent, True, voices, 0.0, 0.0, hang, under, every_mark)
+
+
+def _check(puzzle: Puzzle, side: float, least: float, design: Design) -> None:
+    """Raises Misfits where cells are smaller than that, or than in answers."""
+    least = max(least, design.page.cells.smallest_in_answers)
+    if side < least - 1e-6:
+        message = (
+            f"a walk's diagrams get cells of {side:.1f} mm; the style wants {least:.3g} or more"
+        )
+        raise Misfits([Misfit(message, puzzle=puzzle, field="size")])
+
+
+def _width(extent: Extent, side: float) -> float:
+    """How wide a picture is whose cells have that side."""
+    return extent.across * side + extent.frame.at(side)
 
 
 def _under(voices: Voices, design: Design) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from typing import Final
 from layout.board.step import draw_clean, draw_step
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
-from layout.pages.common.book import WalkChoice
+from layout.pages.common.book import USUAL_CHOICE, WalkChoice
 from layout.pages.common.caption import fitted_credit, fitted_title
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.gauge import gauge
@@ -67,7 +67,7 @@ class PrintedWalk:
     grade: Grade
     anchor: str
     number: str = ""
-    choice: WalkChoice = WalkChoice()
+    choice: WalkChoice = USUAL_CHOICE
 
 
 @dataclass(slots=True)
@@ -281,7 +281,7 @@ def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> li
     pages = [first]
     for each in blocks:
         needed = each.rows
-        if needed > grid.capacity:
+        if needed > grid.capacity or each.picture is None:
             needed = each.depth + min(len(each.under), FEWEST_ROWS)
         if pages[-1].row + needed > grid.capacity:
             pages.append(_FilledPage(0, [], []))

@@ -75,7 +75,7 @@ def test_a_paragraph_without_a_diagram_stands_beside_the_next_one():
 
 
 def test_break_in_and_crux_are_the_last_to_lose_their_diagrams():
-    puzzle, telling = telling_of("skyscraper")
+    _, telling = telling_of("skyscraper")
     head = head_of([told.kept for told in telling.steps])
     wanted = {telling.steps[at].paragraph for at in (head.break_in, head.crux)}
     order = least_needed(telling)

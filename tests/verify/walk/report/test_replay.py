@@ -13,7 +13,11 @@ from verify.walk.report.replay import replay
 from verify.walk.told.path import told_path
 
 
-def scenes_of(rule, groups=lambda steps: [[each] for each in steps]):
+def one_by_one(steps):
+    return [[step] for step in steps]
+
+
+def scenes_of(rule, groups=one_by_one):
     puzzle = puzzle_from_text(BY_NAME[rule].example)
     steps = [kept.based for kept in told_path(puzzle).steps]
     return puzzle, steps, list(replay(puzzle, groups(steps)))
@@ -67,7 +71,7 @@ def test_a_push_shows_what_it_rests_on_and_what_it_leaves_true_to_the_answer(rul
 
 
 def test_what_is_said_of_a_cell_twice_is_what_is_left_after_both():
-    puzzle, steps, (scene,) = scenes_of("thermometer", lambda steps: [steps])
+    puzzle, _, (scene,) = scenes_of("thermometer", lambda steps: [steps])
     answer = prove(puzzle).answers[0]
     _, _, alone = scenes_of("thermometer")
     for cell, left in scene.told:
@@ -97,7 +101,7 @@ def test_one_placement_is_seen_by_the_digits_that_leave_no_other_place():
 
 
 def test_several_placements_ring_nothing():
-    _, steps, scenes = scenes_of(
+    _, _, scenes = scenes_of(
         "boxes", lambda steps: [list(g) for _, g in groupby(steps, lambda b: bool(b.step.places))]
     )
     several = [scene for scene in scenes if len(scene.placed) > 1]
