@@ -1,8 +1,8 @@
 """A step of a walk as a picture: what pushes, what follows, and the mark that speaks."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeVar
 
 from layout.board.board import (
     board_lines,
@@ -22,16 +22,26 @@ from layout.marks.lattice import Lattice
 from layout.marks.numerals import ROOM, numerals
 from layout.marks.pencil_marks import mark_places, pencil_marks, stroke_through
 from layout.marks.reason import dead_house, reason
-from layout.marks.told import TellingDigit, counted, draw_told, known
+from layout.marks.told import TellingDigit, counted, draw_told, is_on_one_row, known
 from layout.picture.items import Item, Picture, Text
 from layout.picture.order import Layer, Painted
-from layout.style.board import BadgeLook, BoardStyle, MarkLooks, Weight
+from layout.style.board import (
+    AreaLook,
+    BadgeLook,
+    BoardStyle,
+    CageLook,
+    ClueLook,
+    MarkLooks,
+    Weight,
+)
 from verify.board import Board, Cell
 from verify.marks import Mark, Tint
 from verify.pencil import Mask, digits_of, every_digit, is_single
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Link
 from verify.walk.report.replay import Scene
+
+Labelled = TypeVar("Labelled", CageLook, AreaLook, BadgeLook, ClueLook)
 
 HEADS: Final = ("inward", "outward")
 """The shapes of a tint that stand at the edges of a cell, where marks are."""
@@ -63,12 +73,12 @@ def draw_step(
     """
     lattice, look = step_lattice(puzzle, style, width), style.steps
     marks, speaking = shown_marks(puzzle), spoken_marks(puzzle, scene)
-    looks = legible(style.marks, look.height.least)
+    looks = _legible(style.marks, look.height.least)
     if every_mark:
         looks = _beside_marks(marks, looks, look.badges)
     silent = [mark for mark in marks if mark not in speaking]
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
-    painted += draw_marks(speaking, looks, lattice)
+    painted += draw_marks(speaking, _in_bold(looks, look.strong), lattice)
     drawer = _Drawer(puzzle, style, lattice, scene, label_feet(painted, lattice))
     labels = [item for layer, item in painted if layer is Layer.LABEL and isinstance(item, Text)]
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
@@ -128,30 +138,38 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
-def legible(looks: MarkLooks, least: float) -> MarkLooks:
-    """The looks, with labels no lower than that, for boards smaller than those to write in."""
+def _legible(looks: MarkLooks, least: float) -> MarkLooks:
+    """The looks, with labels that grow with their cells and are never lower than that."""
 
-    def large(height: Weight) -> Weight:
-        return replace(height, least=max(least, height.least), most=max(least, height.most))
+    def of(look: Labelled) -> Labelled:
+        return replace(look, label_height=Weight(look.label_height.of_cell, least))
 
+    return _each_label(looks, of, of, of, of)
+
+
+def _in_bold(looks: MarkLooks, name: str) -> MarkLooks:
+    """The looks, with labels in a heavy font: so the number of the mark at work is told."""
+
+    def of(look: Labelled) -> Labelled:
+        return replace(look, label=name)
+
+    return _each_label(looks, of, of, of, of)
+
+
+def _each_label(
+    looks: MarkLooks,
+    cages: Callable[[CageLook], CageLook],
+    areas: Callable[[AreaLook], AreaLook],
+    badges: Callable[[BadgeLook], BadgeLook],
+    clues: Callable[[ClueLook], ClueLook],
+) -> MarkLooks:
+    """The looks, those with labels changed."""
     return replace(
         looks,
-        cages={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.cages.items()
-        },
-        areas={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.areas.items()
-        },
-        badges={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.badges.items()
-        },
-        clues={
-            role: replace(look, label_height=large(look.label_height))
-            for role, look in looks.clues.items()
-        },
+        cages={role: cages(look) for role, look in looks.cages.items()},
+        areas={role: areas(look) for role, look in looks.areas.items()},
+        badges={role: badges(look) for role, look in looks.badges.items()},
+        clues={role: clues(look) for role, look in looks.clues.items()},
     )
 
 
@@ -207,13 +225,15 @@ class _Drawer:
         boxes = set(self._placed) if len(self._placed) <= MOST_BOXED else set[Cell]()
         rings, grounds = set(scene.pushing) - self._placed.keys(), set(scene.grounds)
         house = () if end is None or end.house is None else end.house.cells
+        # A ring around marks, or around several rows, would touch them.
         if every_mark:
-            # A ring around marks would touch them.
             grounds |= {*rings, *scene.concluded} - boxes - self._standing()
             rings &= self._standing()
         else:
             boxes |= set(scene.concluded) - self._placed.keys()
-            rings -= boxes
+            tall = rings - boxes - self._standing() - set(self._on_one_row())
+            grounds |= tall
+            rings -= boxes | tall
         yield from reason(sorted(grounds - boxes - set(house)), look, lattice)
         if house:
             yield from dead_house(house, look, lattice)
@@ -232,6 +252,13 @@ class _Drawer:
     def _standing(self) -> set[Cell]:
         """The cells with a digit that was there before."""
         return {cell for cell, value in enumerate(self._scene.written) if value}
+
+    def _on_one_row(self) -> Iterator[Cell]:
+        """The cells of which little is said."""
+        every = every_digit(self._puzzle.board.digits)
+        for cell, left in self._scene.told:
+            if is_on_one_row(known(left, every, self._puzzle.symbols, self._look)):
+                yield cell
 
     def contents(self, *, every_mark: bool) -> Iterator[tuple[Cell, Layer, Item]]:
         """The digit of each cell, or what is said of it, or its pencil marks."""
@@ -306,7 +333,7 @@ class _Drawer:
             height = min(height, UNDER_LABELS)
         text = digit(symbol, name, height, self._digits.widest, self._lattice, cell)
         foot = self._feet.get(cell, 0.0)
-        lower = max(foot + LABEL_GAP + height / 2 - 0.5, 0.0) if foot else 0.0
+        lower = max(foot + 2 * LABEL_GAP + height / 2 - 0.5, 0.0) if foot else 0.0
         return replace(text, y=text.y + lower * self._lattice.side)
 
 

@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING, Final
 
 from layout.commands.language import add_language
 from layout.commands.seconds import add_seconds, budget_of
+from layout.commands.walk_slides import EACH, IMAGES, slide_files, write_slides
 from layout.console import answer, answer_json, complain, counted, tell
 
 if TYPE_CHECKING:
     from layout.pages.common.format import Trim
-    from layout.picture.document import Document
+    from layout.pages.walk.walk_pages import PrintedWalk
+    from layout.style.style import Style
     from layout.telling.telling import Telling
     from verify.budget import Deadline
     from verify.proof.verdict import Verdict
@@ -57,6 +59,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--report", action="store_true", help="break-in, tightest point, what is not needed"
     )
+    group = parser.add_argument_group("slides, 16 to 9, for a wall")
+    group.add_argument(
+        "--slides", type=Path, metavar="DIR", help="write images to this folder, or to one .pdf"
+    )
+    group.add_argument("--images", choices=IMAGES, default=IMAGES[0], help="in a folder")
+    group.add_argument("--each", choices=EACH, default=EACH[0], help="what a slide is for")
     add_seconds(parser, "the walk, and the proof where there are pages")
 
 
@@ -98,8 +106,10 @@ def run(options: argparse.Namespace) -> int:
     from verify.walk.told.path import told_path
     from verify.walk.walk import walk
 
-    if options.pages is not None:
-        refuse_inputs(options.pages, [options.puzzle, Path(options.style)])
+    outputs = [] if options.pages is None else [options.pages]
+    outputs += () if options.slides is None else slide_files(options.slides, options.images)
+    for output in outputs:
+        refuse_inputs(output, [options.puzzle, Path(options.style)])
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
     verdict = prove(puzzle, deadline=deadline)
@@ -107,11 +117,11 @@ def run(options: argparse.Namespace) -> int:
     path = told_path(puzzle, deadline)
     if walked.cut_short or path.cut_short:
         complain(f"{options.puzzle}: its walk ends where {options.seconds:g} seconds were over")
-    if options.pages is not None:
-        code = _write_pages(puzzle, walked, path, deadline, options)
+    if outputs:
+        code = _write(puzzle, walked, path, deadline, options)
         if code:
             return code
-    if options.json or options.report or options.pages is None:
+    if options.json or options.report or not outputs:
         _answer(puzzle, verdict, walked, path, options)
     return 0 if path.finished else 1
 
@@ -150,51 +160,60 @@ def _answer(
     tell(f"{options.puzzle}: {state}, {counted(len(telling.steps), 'step')}", options.quiet)
 
 
-def _write_pages(
+def _write(
     puzzle: "Puzzle",
     walked: "Walk",
     path: "ToldPath",
     deadline: "Deadline",
     options: argparse.Namespace,
 ) -> int:
-    """Writes the pages whole, read back, or not at all; the exit code."""
+    """Writes pages and slides, each whole or not at all; the exit code."""
     from layout.commands.misfits import complain_of
     from layout.commands.proved import proved
-    from layout.jobs.common.read_back import read_back
-    from layout.output.write import write_whole
     from layout.pages.common.misfit import Misfits
     from layout.picture.cannot import CannotDraw
-    from layout.writers.pdf import pdf_of_document
+    from layout.style.style import named_style
 
     if proved(puzzle, deadline) is None:
         return 1
+    style = named_style(options.style)
     try:
-        laid = _laid_out(puzzle, walked, path, options)
-        data = pdf_of_document(laid)
+        printed = _printed(puzzle, walked, path, style, options)
+        if options.pages is not None:
+            _write_pages(printed, style, options)
+        if options.slides is not None:
+            write_slides(
+                printed,
+                style,
+                options.language,
+                options.slides,
+                options.images,
+                by_sentence=options.each == "sentence",
+                quiet=options.quiet,
+            )
     except Misfits as misfits:
         complain_of(misfits, "walk", "--trim")
         return 2
     except CannotDraw as fault:
         complain(f"reglet walk: {options.puzzle}: {fault}")
         return 2
-    write_whole(options.pages, data, lambda beside: read_back(beside, laid))
-    tell(f"{options.pages}: {counted(len(laid.leaves), 'page')}", options.quiet)
     return 0
 
 
-def _laid_out(
-    puzzle: "Puzzle", walked: "Walk", path: "ToldPath", options: argparse.Namespace
-) -> "Document":
-    """The document of the pages."""
-    from layout.language.words import read_words
-    from layout.pages.book.walk_document import walk_document
+def _printed(
+    puzzle: "Puzzle",
+    walked: "Walk",
+    path: "ToldPath",
+    style: "Style",
+    options: argparse.Namespace,
+) -> "PrintedWalk":
+    """The walk as pages and slides take it. Raises Misfits for letters that no font has."""
+    from layout.pages.common.book import WalkChoice
     from layout.pages.common.letters import check_texts
-    from layout.pages.walk.walk_pages import PrintedWalk, WalkChoice
-    from layout.style.style import named_style
+    from layout.pages.walk.walk_pages import PrintedWalk
     from layout.telling.level import Level
     from verify.walk.report.grade import grade
 
-    style = named_style(options.style)
     check_texts((), [puzzle], style)
     choice = WalkChoice(
         Level(options.level),
@@ -202,8 +221,20 @@ def _laid_out(
         options.pencil_marks == "all",
         ("most-pages",),
     )
-    printed = PrintedWalk(puzzle, path, grade(walked), anchor="walk", choice=choice)
-    return walk_document(printed, style, read_words(options.language), options.trim)
+    return PrintedWalk(puzzle, path, grade(walked), anchor="walk", choice=choice)
+
+
+def _write_pages(printed: "PrintedWalk", style: "Style", options: argparse.Namespace) -> None:
+    """Writes the pages, read back."""
+    from layout.jobs.common.read_back import read_back
+    from layout.language.words import read_words
+    from layout.output.write import write_whole
+    from layout.pages.book.walk_document import walk_document
+    from layout.writers.pdf import pdf_of_document
+
+    laid = walk_document(printed, style, read_words(options.language), options.trim)
+    write_whole(options.pages, pdf_of_document(laid), lambda beside: read_back(beside, laid))
+    tell(f"{options.pages}: {counted(len(laid.leaves), 'page')}", options.quiet)
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:

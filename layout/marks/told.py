@@ -24,8 +24,13 @@ IN_SQUARE: Final = 4
 """Digits that stand in one row, and in two of two; more have rows of three."""
 
 APART: Final = 0.42
+CLOSE: Final = 0.28
+STRUCK_APART: Final = 0.66
+"""White between two digits of a row, between three, and between struck ones, in their heights."""
+
 DOWN: Final = 1.22
-"""White between digits of a row, and from row to row, in heights of a figure."""
+STRUCK_DOWN: Final = 1.4
+"""From row to row, in heights of a figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,20 +66,26 @@ def counted(
     ]
 
 
+def is_on_one_row(words: Sequence[TellingDigit]) -> bool:
+    """Whether the words leave room for a ring around them."""
+    return len(words) <= ON_ONE_ROW
+
+
 def draw_told(
     words: Sequence[TellingDigit], middle: Point, room: Point, side: float, look: StepLook
 ) -> Iterator[Painted]:
     """The words around a point, within so much room across and down, in shares of the cell."""
     rows = _rows(words)
+    pitch = STRUCK_DOWN if any(each.struck for each in words) else DOWN
     natural = [_width(row) for row in rows]
     height = min(
         look.told.at(side),
         room[0] * side / max(natural),
-        room[1] * side / (1 + DOWN * (len(rows) - 1)),
+        room[1] * side / (1 + pitch * (len(rows) - 1)),
     )
     x, y = middle
     for index, row in enumerate(rows):
-        down = y + (index - (len(rows) - 1) / 2) * DOWN * height
+        down = y + (index - (len(rows) - 1) / 2) * pitch * height
         left = x - max(natural) / 2 * height if len(rows) > 1 else x - natural[index] / 2 * height
         for each in row:
             wide = _wide(each)
@@ -82,7 +93,7 @@ def draw_told(
             yield Layer.PENCIL, text
             if each.struck:
                 yield Layer.STRIKE, stroke_through(text, look, side)
-            left += (wide + APART) * height
+            left += (wide + _apart(row)) * height
 
 
 def _rows(words: Sequence[TellingDigit]) -> list[Sequence[TellingDigit]]:
@@ -101,4 +112,10 @@ def _wide(each: TellingDigit) -> float:
 
 
 def _width(row: Sequence[TellingDigit]) -> float:
-    return sum(map(_wide, row)) + APART * (len(row) - 1)
+    return sum(map(_wide, row)) + _apart(row) * (len(row) - 1)
+
+
+def _apart(row: Sequence[TellingDigit]) -> float:
+    if len(row) > ON_ONE_ROW:
+        return CLOSE
+    return STRUCK_APART if any(each.struck for each in row) else APART

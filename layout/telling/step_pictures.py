@@ -63,6 +63,20 @@ def step_pictures(
     return tuple(_grouped(shown, without))
 
 
+def one_by_one(
+    puzzle: Puzzle, telling: Telling, parts: Mapping[int, int], *, by_sentence: bool = False
+) -> tuple[StepPicture, ...]:
+    """Every paragraph, every part of one or, `by_sentence`, every push with a diagram of its own.
+
+    By sentence, digits that are placed one after the other stay together, and so does what is
+    told in one sentence of many.
+    """
+    cut = list(_parts(telling, parts, by_sentence=by_sentence))
+    scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
+    shown = zip(cut, scenes, strict=True)
+    return tuple(StepPicture((part.piece,), scene) for part, scene in shown if part.shown)
+
+
 def paragraph_scenes(puzzle: Puzzle, telling: Telling) -> dict[int, Scene]:
     """The scene of each paragraph by its number, also of those that the telling leaves out."""
     cut = list(_parts(telling, {}))
@@ -83,18 +97,40 @@ def least_needed(telling: Telling) -> tuple[int, ...]:
     return tuple(sorted((each.number for each in telling.paragraphs), key=lambda n: (need[n], -n)))
 
 
-def _parts(telling: Telling, parts: Mapping[int, int]) -> Iterator[_Part]:
+def _parts(
+    telling: Telling, parts: Mapping[int, int], *, by_sentence: bool = False
+) -> Iterator[_Part]:
     """All steps of the path, by the paragraphs in which they are told, or by their parts."""
-    words = {each.number: each for each in telling.paragraphs}
+    words = {each.number: each.words for each in telling.paragraphs}
     for number, steps in groupby(telling.steps, key=lambda told: told.paragraph):
         told = tuple(steps)
-        paragraph = words.get(number)
-        cut = _cut(told, parts.get(number, 1))
+        whole = words.get(number, "")
+        if by_sentence and not _is_summed_up(told, whole):
+            cut = _by_sentence(told)
+        else:
+            cut = _cut(told, parts.get(number, 1))
         for part, some in enumerate(cut):
-            said = " ".join(each.words for each in some if each.words)
-            if paragraph is not None and len(cut) == 1:
-                said = paragraph.words
-            yield _Part(Piece(number, part, said), some, paragraph is not None)
+            said = whole if len(cut) == 1 else " ".join(each.words for each in some if each.words)
+            yield _Part(Piece(number, part, said), some, number in words)
+
+
+def _is_summed_up(told: Sequence[Told], words: str) -> bool:
+    """Whether a paragraph says in one sentence what its steps say in many: the singles at the end.
+
+    Else it begins with the words of its first step.
+    """
+    return len(told) > 1 and not words.startswith(told[0].words.rstrip("."))
+
+
+def _by_sentence(told: Sequence[Told]) -> list[tuple[Told, ...]]:
+    """Each push by itself, placements in a row together."""
+    found: list[list[Told]] = []
+    for each in told:
+        if found and each.step.places and found[-1][-1].step.places:
+            found[-1].append(each)
+        else:
+            found.append([each])
+    return [tuple(each) for each in found]
 
 
 def _cut(told: Sequence[Told], parts: int) -> list[tuple[Told, ...]]:

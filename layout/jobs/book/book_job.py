@@ -15,10 +15,14 @@ from layout.jobs.common.values import (
 )
 from layout.lengths import Length
 from layout.pages.common.format import Trim
+from layout.telling.level import Level
 from verify.reading.record import Choice, Every, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
+
+LEVELS: Final = tuple(level.value for level in Level)
+PENCIL_MARKS: Final = ("needed", "all")
 
 MOST_SECTIONS: Final = 200
 MOST_GLOBS: Final = 500
@@ -71,6 +75,21 @@ class BackJob:
         ListOf(Word(200), "ids of puzzles", MOST_WALKS, least=0),
         "ids of the puzzles whose walk is printed, with diagrams",
     ] = ()
+    walk_level: Annotated[
+        str,
+        Choice(LEVELS, "level"),
+        "how much of a walk is told: what matters most, all but the singles at the end, each digit",
+    ] = "whole"
+    walk_pages: Annotated[
+        int | None,
+        Number(1, 99, whole=True),
+        "the most pages of a walk: diagrams are left out and less is told rather than take more",
+    ] = None
+    walk_pencil_marks: Annotated[
+        str,
+        Choice(PENCIL_MARKS, "pencil marks"),
+        "the pencil marks in diagrams: those that a step speaks of, or all",
+    ] = "needed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 
-from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.book_job import BackJob, BookJob
 from layout.jobs.common.job import Job
-from layout.pages.common.book import Numbered
+from layout.pages.common.book import Numbered, WalkChoice
+from layout.telling.level import Level
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problems
 
@@ -34,3 +35,13 @@ def chosen_walks(job: Job[BookJob], puzzles: Iterable[Numbered]) -> tuple[Number
     """The puzzles whose walks are printed, in the order of the job's list."""
     by_id = {numbered.puzzle.id: numbered for numbered in puzzles}
     return tuple(by_id[name] for name in job.values.back.walk)
+
+
+def walk_choice(back: BackJob) -> WalkChoice:
+    """How much of each walk is printed."""
+    return WalkChoice(
+        Level(back.walk_level),
+        back.walk_pages,
+        back.walk_pencil_marks == "all",
+        ("back", "walk-pages"),
+    )

@@ -8,7 +8,12 @@ from typing import Final
 
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
-from layout.jobs.book.chosen_walks import check_walks, chosen_walks, told_ids
+from layout.jobs.book.chosen_walks import (
+    check_walks,
+    chosen_walks,
+    told_ids,
+    walk_choice,
+)
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Making, Outcome
@@ -22,6 +27,7 @@ from layout.output.write import Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
+from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import Style, read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
@@ -29,7 +35,7 @@ from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
 
 MOST_NAMED: Final = 12
-"""Ungraded puzzles that are told by name."""
+"""Walks, and ungraded puzzles, that are told by name."""
 
 
 def make_book(job: Job[BookJob], making: Making) -> Outcome:
@@ -63,7 +69,7 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
     outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
-    return _outcome(output, tuple(book.puzzles()), laid)
+    return _outcome(output, book, laid)
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
@@ -74,19 +80,26 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _outcome(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Outcome:
+def _outcome(output: Path, book: Book, laid: Paginated) -> Outcome:
     """What there is to tell of a finished book."""
-    pages = len(laid.document.leaves)
+    pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
+    walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
     facts = [
         {
             **facts_of(numbered.puzzle, numbered.grade),
             "puzzle_page": laid.labels[numbered.puzzle_anchor],
             "answer_page": laid.labels[numbered.answer_anchor],
+            **({"walk_pages": walked[id_]} if (id_ := numbered.puzzle.id) in walked else {}),
         }
         for numbered in puzzles
     ]
     sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
     summary = f"{output}: {sizes}, each with one answer"
+    if walked:
+        told = [f"{name} {counted(count, 'page')}" for name, count in walked.items()]
+        summary += f"; walks: {', '.join(told[:MOST_NAMED])}"
+        if len(told) > MOST_NAMED:
+            summary += f" and {len(told) - MOST_NAMED} more"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
@@ -127,6 +140,7 @@ def plan(
         values.back.answers.per_page,
         values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
+        walk_choice(values.back),
     )
 
 

@@ -5,7 +5,7 @@ from functools import partial
 from typing import Final
 
 from layout.pages.book.book_part import BookPart, ContentsEntry
-from layout.pages.common.book import Book, Numbered
+from layout.pages.common.book import Book, Numbered, WalkChoice
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import Page, Reference
@@ -28,7 +28,9 @@ def _walks_pages(book: Book, design: Design) -> tuple[Page, ...]:
     """The opener, then each walk from a new page. Raises Misfits."""
     words = design.words.pages
     opener = opener_pages(words.walks, words.walks_note, words.walks_intro, ANCHOR, design)
-    chapters = gathered(partial(_chapter, numbered, design) for numbered in book.walks)
+    chapters = gathered(
+        partial(_chapter, numbered, book.walk_choice, design) for numbered in book.walks
+    )
     return (*opener, *(page for chapter in chapters for page in chapter))
 
 
@@ -40,7 +42,7 @@ def _entries(book: Book, design: Design) -> Iterator[ContentsEntry]:
         yield ContentsEntry(f"{numbered.number}{TIE}{TIE}{title}", numbered.walk_anchor, level=1)
 
 
-def _chapter(numbered: Numbered, design: Design) -> tuple[Page, ...]:
+def _chapter(numbered: Numbered, choice: WalkChoice, design: Design) -> tuple[Page, ...]:
     """A walk; its first page names that of the puzzle."""
     assert numbered.path is not None, "what a book walks was told"  # noqa: S101
     path = PrintedWalk(
@@ -49,6 +51,7 @@ def _chapter(numbered: Numbered, design: Design) -> tuple[Page, ...]:
         numbered.grade,
         numbered.walk_anchor,
         str(numbered.number),
+        choice,
     )
     reference = Reference(design.words.pages.puzzle_on, numbered.puzzle_anchor)
     return walk_pages(path, design, reference)

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from layout.pages.common.misfit import JobPath
+from layout.telling.level import Level
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
@@ -61,11 +63,24 @@ class Imprint:
 
 
 @dataclass(frozen=True, slots=True)
+class WalkChoice:
+    """How much of a walk is printed: the level, on so many pages at the most, with which marks.
+
+    `limit` is where the most pages stand in the job.
+    """
+
+    level: Level = Level.WHOLE
+    most_pages: int | None = None
+    every_mark: bool = False
+    limit: JobPath = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
-    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
-    printed.
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
+    printed, and `walk_choice` how much of it.
     """
 
     title: str
@@ -76,6 +91,7 @@ class Book:
     answers_per_page: int
     hints: int = 0
     walks: tuple[Numbered, ...] = ()
+    walk_choice: WalkChoice = WalkChoice()
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

@@ -7,10 +7,11 @@ from typing import Final
 from layout.board.step import draw_clean, draw_step
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
+from layout.pages.common.book import WalkChoice
 from layout.pages.common.caption import fitted_credit, fitted_title
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.gauge import gauge
-from layout.pages.common.misfit import JobPath, Misfit, Misfits
+from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Labels, Page, Reference, fixed
 from layout.pages.common.prose_pages import rows_below
 from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
@@ -36,25 +37,22 @@ MOST_SPREAD: Final = 5
 FEWEST_ROWS: Final = 4
 """Rows of words that stay together on either side of a turned page."""
 
+LESS: Final = {
+    Level.EVERY: Level.WHOLE,
+    Level.FIRST_TIMER: Level.WHOLE,
+    Level.WHOLE: Level.MOMENTS,
+}
+"""The level that tells less than each."""
+
+KEPT_DIAGRAMS: Final = 2
+"""Diagrams that are kept rather than tell as much: of where it breaks open, and of the crux."""
+
 MOST_PARTS: Final = 6
 """Parts that a paragraph is told in where it has no room on one page."""
 
 
 LEAST_OPENING: Final = 0.6
 """The least share of its width that the clean puzzle keeps to stay on the page of the head."""
-
-
-@dataclass(frozen=True, slots=True)
-class WalkChoice:
-    """How much of a walk is printed: the level, on so many pages at the most, with which marks.
-
-    `limit` is where the most pages stand in the job.
-    """
-
-    level: Level = Level.WHOLE
-    most_pages: int | None = None
-    every_mark: bool = False
-    limit: JobPath = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,13 +161,15 @@ class _Chapter:
     def _ways(self) -> Iterator[tuple[Level, Telling, frozenset[int]]]:
         """All of it, then fewer diagrams, then less told, with fewer diagrams again."""
         path = self._path
-        levels = list(Level)
-        for level in reversed(levels[: levels.index(path.choice.level) + 1]):
+        level: Level | None = path.choice.level
+        while level is not None:
             telling = tell_walk(path.puzzle, path.walk, self._design.words, level)
-            order = least_needed(telling)
-            is_last = level is levels[0]
-            for count in range(len(order) + 1 if is_last else max(len(order) - 1, 1)):
+            order, less = least_needed(telling), LESS.get(level)
+            # While less can be told, the diagrams of what matters most stay.
+            most = len(order) if less is None else max(len(order) - KEPT_DIAGRAMS, 0)
+            for count in range(most + 1):
                 yield level, telling, frozenset(order[:count])
+            level = less
 
     def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
         """The pages with these diagrams; a paragraph without room on a page is told in parts."""

@@ -19,7 +19,8 @@ from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME
 from verify.walk.report.grade import grade
-from verify.walk.walk import Walk, walk
+from verify.walk.told.path import as_told, told_path
+from verify.walk.walk import walk
 
 SUMS = BY_NAME["sandwich"].example
 
@@ -45,7 +46,7 @@ def text_of(path):
 
 def telling_of(text, language="en"):
     puzzle = puzzle_from_text(text)
-    return puzzle, tell_walk(puzzle, walk(puzzle), read_words(language))
+    return puzzle, tell_walk(puzzle, told_path(puzzle), read_words(language))
 
 
 @pytest.mark.parametrize(("language", "caption"), [("en", "step"), ("de", "Schritt")])
@@ -136,7 +137,8 @@ def test_a_letter_that_no_font_has_is_told(pages):
 def test_a_walk_that_ends_early_says_so():
     puzzle = puzzle_from_text(SUMS)
     whole = walk(puzzle)
-    path = PrintedWalk(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
+    short = as_told(puzzle, list(whole.every_step)[:3])
+    path = PrintedWalk(puzzle, short, grade(whole), "walk")
     document = walk_document(path, read_style("paperback"), read_words("en"), Trim(210, 297))
     words = "".join(
         item.text

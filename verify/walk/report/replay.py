@@ -140,10 +140,14 @@ class _Scenery:
         self._told[cell] = self._told.get(cell, self._every) & left
 
     def _count(self, step: Step) -> None:
-        """The candidates that a step is about, and the cells that hold them."""
+        """The candidates that a step is about, and the cells that hold them.
+
+        Of what is supposed, those that are followed: all else that counts there would hide them.
+        """
         notes, because = self._notes, step.because
+        supposes = kind_of(step.technique) is Kind.SUPPOSITION
         about = because.digits if step.technique is not Technique.WING else self._every
-        for cell in because.cells:
+        for cell in () if supposes else because.cells:
             mask = notes.pencil[cell] & about
             if mask and not notes.placed >> cell & 1:
                 add(self._counting, cell, mask)

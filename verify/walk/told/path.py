@@ -89,7 +89,8 @@ class _Search:
         notes, end = self._notes, _dead_end(self._notes)
         goal = None if end is None else _goal(notes, end)
         kept = needed(self._premises, self._events, goal)
-        for _ in range(MOST_SORTED):
+        # Digits that contradict each other stand only in the order in which they were found.
+        for _ in range(MOST_SORTED if goal is None else 0):
             ordered = in_telling_order(kept, self._puzzle.board)
             again = needed(self._premises, _replayed(self._puzzle, ordered), goal)
             kept, before = again, kept

@@ -80,7 +80,7 @@ def test_every_diagram_has_its_number_under_it_once(made):
     book, pdf, laid = made
     start, end = page_of(laid, pdf, "walk-reed-3"), page_of(laid, pdf, "walk-reed-1")
     lines = [line.strip() for page in range(start, end) for line in pdf.text(page).splitlines()]
-    puzzle, path = book.walks[0].puzzle, book.walks[0].walk
+    puzzle, path = book.walks[0].puzzle, book.walks[0].path
     for shown in step_pictures(puzzle, tell_walk(puzzle, path, read_words("en"))):
         assert [lines.count(f"{word} {shown.number}") for word in ("step", "Schritt")] in (
             [1, 0],
