@@ -29,7 +29,8 @@ def hints(
 
 
 def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...]:
-    """The hints of all tiers to a path's first step, the last one with all that the path holds.
+    """The hints of all tiers to a path's first step, the last one with all that the path holds,
+    a line for each paragraph.
 
     There are none where it has no step.
     """
@@ -37,7 +38,7 @@ def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...
         return ()
     telling = tell_walk(puzzle, path, words)
     where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
-    return where, what, " ".join(each.words for each in telling.paragraphs)
+    return where, what, "\n".join(each.words for each in telling.paragraphs)
 
 
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:

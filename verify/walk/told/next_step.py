@@ -1,6 +1,6 @@
 """The best next step for somebody who has filled a part of the grid."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
@@ -8,13 +8,14 @@ from verify.budget import NEVER, BudgetSpent, Deadline
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
-from verify.walk.told.event import COST, Event
+from verify.walk.told.event import COST, Event, cost_of
 from verify.walk.told.needed import Kept, needed
-from verify.walk.told.path import ToldPath, told_path
+from verify.walk.told.path import ToldPath
 from verify.walk.told.premises import Premises
-from verify.walk.told.search import singles
+from verify.walk.told.search import search_a_digit
+from verify.walk.told.together import together
 
-Effort: TypeAlias = tuple[float, int]
+Effort: TypeAlias = tuple[float, float, int]
 
 
 def with_placed(puzzle: Puzzle, grid: Grid) -> Puzzle:
@@ -23,39 +24,33 @@ def with_placed(puzzle: Puzzle, grid: Grid) -> Puzzle:
 
 
 def next_step(sheet: Puzzle, deadline: Deadline = NEVER) -> ToldPath:
-    """The beginning of a path from what a puzzle gives, up to its first digit.
+    """The beginning of a path from what a puzzle gives: to one digit, with all that it rests on.
 
-    It is one step, the plainest digit that can be placed by looking, where there is one. Else it
-    begins with the first step of the told path, and goes on to the digit that the strikes lead
-    to: only that can be noted in a grid without pencil marks. It is empty where no technique gets
-    on, and `cut_short` where time was over.
+    The digit is one that can be placed by looking, if any can; else one of those that the search
+    opens first. Only a digit can be noted in a grid without pencil marks. The path is empty where
+    no technique gets on, and `cut_short` where time was over.
     """
     try:
-        kept = _plainest(sheet, deadline)
+        ways = list(_ways(sheet, deadline))
     except BudgetSpent:
         return ToldPath((), (), finished=False, cut_short=True)
-    if kept is not None:
-        return ToldPath((kept,), (), finished=False)
-    path = told_path(sheet, deadline)
-    return replace(path, steps=tuple(_beginning(path.steps)), finished=False)
+    notes = Notes(sheet)
+    easiest = min(ways, key=lambda way: (_effort(way, notes), way[-1].step.places), default=())
+    return ToldPath(tuple(together(easiest, sheet)), (), finished=False)
 
 
-def _beginning(steps: Sequence[Kept]) -> Sequence[Kept]:
-    """All up to the first digit; the first step alone where there is none."""
-    first = next((number for number, each in enumerate(steps) if each.step.places), 0)
-    return steps[: first + 1]
+def _ways(sheet: Puzzle, deadline: Deadline) -> Iterator[Sequence[Kept]]:
+    """For each digit that could be placed first, what leads to it; the digit last."""
+    notes, events = Notes(sheet, deadline=deadline), list[Event]()
+    digits = search_a_digit(notes, events)
+    premises = Premises(Notes(sheet, deadline=deadline))
+    for step in digits:
+        placing = Event(step, tuple(notes.pencil), notes.placed)
+        yield needed(premises, [*events, placing])
 
 
-def _plainest(sheet: Puzzle, deadline: Deadline) -> Kept | None:
-    """The digit that is seen most easily; of several the first on the board."""
-    notes = Notes(sheet, deadline=deadline)
-    events = [Event(step, tuple(notes.pencil), notes.placed) for step in singles(notes)]
-    kept = needed(Premises(Notes(sheet, deadline=deadline)), events)
-    return min(kept, key=lambda each: (_effort(each, notes), each.step.places), default=None)
-
-
-def _effort(kept: Kept, notes: Notes) -> Effort:
-    """What it takes to see a digit: its technique, then the cells still open in its house."""
-    step = kept.step
-    still_open = sum(not notes.placed >> cell & 1 for cell in step.because.cells)
-    return COST[step.technique], still_open
+def _effort(way: Sequence[Kept], notes: Notes) -> Effort:
+    """What it takes to see a digit: the strikes, its technique, the cells open in its house."""
+    *strikes, last = [kept.step for kept in way]
+    still_open = sum(not notes.placed >> cell & 1 for cell in last.because.cells)
+    return sum(map(cost_of, strikes)), COST[last.technique], still_open

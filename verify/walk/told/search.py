@@ -54,7 +54,7 @@ def search(
     while notes.open and not notes.broken and not notes.lacks_a_place:
         notes.deadline.check()
         steps = (
-            list(singles(notes))
+            list(_singles(notes))
             or _striking(notes)
             or _offered(notes, waiting)
             or (_supposed(notes) if supposing else [])
@@ -63,6 +63,22 @@ def search(
             break
         for step in steps:
             _take(notes, step, events)
+
+
+def search_a_digit(notes: Notes, events: list[Event]) -> list[Step]:
+    """Strikes up to where digits can be placed by looking, and notes it down; these digits.
+
+    There are none where nothing gets on. Raises BudgetSpent.
+    """
+    while notes.open:
+        notes.deadline.check()
+        digits = list(_singles(notes))
+        steps = [] if digits else _striking(notes) or _supposed(notes)
+        if not steps:
+            return digits
+        for step in steps:
+            _take(notes, step, events)
+    return []
 
 
 def _take(notes: Notes, step: Step, events: list[Event]) -> None:
@@ -75,7 +91,7 @@ def _take(notes: Notes, step: Step, events: list[Event]) -> None:
         notes.apply([step])
 
 
-def singles(notes: Notes) -> Iterator[Step]:
+def _singles(notes: Notes) -> Iterator[Step]:
     """Digits that can be placed by looking."""
     return iter({step.places: step for step in chain(*_each_kind(notes))}.values())
 
