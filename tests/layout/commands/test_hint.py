@@ -58,7 +58,7 @@ def stuck():
     while (step := next_step(with_placed(puzzle, grid)).steps[0].step).places:
         ((cell, digit),) = step.places
         grid[cell] = digit
-    return "\n".join(puzzle.rows_of(grid))
+    return "\n".join(map("".join, puzzle.rows_of(grid)))
 
 
 def test_where_to_look_what_for_and_what_follows(hint):

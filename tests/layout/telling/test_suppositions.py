@@ -57,8 +57,8 @@ def told(chain, end, technique=Technique.SHORT_IF, links=(), asides=(), language
     return Teller(Names(PUZZLE, read_words(language)), notes).strike(step)
 
 
-def both(*args, **more):
-    return [told(*args, language=language, **more) for language in ("en", "de")]
+def both(chain, end, *others, **more):
+    return [told(chain, end, *others, **{**more, "language": each}) for each in ("en", "de")]
 
 
 def test_nothing_left_for_a_cell():
@@ -91,8 +91,8 @@ def test_marks_are_named_after_the_last_digit_that_follows_by_them():
     chain = (Consequence(10, 2, None, (WARM,)), Consequence(20, 3, None, (WARM,)))
     sentence = told(chain, DeadEnd(30))
     assert "2 in r2c2 and 3 in r3c3 (the thermometer from r1c1); then" in sentence
-    chain = (chain[0], Consequence(13, 3), chain[1])
-    assert told(chain, DeadEnd(30)).count("thermometer") == 2
+    longer = (chain[0], Consequence(13, 3), chain[1])
+    assert told(longer, DeadEnd(30)).count("thermometer") == 2
 
 
 def test_what_a_house_means_is_said_once():

@@ -9,6 +9,7 @@ from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, Step, Technique
 from verify.walk.told.event import Event
 from verify.walk.told.needed import needed
+from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 
 FULL = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
@@ -49,7 +50,7 @@ def strike(cell, digit):
 def test_a_strike_that_nothing_rests_on_is_left_out():
     events = sought(SINGLES)
     spare = done(SINGLES, strike(1, 4))
-    kept = needed(Notes(SINGLES), [*spare, *events])
+    kept = needed(Premises(Notes(SINGLES)), [*spare, *events])
     assert [each.step.places for each in kept] == [event.step.places for event in events]
 
 
@@ -57,7 +58,7 @@ def test_a_strike_that_nothing_rests_on_is_left_out():
 def test_every_digit_is_kept_and_no_strike_that_nobody_uses(rule):
     puzzle, _ = told_example(rule)
     events = sought(puzzle)
-    kept = needed(Notes(puzzle), events)
+    kept = needed(Premises(Notes(puzzle)), events)
     placed = [event.step.places for event in events if event.is_placing]
     assert [each.step.places for each in kept if each.step.places] == placed
     used = {use for each in kept for use in each.uses}
@@ -69,7 +70,7 @@ def test_every_digit_is_kept_and_no_strike_that_nobody_uses(rule):
 def test_a_strike_is_told_just_before_what_rests_on_it(rule):
     """But for what a mark reads off at once, only other strikes stand between them."""
     puzzle, _ = told_example(rule)
-    kept = needed(Notes(puzzle), sought(puzzle))
+    kept = needed(Premises(Notes(puzzle)), sought(puzzle))
     notes = Notes(puzzle)
     for number, each in enumerate(kept):
         left = [notes.pencil[cell] & ~mask for cell, mask in each.step.removes]
@@ -81,7 +82,7 @@ def test_a_strike_is_told_just_before_what_rests_on_it(rule):
 
 def test_steps_rest_on_what_is_gone_and_name_who_took_it():
     puzzle, _ = told_example("cage")
-    kept = needed(Notes(puzzle), sought(puzzle))
+    kept = needed(Premises(Notes(puzzle)), sought(puzzle))
     notes = Notes(puzzle)
     for number, each in enumerate(kept):
         assert each.based.stands_on(notes.pencil)
@@ -94,7 +95,7 @@ def test_steps_rest_on_what_is_gone_and_name_who_took_it():
 
 def test_a_step_takes_no_more_than_is_wanted_of_it():
     puzzle, _ = told_example("cage")
-    kept = needed(Notes(puzzle), sought(puzzle))
+    kept = needed(Premises(Notes(puzzle)), sought(puzzle))
     for number, each in enumerate(kept):
         for cell, mask in each.step.removes:
             for digit in digits_of(mask):
@@ -110,19 +111,19 @@ def test_a_step_takes_no_more_than_is_wanted_of_it():
 def test_for_a_goal_only_what_leads_to_it_is_kept():
     puzzle = without(0, 1, 7, 8, 14)
     events = done(puzzle, single(14, 2), single(1, 2), single(8, 2), single(0, 1))
-    kept = needed(Notes(puzzle), events, {0: bit(2)})
+    kept = needed(Premises(Notes(puzzle)), events, {0: bit(2)})
     assert [each.step.places for each in kept] == [((1, 2),)]
 
 
 def test_what_the_givens_take_needs_no_step():
-    assert needed(Notes(without(0)), [], {0: bit(2) | bit(3) | bit(4)}) == []
+    assert needed(Premises(Notes(without(0))), [], {0: bit(2) | bit(3) | bit(4)}) == []
 
 
 # --- the plainest reason for a digit
 
 
 def reason(puzzle, step):
-    (kept,) = needed(Notes(puzzle), done(puzzle, step))
+    (kept,) = needed(Premises(Notes(puzzle)), done(puzzle, step))
     return kept.step
 
 
@@ -142,5 +143,5 @@ def test_where_no_house_shows_it_the_cell_has_one_digit_left():
     puzzle = plain(4, (2, 2), (0, 2, 0, 0, 0, 0, 0, 0, 3, 0, 0, 0, 4, 0, 0, 0))
     step = reason(puzzle, single(0, 1))
     assert step.technique is Technique.NAKED_SINGLE
-    (kept,) = needed(Notes(puzzle), done(puzzle, single(0, 1)))
+    (kept,) = needed(Premises(Notes(puzzle)), done(puzzle, single(0, 1)))
     assert dict(kept.based.needs) == {0: bit(2) | bit(3) | bit(4)}

@@ -9,6 +9,7 @@ from verify.walk.facts.step import Because, Step, Technique
 from verify.walk.told.event import Based
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
+from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 
 BOARD = plain(9, (3, 3)).board
@@ -33,7 +34,7 @@ def test_each_step_comes_after_what_it_uses_and_none_is_lost(rule):
     puzzle, _ = told_example(rule)
     notes, events = Notes(puzzle), []
     search(notes, events)
-    kept = needed(Notes(puzzle), events)
+    kept = needed(Premises(Notes(puzzle)), events)
     told = in_telling_order(kept, puzzle.board)
     assert sorted(map(repr, (each.based for each in told))) == sorted(
         repr(each.based) for each in kept

@@ -10,7 +10,7 @@ from verify.walk.facts.step import PLAIN_SINGLES, Because, Step, Technique
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 from verify.walk.told.event import COST, Based, cost_of
 from verify.walk.told.path import SUPPOSED
-from verify.walk.told.search import STRIKING, closure, leads_to, opens, search
+from verify.walk.told.search import STRIKING, opened_by, opens, search
 
 EMPTY = plain(4, (2, 2))
 
@@ -58,13 +58,12 @@ def test_what_is_gone_already_opens_nothing():
     assert opens(notes, [(0, digits(3))]) == 0
 
 
-def test_singles_lead_on_one_after_another():
-    puzzle = plain(4, (2, 2), (1, 2, 3, 0, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 0))
-    notes = Notes(puzzle)
-    assert closure(notes, ()) == 2
+def test_what_goes_when_a_candidate_has_gone_is_counted_on_sheets_of_their_own():
     notes = sheet(r1c1=digits(1, 2), r1c2=digits(1, 2, 3), r1c3=digits(1, 3))
     before = list(notes.pencil)
-    assert leads_to(notes, (0, 2)) >= 3
+    little, much = opened_by(notes, [((0, bit(1)),), ((0, bit(2)),)])
+    assert little >= 1
+    assert much >= 3
     assert notes.pencil == before
 
 
