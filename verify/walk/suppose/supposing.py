@@ -81,8 +81,8 @@ Gone: TypeAlias = dict[Candidate, int]
 class Supposition:
     """One candidate supposed on a copy of the sheet.
 
-    It is `watchful` where locked candidates count, too. Unless `with_lists`, only marks by themselves
-    strike, no lists of ways: these rest on all that is missing from their cells.
+    It is `watchful` where locked candidates count, too. Unless `with_lists`, only marks by
+    themselves strike, no lists of ways: these rest on all that is missing from their cells.
     The sheet is that of the notes, or that of the supposition `within` which it is made, as they
     stand: `start` holds its marks.
     `events` are all consequences in the order in which they are found, the supposed digit first;

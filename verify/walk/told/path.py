@@ -8,18 +8,13 @@ from verify.budget import NEVER, BudgetSpent, Deadline
 from verify.pencil import Mask, every_digit
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import DeadEnd, Step, Technique
-from verify.walk.told.event import Based, Event, Missing, cost_of
+from verify.walk.facts.step import DeadEnd, Step
+from verify.walk.told.event import SUPPOSED, Based, Event, Missing, cost_of
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
 from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 from verify.walk.told.together import together
-
-SUPPOSED: Final = frozenset(
-    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
-)
-"""What is supposed rather than seen."""
 
 MOST_SORTED: Final = 4
 """Times that a path is put in order: in its new order it may need less."""

@@ -24,9 +24,10 @@ from verify.proof.verdict import prove
 from verify.rules import RULES
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import DeadEnd, Kind, Technique, kind_of
-from verify.walk.told.event import Based
+from verify.walk.told.event import SUPPOSED, Based
 from verify.walk.told.needed import needed
-from verify.walk.told.path import SUPPOSED, ToldPath, as_told, told_path
+from verify.walk.told.path import ToldPath, as_told, told_path
+from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 from verify.walk.walk import walk
 
@@ -313,7 +314,7 @@ def test_suppositions_that_others_make_needless_are_left_out():
     puzzle, path = told_example("whisper")
     notes, events = Notes(puzzle), []
     search(notes, events)
-    first = [each.step for each in needed(Notes(puzzle), events)]
+    first = [each.step for each in needed(Premises(Notes(puzzle)), events)]
     told = [kept.step for kept in path.steps]
     assert sum(map(is_supposed, told)) < sum(map(is_supposed, first))
 

@@ -8,8 +8,7 @@ from verify.pencil import bit
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import PLAIN_SINGLES, Because, Step, Technique
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
-from verify.walk.told.event import COST, Based, cost_of
-from verify.walk.told.path import SUPPOSED
+from verify.walk.told.event import COST, SUPPOSED, Based, cost_of
 from verify.walk.told.search import STRIKING, opened_by, opens, search
 
 EMPTY = plain(4, (2, 2))
