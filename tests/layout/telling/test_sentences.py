@@ -22,13 +22,13 @@ from verify.walk.facts.step import Aside, Because, Consequence, DeadEnd, Step, T
 from verify.walk.told.event import Based
 
 SHAPE = Thermometer((0, 10, 20))
-CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9))
+CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9), Cage((40, 41, 42), 10, 9))
 PUZZLE = plain(9, (3, 3), (), Use(thermometer.RULE, (SHAPE,)), Use(cage.RULE, CAGES))
 NOTES = Notes(PUZZLE)
 ROWS = [house for house in NOTES.houses if house.kind == "row"]
 COLUMNS = [house for house in NOTES.houses if house.kind == "column"]
 BOXES = [house for house in NOTES.houses if house.kind == "box"]
-WARM, FIRST, SECOND = NOTES.links
+WARM, FIRST, SECOND, THIRD = NOTES.links
 
 
 def digits(*some):
@@ -157,6 +157,13 @@ def test_a_sum_with_the_ways_to_make_it():
     assert push(step, language="de") == (
         "Der Käfig bei r1c1 hat die Summe 3, mit 1 + 2 für r1c1 und r1c2:"
         " in r1c1 und r1c2 steht jeweils 1 oder 2."
+    )
+
+
+def test_a_sum_of_which_a_digit_is_known():
+    step = mark(Technique.MARK, THIRD, {41: digits(8, 9)}, needs=[(40, EVERY & ~digits(2))])
+    assert push(step, sheet([(40, 2)])).startswith(
+        "r5c5 is 2. The cage at r5c5 adds up to 10, with 1 + 7 or 3 + 5 for r5c6 and r5c7: r5c6 is "
     )
 
 

@@ -340,6 +340,22 @@ def test_digits_that_a_cell_is_said_to_see_stand_there(rule, language):
         notes.apply([told.step])
 
 
+HOUSE_SUM = re.compile(r"known sums leave (?:.* = )?(\d+) for (.*?): ")
+TERM = re.compile(r"(- )?(-)?(?:(\d+) × )?(r\d+c\d+)")
+
+
+@pytest.mark.parametrize("rule", ["cage", "zipper", "double-arrow", "edge-sum"])
+def test_what_known_sums_leave_is_the_sum_of_those_cells(rule):
+    puzzle, answer = puzzle_and_path(rule)[0], the_answer(rule)
+    for told in telling_of(rule, "en").steps:
+        for total, terms in HOUSE_SUM.findall(told.words):
+            found = 0
+            for minus, first, times, name in TERM.findall(terms):
+                (cell,) = cells_in(puzzle, name)
+                found += (-1 if minus or first else 1) * int(times or 1) * answer[cell]
+            assert found == int(total), told.words
+
+
 # --- suppositions
 
 

@@ -310,7 +310,7 @@ def test_a_step_that_nothing_rests_on_is_seen():
     assert needless(puzzle, spare) == [0]
 
 
-def test_suppositions_that_others_make_needless_are_left_out():
+def test_a_path_supposes_less_than_was_supposed_to_find_it():
     puzzle, path = told_example("whisper")
     notes, events = Notes(puzzle), []
     search(notes, events)
