@@ -144,22 +144,23 @@ def step_extent(puzzle: Puzzle, style: BoardStyle) -> Extent:
     return Extent(board.columns + ROOM, board.rows + ROOM, style.lines.frame)
 
 
-def least_step_side(puzzle: Puzzle, style: BoardStyle, *, every_mark: bool) -> float:
+def least_step_side(
+    puzzle: Puzzle, style: BoardStyle, *, every_mark: bool, told: bool = True
+) -> float:
     """The least side of a cell in which all that steps say is as high as the style wants it.
 
-    Under a label in a corner there is room for two rows.
+    Under a label in a corner there is room for two rows of what is `told`.
     """
-    look, marks = style.steps, shown_marks(puzzle)
+    look = style.steps
     sides = [least_side(puzzle.symbols, look)] if every_mark else [0.0]
-    corners = [
-        (style.marks.cages if isinstance(mark, Cage) else style.marks.areas)[mark.role].label_corner
-        for mark in marks
-        if isinstance(mark, Cage | Area) and mark.label
-    ]
-    if corners:
-        rows, free = TWO_ROWS * look.told.least, 1 - FOOT - UNDER_LABEL - max(corners)
-        sides.append((rows + look.height.least) / free)
-        sides.append(look.height.least / (LOWEST_FOOT - max(corners)))
+    for mark in shown_marks(puzzle):
+        if isinstance(mark, Cage | Area) and mark.label:
+            looks = style.marks.cages if isinstance(mark, Cage) else style.marks.areas
+            corner, label = looks[mark.role].label_corner, look.height.least
+            sides.append(label / (LOWEST_FOOT - corner))
+            if told:
+                free = 1 - FOOT - UNDER_LABEL - corner
+                sides.append((TWO_ROWS * look.told.least + label) / free)
     return max(sides)
 
 

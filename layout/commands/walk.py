@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 from layout.commands.language import add_language
 from layout.commands.seconds import add_seconds, budget_of
-from layout.commands.walk_slides import EACH, IMAGES, slide_files, write_slides
+from layout.commands.walk_slides import EACH, IMAGES, write_slides
 from layout.console import answer, answer_json, complain, counted, tell
 
 if TYPE_CHECKING:
@@ -106,10 +106,8 @@ def run(options: argparse.Namespace) -> int:
     from verify.walk.told.path import told_path
     from verify.walk.walk import walk
 
-    outputs = [] if options.pages is None else [options.pages]
-    outputs += () if options.slides is None else slide_files(options.slides, options.images)
-    for output in outputs:
-        refuse_inputs(output, [options.puzzle, Path(options.style)])
+    if options.pages is not None:
+        refuse_inputs(options.pages, _inputs(options))
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
     verdict = prove(puzzle, deadline=deadline)
@@ -117,11 +115,12 @@ def run(options: argparse.Namespace) -> int:
     path = told_path(puzzle, deadline)
     if walked.cut_short or path.cut_short:
         complain(f"{options.puzzle}: its walk ends where {options.seconds:g} seconds were over")
-    if outputs:
+    has_outputs = options.pages is not None or options.slides is not None
+    if has_outputs:
         code = _write(puzzle, walked, path, deadline, options)
         if code:
             return code
-    if options.json or options.report or not outputs:
+    if options.json or options.report or not has_outputs:
         _answer(puzzle, verdict, walked, path, options)
     return 0 if path.finished else 1
 
@@ -189,6 +188,7 @@ def _write(
                 options.slides,
                 options.images,
                 by_sentence=options.each == "sentence",
+                inputs=_inputs(options),
                 quiet=options.quiet,
             )
     except Misfits as misfits:
@@ -198,6 +198,11 @@ def _write(
         complain(f"reglet walk: {options.puzzle}: {fault}")
         return 2
     return 0
+
+
+def _inputs(options: argparse.Namespace) -> list[Path]:
+    """What is read, and never written over."""
+    return [options.puzzle, Path(options.style)]
 
 
 def _printed(

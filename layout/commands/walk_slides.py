@@ -27,13 +27,6 @@ DPI: Final = 144
 _OURS: Final = re.compile(r"slide-\d{3,}\.(svg|png)")
 
 
-def slide_files(place: Path, images: str) -> tuple[Path, Path]:
-    """Where a first image and the notes are written."""
-    if place.suffix.lower() == ".pdf":
-        return place, place.with_suffix(f".{NOTES}")
-    return place / _name(1, images), place / NOTES
-
-
 def write_slides(
     path: "PrintedWalk",
     style: "Style",
@@ -42,19 +35,25 @@ def write_slides(
     images: str,
     *,
     by_sentence: bool,
+    inputs: Sequence[Path],
     quiet: bool,
 ) -> None:
     """Writes all images and the notes, or none of them; older slides in the folder go.
 
-    Raises CannotDraw where something can't be drawn, and OutputError where it can't be written.
+    Raises CannotDraw where something can't be drawn, and OutputError where it can't be written,
+    or is one of the `inputs`.
     """
     from layout.language.words import read_words
+    from layout.output.files import refuse_inputs
     from layout.output.write import outputs_in
     from layout.pages.walk.slides import walk_slides
 
     words = read_words(language)
     slides = walk_slides(path, style, words, by_sentence=by_sentence)
     in_one = place.suffix.lower() == ".pdf"
+    files = [place] if in_one else [place / _name(each, images) for each, _ in _numbered(slides)]
+    for file in (*files, _notes_path(place)):
+        refuse_inputs(file, inputs)
     folder = place.parent if in_one else place
     with outputs_in([folder], f"slides of {path.puzzle.id}", lambda told: tell(told, quiet)) as out:
         if in_one:
@@ -62,6 +61,15 @@ def write_slides(
         else:
             out.write_all(_images(path.puzzle, slides, place, images), _older(place))
     tell(f"{place}: {counted(len(slides), 'slide')}", quiet)
+
+
+def _notes_path(place: Path) -> Path:
+    """Where the notes are written: in the folder, or beside the one file."""
+    return place.with_suffix(f".{NOTES}") if place.suffix.lower() == ".pdf" else place / NOTES
+
+
+def _numbered(slides: "Sequence[Slide]") -> "Iterator[tuple[int, Slide]]":
+    return enumerate(slides, start=1)
 
 
 def _document(
@@ -75,16 +83,15 @@ def _document(
 
     document = slides_document(path, slides, read_words(language))
     yield place, pdf_of_document(document), lambda beside: read_back(beside, document)
-    names = [f"{place.name}#page={number}" for number in range(1, len(slides) + 1)]
-    _, notes = slide_files(place, "")
-    yield notes, _notes(path.puzzle, slides, names), None
+    names = [f"{place.name}#page={number}" for number, _ in _numbered(slides)]
+    yield _notes_path(place), _notes(path.puzzle, slides, names), None
 
 
 def _images(
     puzzle: "Puzzle", slides: "Sequence[Slide]", folder: Path, images: str
 ) -> "Iterator[tuple[Path, bytes, Check | None]]":
     """A file for each slide, and the notes."""
-    names = [_name(number, images) for number in range(1, len(slides) + 1)]
+    names = [_name(number, images) for number, _ in _numbered(slides)]
     for name, slide in zip(names, slides, strict=True):
         yield folder / name, _image(slide.picture, images), None
     yield folder / NOTES, _notes(puzzle, slides, names), None
@@ -118,7 +125,7 @@ def _notes(puzzle: "Puzzle", slides: "Sequence[Slide]", names: Sequence[str]) ->
             "words": slide.words,
             "places": {board.name(cell): puzzle.symbol(digit) for cell, digit in slide.places},
         }
-        for number, (slide, name) in enumerate(zip(slides, names, strict=True), start=1)
+        for (number, slide), name in zip(_numbered(slides), names, strict=True)
     ]
     document = {"title": puzzle.title, "slides": told}
     return (json.dumps(document, ensure_ascii=False, indent=2) + "\n").encode()

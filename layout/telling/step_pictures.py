@@ -14,6 +14,9 @@ from verify.walk.told.head import head_of
 PLACED: Final = 0.2
 """What a digit that is placed adds to the need of a diagram, beside the costs of strikes."""
 
+MATTERS_MOST: Final = 1000.0
+"""What the break-in and the crux add to that."""
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
@@ -46,35 +49,40 @@ class _Part:
     shown: bool
 
 
-def step_pictures(
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Every part of a walk with its scene, before it is known which have diagrams."""
+
+    parts: tuple[tuple[_Part, Scene], ...]
+
+    def pictures(self, without: Collection[int] = ()) -> tuple[StepPicture, ...]:
+        """All of it in order, each part beside one diagram.
+
+        Plain placements, and paragraphs `without` a diagram, stand beside the next one.
+        """
+        return tuple(_grouped(self.parts, without))
+
+    def each(self) -> tuple[StepPicture, ...]:
+        """All of it, each part with a diagram of its own."""
+        return tuple(StepPicture((part.piece,), scene) for part, scene in self.parts)
+
+
+def cut_walk(
     puzzle: Puzzle,
     telling: Telling,
     parts: Mapping[int, int] | None = None,
-    without: Collection[int] = (),
-) -> tuple[StepPicture, ...]:
-    """All paragraphs of a walk in their order, each beside one diagram.
+    *,
+    by_sentence: bool = False,
+) -> Cut:
+    """A telling in its paragraphs; `parts` says which of them, by number, are told in how many.
 
-    `parts` says which paragraphs, by their numbers, are told in how many parts, each with a
-    diagram of its own; paragraphs `without` a diagram stand beside the next one.
+    `by_sentence` each push is told by itself. Digits that are placed one after the other stay
+    together then, and so does what is told in one sentence of many.
     """
-    cut = list(_parts(telling, parts or {}))
-    scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
-    shown = [(part, scene) for part, scene in zip(cut, scenes, strict=True) if part.shown]
-    return tuple(_grouped(shown, without))
-
-
-def one_by_one(
-    puzzle: Puzzle, telling: Telling, parts: Mapping[int, int], *, by_sentence: bool = False
-) -> tuple[StepPicture, ...]:
-    """Every paragraph, every part of one or, `by_sentence`, every push with a diagram of its own.
-
-    By sentence, digits that are placed one after the other stay together, and so does what is
-    told in one sentence of many.
-    """
-    cut = list(_parts(telling, parts, by_sentence=by_sentence))
+    cut = list(_parts(telling, parts or {}, by_sentence=by_sentence))
     scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
     shown = zip(cut, scenes, strict=True)
-    return tuple(StepPicture((part.piece,), scene) for part, scene in shown if part.shown)
+    return Cut(tuple((part, scene) for part, scene in shown if part.shown))
 
 
 def paragraph_scenes(puzzle: Puzzle, telling: Telling) -> dict[int, Scene]:
@@ -85,16 +93,18 @@ def paragraph_scenes(puzzle: Puzzle, telling: Telling) -> dict[int, Scene]:
 
 
 def least_needed(telling: Telling) -> tuple[int, ...]:
-    """The numbers of the paragraphs, those first whose diagrams are done without most easily."""
+    """The numbers of paragraphs with diagrams, those first that are done without most easily."""
     head = head_of([told.kept for told in telling.steps])
     wanted = {each for each in (head.break_in, head.crux) if each is not None}
     need: dict[int, float] = {}
     for told in telling.steps:
         worth = PLACED if told.step.places else cost_of(told.step)
         if told.number - 1 in wanted:
-            worth += 1000.0
+            worth += MATTERS_MOST
         need[told.paragraph] = need.get(told.paragraph, 0.0) + worth
-    return tuple(sorted((each.number for each in telling.paragraphs), key=lambda n: (need[n], -n)))
+    plain = {each.number for each in telling.paragraphs[:-1] if all(s.places for s in each.steps)}
+    numbers = (each.number for each in telling.paragraphs if each.number not in plain)
+    return tuple(sorted(numbers, key=lambda number: (need[number], -number)))
 
 
 def _parts(

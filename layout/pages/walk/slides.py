@@ -19,7 +19,7 @@ from layout.pages.walk.walk_pages import PrintedWalk
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item, Picture
 from layout.style.style import Style
-from layout.telling.step_pictures import StepPicture, one_by_one
+from layout.telling.step_pictures import StepPicture, cut_walk
 from layout.telling.telling import Telling, tell_walk
 from layout.type.face import Face, Voices
 from layout.type.fitting import DoesNotFit, fit_title
@@ -132,7 +132,7 @@ class _Slides:
         parts: dict[int, int] = {}
         steps = Counter(told.paragraph for told in telling.steps)
         while True:
-            shown = one_by_one(self._path.puzzle, telling, parts, by_sentence=by_sentence)
+            shown = cut_walk(self._path.puzzle, telling, parts, by_sentence=by_sentence).each()
             if by_sentence:
                 return shown
             too_long = {

@@ -1,10 +1,10 @@
 """The pages of one walk: the puzzle with what matters most, then its steps with diagrams."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from layout.board.step import draw_clean, draw_step
+from layout.board.step import draw_clean, draw_step, least_step_side
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
 from layout.pages.common.book import USUAL_CHOICE, WalkChoice
@@ -19,7 +19,7 @@ from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item, Picture
 from layout.telling.level import Level
 from layout.telling.names import technique_key
-from layout.telling.step_pictures import Piece, StepPicture, least_needed, step_pictures
+from layout.telling.step_pictures import Cut, Piece, StepPicture, cut_walk, least_needed
 from layout.telling.telling import Telling, tell_walk
 from layout.type.paragraph import one_line, set_words
 from layout.type.typography import polish
@@ -142,6 +142,7 @@ class _Chapter:
     def __init__(self, path: PrintedWalk, grid: WalkGrid) -> None:
         self._path, self._grid, self._design = path, grid, grid.design
         self._pictures: dict[tuple[Level, Piece], Picture] = {}
+        self._cuts: dict[tuple[Level, tuple[tuple[int, int], ...]], Cut] = {}
 
     def pages(self) -> list[_FilledPage]:
         """The pages. Raises Misfits where they are too many."""
@@ -175,7 +176,7 @@ class _Chapter:
         """The pages with these diagrams; a paragraph without room on a page is told in parts."""
         parts: dict[int, int] = {}
         while True:
-            shown = step_pictures(self._path.puzzle, telling, parts, without)
+            shown = self._cut(level, telling, parts).pictures(without)
             blocks = [self._block(level, each) for each in shown]
             too_long = {
                 each.last.number
@@ -186,6 +187,13 @@ class _Chapter:
                 return self._filled(telling, blocks)
             for number in too_long:
                 parts[number] = parts.get(number, 1) + 1
+
+    def _cut(self, level: Level, telling: Telling, parts: Mapping[int, int]) -> Cut:
+        """A telling in its parts, cut once."""
+        key = level, tuple(sorted(parts.items()))
+        if key not in self._cuts:
+            self._cuts[key] = cut_walk(self._path.puzzle, telling, parts)
+        return self._cuts[key]
 
     def _filled(self, telling: Telling, blocks: Sequence[WalkBlock]) -> list[_FilledPage]:
         head, y = _head(self._path, self._design)
@@ -260,7 +268,10 @@ def _hardest(grade: Grade, design: Design) -> str:
 
 
 def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> WalkBlock:
-    """The clean puzzle with its words, smaller than diagrams where the head leaves less room."""
+    """The clean puzzle with its words, smaller than diagrams where the head leaves less room.
+
+    Where it would be too small to read, the words alone.
+    """
     design = grid.design
     quotes = design.words.quote_marks
     rules = polish(" ".join(rule_sentences(puzzle, design.words)), quotes)
@@ -271,8 +282,9 @@ def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Walk
         return opening
     room = opening.picture.height - over * grid.voices.leading
     smaller = grid.extent.within(grid.diagram, room)
-    if smaller < LEAST_OPENING * grid.diagram:
-        return opening
+    side = least_step_side(puzzle, design.board, every_mark=False, told=False)
+    if smaller < LEAST_OPENING * grid.diagram or grid.extent.side(smaller) < side:
+        return words_alone(said, grid)
     return block(draw_clean(puzzle, design.board, smaller), said, grid)
 
 
@@ -291,7 +303,10 @@ def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> li
 
 
 def _put(block: WalkBlock, pages: list[_FilledPage], grid: WalkGrid) -> None:
-    """A block on the last page, its words under it on as many pages as they run."""
+    """A block on the last page, its words under it on as many pages as they run.
+
+    Where words stand under diagrams, each of these pages has the diagram again.
+    """
     page, left = pages[-1], block.under
     while True:
         room = grid.capacity - page.row - block.depth
@@ -305,6 +320,6 @@ def _put(block: WalkBlock, pages: list[_FilledPage], grid: WalkGrid) -> None:
         if not left:
             return
         page.overflows = True
-        block = WalkBlock(None, (), (), 0)
+        block = replace(block, anchor="") if grid.stacked else WalkBlock(None, (), (), 0)
         page = _FilledPage(0, [], [], overflows=True)
         pages.append(page)

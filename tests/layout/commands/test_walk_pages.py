@@ -49,8 +49,8 @@ def telling_of(text, language="en"):
     return puzzle, tell_walk(puzzle, told_path(puzzle), read_words(language))
 
 
-@pytest.mark.parametrize(("language", "caption"), [("en", "step"), ("de", "Schritt")])
-def test_head_paragraphs_and_captions_stand_in_the_file(pages, language, caption):
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_head_and_paragraphs_stand_in_the_file(pages, language):
     code, path, told = pages(SUMS, "--language", language)
     puzzle, telling = telling_of(SUMS, language)
     words = text_of(path)
@@ -60,7 +60,7 @@ def test_head_paragraphs_and_captions_stand_in_the_file(pages, language, caption
     band = grade(walk(puzzle)).band.value
     assert read_words(language).grades.bands[band] in words
     last = telling.paragraphs[-1].number
-    assert re.search(rf"{caption} {last}\b", words)
+    assert re.search(rf"\b{last} ", words)
     assert all(word in words for word in telling.summary.rstrip(".").split())
 
 
@@ -136,9 +136,9 @@ def test_a_letter_that_no_font_has_is_told(pages):
 
 def test_a_walk_that_ends_early_says_so():
     puzzle = puzzle_from_text(SUMS)
-    whole = walk(puzzle)
-    short = as_told(puzzle, list(whole.every_step)[:3])
-    path = PrintedWalk(puzzle, short, grade(whole), "walk")
+    steps = [kept.step for kept in told_path(puzzle).steps]
+    graded = grade(walk(puzzle))
+    path = PrintedWalk(puzzle, as_told(puzzle, steps[:3]), graded, "walk")
     document = walk_document(path, read_style("paperback"), read_words("en"), Trim(210, 297))
     words = "".join(
         item.text
@@ -168,3 +168,36 @@ def test_nothing_is_printed_outside_the_margins(pages, style):
             assert bottom > 18
             assert right < width - 18
             assert top < height - 18
+
+
+def test_the_most_pages_and_the_level_are_kept(pages):
+    text = BY_NAME["skyscraper"].example
+    counts = []
+    for more in ([], ["--level", "every"], ["--level", "every", "--most-pages", "2"]):
+        code, path, told = pages(text, "--trim", "A5", *more)
+        assert code == 0
+        counts.append(len(PdfReader(path).pages))
+        assert f"walk.pdf: {counts[-1]} page" in told.err
+    assert counts[1] > counts[0]
+    assert counts[2] <= 2
+
+
+def test_too_few_pages_are_told_as_the_option(pages):
+    more = ("--trim", "95x140mm", "--most-pages", "1")
+    code, path, told = pages(BY_NAME["skyscraper"].example, *more)
+    assert (code, path) == (2, None)
+    assert "reglet walk: argument --most-pages: the walk of " in told.err
+
+
+@pytest.mark.parametrize("count", ["0", "-1", "x", "1000", "1.5"])
+def test_numbers_of_pages_that_can_not_be_asked_for(tmp_path, count):
+    (tmp_path / "p.yaml").write_text(SUMS)
+    assert main(["walk", str(tmp_path / "p.yaml"), "--most-pages", count]) == 2
+
+
+def test_all_pencil_marks_where_they_are_asked_for(pages):
+    lengths = []
+    for more in ((), ("--pencil-marks", "all")):
+        _, path, _ = pages(SUMS, *more)
+        lengths.append(len(text_of(path)))
+    assert lengths[1] > 1.3 * lengths[0]

@@ -5,10 +5,9 @@ import pytest
 from layout.language.words import read_words
 from layout.telling.level import Level
 from layout.telling.step_pictures import (
+    cut_walk,
     least_needed,
-    one_by_one,
     paragraph_scenes,
-    step_pictures,
 )
 from layout.telling.telling import tell_walk
 from verify.manifest.read import puzzle_from_text
@@ -28,7 +27,7 @@ def telling_of(rule, level=Level.WHOLE):
 @pytest.mark.parametrize("rule", RULES)
 def test_every_paragraph_stands_once_beside_a_diagram_in_order(rule, level):
     puzzle, telling = telling_of(rule, level)
-    pieces = [piece for shown in step_pictures(puzzle, telling) for piece in shown.pieces]
+    pieces = [piece for shown in cut_walk(puzzle, telling).pictures() for piece in shown.pieces]
     assert [(piece.number, piece.words) for piece in pieces] == [
         (each.number, each.words) for each in telling.paragraphs
     ]
@@ -40,7 +39,7 @@ def test_a_diagram_shows_the_sheet_before_its_paragraph_whatever_is_left_out(lev
     placed = {}
     for told in telling.steps:
         placed.setdefault(told.paragraph, []).extend(told.step.places)
-    for shown in step_pictures(puzzle, telling):
+    for shown in cut_walk(puzzle, telling).pictures():
         before = {
             cell: digit
             for number, places in placed.items()
@@ -59,7 +58,7 @@ def test_a_diagram_shows_the_sheet_before_its_paragraph_whatever_is_left_out(lev
 def test_only_plain_placements_wait_for_the_next_diagram(rule):
     puzzle, telling = telling_of(rule, Level.EVERY)
     plain = {each.number: all(step.places for step in each.steps) for each in telling.paragraphs}
-    for shown in step_pictures(puzzle, telling):
+    for shown in cut_walk(puzzle, telling).pictures():
         assert all(plain[piece.number] for piece in shown.pieces[:-1])
         assert not plain[shown.last.number] or shown.last.number == telling.paragraphs[-1].number
 
@@ -67,19 +66,19 @@ def test_only_plain_placements_wait_for_the_next_diagram(rule):
 def test_a_paragraph_without_a_diagram_stands_beside_the_next_one():
     puzzle, telling = telling_of("skyscraper")
     numbers = [each.number for each in telling.paragraphs]
-    shown = step_pictures(puzzle, telling, without=numbers[:-1])
+    shown = cut_walk(puzzle, telling).pictures(numbers[:-1])
     assert [each.last.number for each in shown] == numbers[-1:]
-    (bare,) = step_pictures(puzzle, telling, without=numbers)
+    (bare,) = cut_walk(puzzle, telling).pictures(numbers)
     assert bare.scene is None
     assert [piece.number for piece in bare.pieces] == numbers
 
 
 def test_break_in_and_crux_are_the_last_to_lose_their_diagrams():
-    _, telling = telling_of("skyscraper")
+    puzzle, telling = telling_of("skyscraper")
     head = head_of([told.kept for told in telling.steps])
     wanted = {telling.steps[at].paragraph for at in (head.break_in, head.crux)}
     order = least_needed(telling)
-    assert sorted(order) == [each.number for each in telling.paragraphs]
+    assert sorted(order) == [each.last.number for each in cut_walk(puzzle, telling).pictures()]
     assert set(order[-len(wanted) :]) == wanted
 
 
@@ -89,7 +88,9 @@ def test_a_paragraph_in_parts_tells_each_of_its_steps_once(parts):
     number = max(telling.paragraphs, key=lambda each: len(each.steps)).number
     told = [each for each in telling.steps if each.paragraph == number]
     shown = [
-        each for each in one_by_one(puzzle, telling, {number: parts}) if each.last.number == number
+        each
+        for each in cut_walk(puzzle, telling, {number: parts}).each()
+        if each.last.number == number
     ]
     assert len(shown) == min(parts, len(told))
     assert [each.last.part for each in shown] == list(range(len(shown)))
@@ -103,7 +104,7 @@ def test_a_paragraph_in_parts_tells_each_of_its_steps_once(parts):
 
 def test_by_sentence_pushes_stand_alone_and_digits_in_a_row_together():
     puzzle, telling = telling_of("thermometer")
-    shown = one_by_one(puzzle, telling, {}, by_sentence=True)
+    shown = cut_walk(puzzle, telling, by_sentence=True).each()
     last = telling.paragraphs[-1]
     for each in shown:
         steps = [*each.scene.placed, *each.scene.speaking]
