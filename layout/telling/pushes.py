@@ -125,6 +125,7 @@ class Pushes:
             why=why,
             **{"in": self._names.houses(houses)},
             digit=self._names.symbol_words.one,
+            digits=self._names.symbol_words.many,
         )
 
     def _asks(self, link: Link, based: Based) -> str:
