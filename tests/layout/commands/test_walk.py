@@ -66,7 +66,7 @@ def test_json_leads_from_the_givens_to_the_answer(walk, rule, language):
     assert (code, told["finished"], told["id"]) == (0, True, "puzzle")
     assert set(told) == {
         *("reglet", "file", "id", "finished", "grade", "level", "idea", "break_in", "crux"),
-        *("steps", "told"),
+        *("steps", "told", "verdict"),
     }
     puzzle = puzzle_from_text(text)
     cells = {puzzle.board.name(cell): cell for cell in puzzle.board.cells}

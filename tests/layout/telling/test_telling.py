@@ -161,13 +161,13 @@ def test_a_walk_that_gets_nowhere_says_how_far_it_got():
 def test_a_cell_without_a_digit_is_named():
     puzzle = plain(4, (2, 2), (1, 2, 0, 0, 0, 0, 3, 0, 0, 0, 4, 0, 0, 0, 0, 0))
     telling = told(puzzle)
-    assert telling.end == "Now no digit is left for r1c3: the puzzle has no answer."
+    assert telling.end == "No digit is left for r1c3 (1 and 2 in its row, 3 and 4 in its column)."
     assert not telling.finished
 
 
-def test_placements_that_contradict_each_other():
+def test_a_digit_without_a_place_is_named():
     puzzle = plain(4, (2, 2), (3, 0, 0, 0, 1, 0, 0, 4, 0, 0, 0, 0, 0, 4, 0, 1))
-    assert told(puzzle).end == "What is placed by now contradicts itself: the puzzle has no answer."
+    assert told(puzzle).end == "4 has no place left in row 1."
 
 
 @pytest.mark.parametrize("rule", [rule for rule in BY_NAME if rule != SLOW])
