@@ -17,7 +17,7 @@ from tests.support.effort import effort
 from tests.support.maker import with_givens
 from tests.support.told import faults, needless, told_example, told_loose, told_tight
 from tests.support.truths import loose, some_answers
-from verify.budget import Budget
+from verify.budget import Deadline
 from verify.manifest.read import read_puzzle
 from verify.pencil import bit, digits_of
 from verify.proof.verdict import prove
@@ -242,7 +242,7 @@ def test_a_full_grid_is_finished_without_a_step():
 
 def test_after_the_deadline_a_path_ends_and_says_so():
     puzzle, whole = told_example("cage")
-    path = told_path(puzzle, Budget(0).deadline())
+    path = told_path(puzzle, Deadline.after(-1))
     assert path.cut_short
     assert not path.finished
     assert not whole.cut_short
