@@ -23,7 +23,7 @@ ON_ONE_ROW: Final = 2
 IN_SQUARE: Final = 4
 """Digits that stand in one row, and in two of two; more have rows of three."""
 
-APART: Final = 0.42
+APART: Final = 0.56
 CLOSE: Final = 0.28
 STRUCK_APART: Final = 0.66
 """White between two digits of a row, between three, and between struck ones, in their heights."""

@@ -6,6 +6,7 @@ from itertools import groupby
 from typing import Final
 
 from layout.telling.telling import Telling, Told
+from verify.pencil import bit
 from verify.puzzle import Puzzle
 from verify.walk.report.replay import Scene, replay
 from verify.walk.told.event import cost_of
@@ -120,8 +121,21 @@ def _parts(
         else:
             cut = _cut(told, parts.get(number, 1))
         for part, some in enumerate(cut):
-            said = whole if len(cut) == 1 else " ".join(each.words for each in some if each.words)
+            said = whole if len(cut) == 1 else " ".join(_words(some))
             yield _Part(Piece(number, part, said), some, number in words)
+
+
+def _words(told: Sequence[Told]) -> Iterator[str]:
+    """What steps say; digits that a push has left alone in their cells need no more words."""
+    for at, each in enumerate(told):
+        if each.words and not any(_leaves(push, each) for push in told[:at]):
+            yield each.words
+
+
+def _leaves(push: Told, placement: Told) -> bool:
+    """Whether a step says that nothing but this digit is left in its cell."""
+    places = {(cell, bit(digit)) for cell, digit in placement.step.places}
+    return not places.isdisjoint(push.left)
 
 
 def _is_summed_up(told: Sequence[Told], words: str) -> bool:
@@ -133,11 +147,13 @@ def _is_summed_up(told: Sequence[Told], words: str) -> bool:
 
 
 def _by_sentence(told: Sequence[Told]) -> list[tuple[Told, ...]]:
-    """Each push by itself, placements in a row together."""
+    """Each push by itself with the digits that it leaves, other placements in a row together."""
     found: list[list[Told]] = []
     for each in told:
-        if found and each.step.places and found[-1][-1].step.places:
-            found[-1].append(each)
+        before = found[-1] if found else []
+        goes_on = before and before[0].step.places and each.step.places
+        if goes_on or any(_leaves(push, each) for push in before):
+            before.append(each)
         else:
             found.append([each])
     return [tuple(each) for each in found]

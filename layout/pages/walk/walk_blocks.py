@@ -12,9 +12,6 @@ from layout.type.lines import Line
 from layout.type.markup import Voice, VoicedText
 from layout.type.paragraph import one_line, set_paragraph
 
-OVERHANG: Final = 0.35
-"""How far words may run on beside a diagram, below its foot, as a share of its rows."""
-
 _CELL: Final = re.compile(r"(r\d+c\d+)")
 
 
@@ -84,7 +81,10 @@ def words_alone(passages: Sequence[Passage], grid: WalkGrid) -> WalkBlock:
 def block(
     picture: Picture, passages: Sequence[Passage], grid: WalkGrid, anchor: str = ""
 ) -> WalkBlock:
-    """A picture and its words: beside it, as far as they have room there, and then under it."""
+    """A picture and its words: beside it, or from there on under it.
+
+    They may run on beside it below its foot as long as two such blocks have room on a page.
+    """
     rows = grid.rows(picture.height)
     if grid.stacked:
         under = tuple(_rows(passages, grid.under, grid))
@@ -92,10 +92,10 @@ def block(
         return WalkBlock(picture, (), under, rows + ROWS_APART, anchor, inset)
     inset = grid.diagram - picture.width
     beside = tuple(_rows(passages, grid.beside, grid))
-    if len(beside) <= rows * (1 + OVERHANG):
+    if len(beside) <= max(rows, grid.half_page):
         return WalkBlock(picture, beside, (), max(rows, len(beside)), anchor, inset)
-    kept, rest = _around(passages, rows + 1, grid)
-    return WalkBlock(picture, kept, rest, rows + 1, anchor, inset)
+    kept, rest = _around(passages, rows, grid)
+    return WalkBlock(picture, kept, rest, rows, anchor, inset)
 
 
 def _around(

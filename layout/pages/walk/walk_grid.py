@@ -68,6 +68,11 @@ class WalkGrid:
         """The rows of a page."""
         return rows_in(self.design.depth, self.voices)
 
+    @property
+    def half_page(self) -> int:
+        """The rows of one of two blocks on a page."""
+        return (self.capacity - GAP_ROWS) // 2
+
     def rows(self, depth: float) -> int:
         """The rows that something takes that hangs from the top of a first row."""
         return max(ceil((depth - cap(self.voices)) / self.voices.leading - 1e-9) + 1, 1)
