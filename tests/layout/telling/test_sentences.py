@@ -9,7 +9,7 @@ from layout.telling.knowledge import Knowledge
 from layout.telling.names import Names
 from layout.telling.placings import Placings
 from layout.telling.pushes import Pushes
-from layout.telling.sentences import MOST_ASIDES, Teller
+from layout.telling.sentences import Teller
 from tests.support.boards import plain
 from verify.pencil import bit
 from verify.rule import Use
@@ -18,7 +18,7 @@ from verify.rules.cells.cage import Cage
 from verify.rules.lines import thermometer
 from verify.rules.lines.thermometer import Thermometer
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Aside, Because, Consequence, DeadEnd, Step, Technique
+from verify.walk.facts.step import Because, Consequence, Step, Technique
 from verify.walk.told.event import Based
 
 SHAPE = Thermometer((0, 10, 20))
@@ -393,78 +393,6 @@ def test_a_colour_chain_begins_with_a_link_and_not_with_what_sees_it():
     )
 
 
-def an_if(chain, dead_end, technique=Technique.SHORT_IF):
-    chain = tuple(Consequence(*each) for each in chain)
-    return Step(
-        technique, Because((0,), bit(5)), removes=((0, bit(5)),), chain=chain, dead_end=dead_end
-    )
-
-
-@pytest.mark.parametrize(
-    ("chain", "dead_end", "told"),
-    [
-        ([], DeadEnd(9), "nothing would be left for r2c1."),
-        (
-            [(9, 3), (10, 4)],
-            DeadEnd(digit=7, house=ROWS[1]),
-            "there would follow 3 in r2c1 and 4 in r2c2, and 7 would have no place in row 2.",
-        ),
-        (
-            [(9, 3), (10, 4)],
-            DeadEnd(10, 4),
-            "there would follow 3 in r2c1, and r2c2 would have to be 4 and can't.",
-        ),
-        (
-            [(9 + index, index % 9 + 1) for index in range(12)],
-            DeadEnd(40),
-            "there would follow 1 in r2c1, 2 in r2c2, 3 in r2c3, 4 in r2c4, 5 in r2c5, 6 in r2c6,"
-            " 7 in r2c7, 8 in r2c8, 9 in r2c9 and 3 in r3c3, and nothing would be left for r5c5.",
-        ),
-    ],
-)
-def test_an_if_is_supposed_followed_and_refuted(chain, dead_end, told):
-    sentence = strike(an_if([(0, 5), *chain], dead_end))
-    assert sentence == f"If r1c1 were 5, {told} So r1c1 is not 5."
-
-
-def test_a_long_if_says_that_it_is_long():
-    assert strike(an_if([(0, 5), (9, 3)], DeadEnd(20), Technique.LONG_IF)).startswith(
-        "If r1c1 were 5, there would follow, step by step, 3 in r2c1, and"
-    )
-
-
-def a_deep_if(*asides):
-    chain = [(0, 5), (9, 3), (10, 4), (11, 6)]
-    return replace(an_if(chain, DeadEnd(20), Technique.DEEP_IF), asides=asides)
-
-
-def aside(after, *chain):
-    return Aside(after, tuple(Consequence(*each) for each in chain), DeadEnd(30))
-
-
-def test_a_deep_if_tells_what_is_tried_on_the_way_in_order():
-    asides = aside(2, (1, 7)), aside(3, (2, 7), (3, 8))
-    assert strike(a_deep_if(*asides)) == (
-        "Suppose r1c1 were 5. From there, one after the other: 3 in r2c1;"
-        " not 7 in r1c2 (else nothing would be left for r4c4); 4 in r2c2;"
-        " not 7 in r1c3 (else 8 in r1c4, and nothing would be left for r4c4); 6 in r2c3."
-        " In the end nothing would be left for r3c3. So r1c1 is not 5."
-    )
-
-
-def test_of_many_asides_only_the_first_are_told_with_their_ends():
-    told = strike(a_deep_if(*(aside(4, (cell, 7)) for cell in range(1, 8))))
-    assert told.count("(else") == MOST_ASIDES
-    assert "; nor, in the same way, 7 in r1c7 and 7 in r1c8. In the end" in told
-
-
-def test_a_deep_if_without_asides():
-    assert strike(a_deep_if()) == (
-        "If r1c1 were 5, then, followed to the very end, there would follow 3 in r2c1, 4 in r2c2"
-        " and 6 in r2c3, and nothing would be left for r3c3. So r1c1 is not 5."
-    )
-
-
 def test_either_way():
     step = a_step(Technique.EITHER_WAY, {40: digits(5)}, Because((0, 1), digits(5)))
     ways = ((Consequence(0, 5),), (Consequence(1, 5), Consequence(9, 3), Consequence(44, 5)))
@@ -477,7 +405,7 @@ def test_either_way():
 def test_the_same_in_german():
     step = a_step(Technique.NAKED_PAIR, {5: digits(2)}, Because((0, 1), digits(1, 2), (BOXES[4],)))
     assert strike(step, language="de") == (
-        "Im mittleren Block teilen sich r1c1 und r1c2 die 1 und die 2;"
+        "Im mittleren Block teilen sich r1c1 und r1c2 die beiden Werte 1 und 2;"
         " damit fällt weg: die 2 für r1c6."
     )
 
@@ -489,22 +417,3 @@ def test_every_technique_has_its_words_in_every_language(technique, language):
     key = technique.value.replace(" ", "-")
     assert words.techniques[key].name
     assert len(words.techniques) == len(Technique)
-
-
-def test_an_if_in_german_and_by_what_things_follow():
-    chain = ((0, 5), (9, 3, ROWS[1]), (10, 4, None, (WARM,)))
-    step = an_if(chain, DeadEnd(digit=7, house=ROWS[1]))
-    assert strike(step) == (
-        "If r1c1 were 5, there would follow 3 in r2c1 (in row 2) and 4 in r2c2 (the thermometer"
-        " from r1c1), and 7 would have no place in row 2. So r1c1 is not 5."
-    )
-    assert strike(step, language="de") == (
-        "Stünde in r1c1 die 5, so folgte die 3 für r2c1 (in Zeile 2) und die 4 für r2c2 (das"
-        " Thermometer von r1c1 an); damit fände die 7 in Zeile 2 keinen Platz. Also steht die 5"
-        " nicht in r1c1."
-    )
-
-
-def test_a_cell_that_is_placed_and_can_t_keep_its_digit():
-    step = an_if([(0, 5)], DeadEnd(40))
-    assert "r5c5 would have to be 8 and can't" in strike(step, sheet([(40, 8)]))

@@ -152,6 +152,23 @@ def test_a_deep_one_with_what_is_tried_on_the_way():
     assert "nor, in the same way, 8 in r4c4 and 8 in r4c4;" in sentence
 
 
+def test_a_long_one_and_a_deep_one_say_so():
+    chain = (Consequence(9, 2),)
+    assert "that would put, step by step, 2 in r2c1; then" in told(
+        chain, DeadEnd(20), Technique.LONG_IF
+    )
+    assert "that would put, followed to the very end, 2 in r2c1; then" in told(
+        chain, DeadEnd(20), Technique.DEEP_IF
+    )
+
+
+def test_a_long_chain_is_told_by_its_beginning_and_its_end():
+    chain = [Consequence(9 + index, index % 9 + 1) for index in range(12)]
+    sentence = told(chain, DeadEnd(40), Technique.LONG_IF)
+    assert "8 in r2c8, 9 in r2c9 and 3 in r3c3; then" in sentence
+    assert "r3c1" not in sentence
+
+
 @pytest.mark.parametrize("language", languages())
 @pytest.mark.parametrize("name", ["cells/09-local-maximum", "cells/16-in-company"])
 def test_each_supposition_of_a_walk_names_what_it_strikes(name, language):
