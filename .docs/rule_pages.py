@@ -25,7 +25,7 @@ def rules_page() -> dict[str, str]:
     return made
 
 
-def _told(rule: Rule[Any]) -> str:
+def _told(rule: Rule[Any, Any]) -> str:
     """One rule in words, with its pictures."""
     return f"""\
 ## {rule.name}
@@ -45,7 +45,7 @@ Marks: {rule.marks}.
 """
 
 
-def _pictures(rule: Rule[Any]) -> dict[str, str]:
+def _pictures(rule: Rule[Any, Any]) -> dict[str, str]:
     """The example and its answer as SVG files; the words for those who can't see are inside."""
     puzzle = read_puzzle(rule.example)
     (answer,) = prove(puzzle).answers

@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from layout.commands.language import add_language
 from layout.commands.seconds import add_seconds, budget_of
 from layout.commands.walk_slides import EACH, IMAGES, write_slides
 from layout.console import answer, answer_json, complain, counted, tell
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from layout.style.style import Style
     from layout.telling.telling import Telling
     from verify.budget import Deadline
+    from verify.proof.verdict import Verdict
     from verify.puzzle import Puzzle
     from verify.walk.told.path import ToldPath
     from verify.walk.walk import Walk
@@ -22,7 +24,6 @@ LEVELS: Final = ("moments", "whole", "every", "first-timer")
 USUAL_LEVEL: Final = "whole"
 PENCIL_MARKS: Final = ("needed", "all")
 MOST_PAGES: Final = 999
-USUAL_LANGUAGE: Final = "en"
 USUAL_STYLE: Final = "paperback"
 USUAL_TRIM: Final = "A4"
 
@@ -30,9 +31,7 @@ USUAL_TRIM: Final = "A4"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Adds the command's own arguments."""
     parser.add_argument("puzzle", type=Path, metavar="PUZZLE", help="a manifest")
-    parser.add_argument(
-        "--language", type=_language, default=USUAL_LANGUAGE, metavar="CODE", help="such as de"
-    )
+    add_language(parser)
     parser.add_argument(
         "--pages", type=_pages, metavar="FILE", help="write pages with diagrams to this .pdf"
     )
@@ -69,14 +68,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_seconds(parser, "the walk, and the proof where there are pages")
 
 
-def _language(text: str) -> str:
-    from layout.language.words import languages
-
-    if text not in languages():
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected {' or '.join(languages())}")
-    return text
-
-
 def _pages(text: str) -> Path:
     path = Path(text)
     if path.suffix.lower() != ".pdf":
@@ -111,6 +102,7 @@ def run(options: argparse.Namespace) -> int:
     """
     from layout.output.files import refuse_inputs
     from verify.manifest.read import read_puzzle
+    from verify.proof.verdict import prove
     from verify.walk.told.path import told_path
     from verify.walk.walk import walk
 
@@ -118,6 +110,7 @@ def run(options: argparse.Namespace) -> int:
         refuse_inputs(options.pages, _inputs(options))
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
+    verdict = prove(puzzle, deadline=deadline)
     walked = walk(puzzle, reasons=False, deadline=deadline)
     path = told_path(puzzle, deadline)
     if walked.cut_short or path.cut_short:
@@ -128,30 +121,38 @@ def run(options: argparse.Namespace) -> int:
         if code:
             return code
     if options.json or options.report or not has_outputs:
-        _answer(puzzle, walked, path, options)
+        _answer(puzzle, verdict, walked, path, options)
     return 0 if path.finished else 1
 
 
 def _answer(
-    puzzle: "Puzzle", walked: "Walk", path: "ToldPath", options: argparse.Namespace
+    puzzle: "Puzzle",
+    verdict: "Verdict",
+    walked: "Walk",
+    path: "ToldPath",
+    options: argparse.Namespace,
 ) -> None:
     """Prints the walk, the report on it, or their JSON document."""
-    from layout.commands.walk_json import document, report_facts
+    from layout.commands.walk_json import document, report_facts, verdict_facts
     from layout.language.words import read_words
     from layout.telling.level import Level
     from layout.telling.report import tell_report
     from layout.telling.telling import tell_walk
+    from layout.telling.verdicts import with_verdict
     from verify.walk.report.report import report as make_report
 
     words = read_words(options.language)
     telling = tell_walk(puzzle, path, words, Level(options.level))
+    telling = with_verdict(telling, path, puzzle, verdict, words)
     report = make_report(puzzle, walked, path) if options.report else None
     if options.json:
-        extra = {} if report is None else {"report": report_facts(puzzle, report)}
+        extra = verdict_facts(puzzle.board, verdict, path)
+        extra |= {} if report is None else {"report": report_facts(puzzle, report)}
         answer_json(document(puzzle, telling, walked, options.level) | extra)
     elif report is not None:
         lines = tell_report(puzzle, report, telling, words)
-        answer("\n".join([puzzle.title, "", *lines]))
+        first = [telling.verdict, ""] if telling.verdict else []
+        answer("\n".join([puzzle.title, "", *first, *lines]))
     else:
         answer(_text(puzzle, telling))
     state = "finished" if path.finished else "not finished"
@@ -242,7 +243,9 @@ def _write_pages(printed: "PrintedWalk", style: "Style", options: argparse.Names
 
 
 def _text(puzzle: "Puzzle", telling: "Telling") -> str:
-    """Title, summary, numbered paragraphs, and why it goes no further where it does not."""
-    numbered = [f"{each.number}. {each.words}" for each in telling.paragraphs]
-    end = ["", telling.end] if telling.end else []
-    return "\n".join([puzzle.title, "", telling.summary, "", *numbered, *end])
+    """Title, what must be known first, summary, numbered paragraphs, and why it goes no further
+    where it does not.
+    """
+    numbered = "\n".join(f"{each.number}. {each.words}" for each in telling.paragraphs)
+    parts = [puzzle.title, telling.verdict, telling.summary, numbered, telling.end]
+    return "\n\n".join(part for part in parts if part)

@@ -9,12 +9,14 @@ from verify import __version__
 from verify.board import Board, Cell
 from verify.disguise.symmetry import Symmetry
 from verify.pencil import Mask, digits_of
+from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Consequence, DeadEnd, House, Link, Step
 from verify.walk.report.grade import grade
 from verify.walk.report.report import BreakIn, Report, Tightest, place_of
 from verify.walk.report.unused import Written
 from verify.walk.told.head import head_of
+from verify.walk.told.path import ToldPath
 from verify.walk.walk import Walk
 
 
@@ -41,6 +43,16 @@ def document(puzzle: Puzzle, telling: Telling, walked: Walk, level: str) -> dict
     }
 
 
+def verdict_facts(board: Board, verdict: Verdict, path: ToldPath) -> dict[str, Any]:
+    """The verdict, the cells that differ where it is `many`, and the contradiction of `none`."""
+    facts: dict[str, Any] = {"verdict": verdict.word}
+    if verdict.word == "many":
+        facts["differs"] = list(map(board.name, verdict.differs))
+    if verdict.word == "none":
+        facts["dead_end"] = path.dead_end and _end(board, path.dead_end)
+    return facts
+
+
 def _number(step: int | None) -> int | None:
     return None if step is None else step + 1
 
@@ -54,8 +66,8 @@ def _facts(board: Board, told: Told) -> dict[str, Any]:
         "technique": step.technique.value,
         "rule": step.rule,
         "places": {board.name(cell): digit for cell, digit in step.places},
-        "removes": _masks(board, told.removes),
-        "needs": _masks(board, told.kept.based.needs),
+        "removes": digits_of_cells(board, told.removes),
+        "needs": digits_of_cells(board, told.kept.based.needs),
         "because": _because(board, step),
         "uses": [use + 1 for use in told.kept.uses],
         "words": told.words,
@@ -83,7 +95,8 @@ def _because(board: Board, step: Step) -> dict[str, Any]:
     }
 
 
-def _masks(board: Board, masks: Iterable[tuple[Cell, Mask]]) -> dict[str, list[int]]:
+def digits_of_cells(board: Board, masks: Iterable[tuple[Cell, Mask]]) -> dict[str, list[int]]:
+    """Digits of cells, by the cells' names."""
     return {board.name(cell): list(digits_of(mask)) for cell, mask in masks}
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
+from layout.language.sentence import Sentence, SentenceValue
 from verify.reading.record import Word
 
 
@@ -46,6 +47,22 @@ class GradeWords:
 
 
 @dataclass(frozen=True, slots=True)
+class SoFarWords:
+    """What is said of a grid that somebody has filled in part, before the hint at the next step.
+
+    `which` names the cells that are wrong; `done` is for a full grid, `no_way` where no technique
+    gets on, `time_over` where none was found in time.
+    """
+
+    right: str
+    wrong: Annotated[Sentence, SentenceValue()]
+    which: str
+    done: str
+    no_way: str
+    time_over: str
+
+
+@dataclass(frozen=True, slots=True)
 class HintWords:
     """What stands over the hints, and what each technique is hinted at with, in several ways.
 
@@ -59,4 +76,5 @@ class HintWords:
     at_mark: str
     at_house: str
     at_cell: str
+    so_far: SoFarWords
     says: Mapping[str, tuple[str, ...]]

@@ -161,11 +161,50 @@ class AsideWords:
 
 @dataclass(frozen=True, slots=True)
 class DeadEndWords:
-    """How an "if" fails: nothing fits a cell, a digit fits nowhere, or a digit must and can't."""
+    """How an "if" fails: nothing is left for a cell, or a digit has no place in a house.
+
+    Or a digit must stand in a cell beside what rules it out (`clash`), or the one that stands
+    there no longer fits.
+    """
 
     empty: str
     homeless: str
     clash: str
+    unfit: str
+
+
+@dataclass(frozen=True, slots=True)
+class EndWords:
+    """Why a walk ends before its last cell.
+
+    Where the puzzle has no answer, a digit has no place left (`homeless`) or stands where it can't
+    (`clash`), a cell has none left (`empty`), or a full grid breaks a mark; `contradiction` is for
+    what none of these shows.
+    """
+
+    stuck: Annotated[Sentence, SentenceValue()]
+    time_over: str
+    homeless: str
+    clash: str
+    empty: str
+    broken_mark: str
+    contradiction: str
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictWords:
+    """What is said before a walk whose puzzle has not exactly one answer.
+
+    `many` names the cells that differ, of which `more` are left out; `parting` is then the end of
+    the walk. `none_unseen` is for a walk that does not show why there is none.
+    """
+
+    many: str
+    more: Annotated[Sentence, SentenceValue()]
+    parting: Annotated[Sentence, SentenceValue()]
+    none: str
+    none_unseen: str
+    undecided: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,12 +249,13 @@ class WalkWords:
     its: ItsPlaceWords
     push: PushWords
     placing: PlacingWords
-    stuck: Annotated[Sentence, SentenceValue()]
-    broken: str
-    contradiction: str
+    ends: EndWords
+    verdicts: VerdictWords
     span: str
     cell_in_words: str
     digits_in_cells: str
+    consequence: str
+    by_house: str
     by: str
     way: str
     houses: HousePlaceWords

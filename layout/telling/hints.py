@@ -8,8 +8,12 @@ from layout.telling.names import Names, capital, technique_key
 from layout.telling.telling import Telling, tell_walk
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Step, Technique
+from verify.walk.told.event import Based
 from verify.walk.told.head import head_of
 from verify.walk.told.path import ToldPath
+
+MOST_PUSHING: Final = 3
+"""Cells that push a mark and are named in a hint."""
 
 TIERS: Final = 3
 """Hints to one step."""
@@ -26,6 +30,19 @@ def hints(
     teller = _Hints(Names(puzzle, words), telling)
     told = (hint for number in _worth_a_hint(path) for hint in teller.rising(number, turn))
     return tuple(dict.fromkeys(told))[:most]
+
+
+def rising_hints(puzzle: Puzzle, path: ToldPath, words: Words) -> tuple[str, ...]:
+    """The hints of all tiers to a path's first step, the last one with all that the path holds,
+    a line for each paragraph.
+
+    There are none where it has no step.
+    """
+    if not path.steps:
+        return ()
+    telling = tell_walk(puzzle, path, words)
+    where, what, _ = _Hints(Names(puzzle, words), telling).rising(0, 0)
+    return where, what, "\n".join(each.words for each in telling.paragraphs)
 
 
 def _worth_a_hint(path: ToldPath) -> Iterator[int]:
@@ -50,7 +67,7 @@ class _Hints:
         """Where to look, what to look for, and what follows."""
         told = self._telling.steps[number]
         yield self._where_to_look(told.step, number)
-        yield _hint(told.step, self._names, turn)
+        yield _hint(told.kept.based, self._names, turn)
         yield told.words
 
     def _where_to_look(self, step: Step, number: int) -> str:
@@ -70,18 +87,22 @@ class _Hints:
         return capital(fill(words.at_once, place=place))
 
 
-def _hint(step: Step, names: Names, turn: int) -> str:
+def _hint(based: Based, names: Names, turn: int) -> str:
     """The sentence of one step: its technique's, with the places that it speaks of."""
-    ways = _ways(step, names.words)
+    ways = _ways(based, names.words)
     symbols = names.symbol_words
-    values = {**_where(step, names), "digit": symbols.one, "digits": symbols.many}
+    values = {**_where(based.step, names), "digit": symbols.one, "digits": symbols.many}
+    values["cells"] = names.cells(cell for cell, _ in based.needs)
     told = fill(ways[turn % len(ways)], **values)
     return capital(told)
 
 
-def _ways(step: Step, words: Words) -> tuple[str, ...]:
-    """The ways to hint at a step; the rule's own comes first where there is one."""
+def _ways(based: Based, words: Words) -> tuple[str, ...]:
+    """The ways to hint at a step: by what pushes a mark, or else by the rule's own first."""
+    step = based.step
     ways = words.hints.says[_key(step)]
+    if step.technique is Technique.MARK and 0 < len(based.needs) <= MOST_PUSHING:
+        return words.hints.says["mark-pushed"]
     own = words.rules[step.rule].hint if step.technique is Technique.MARK else ""
     return (own, *ways) if own else ways
 

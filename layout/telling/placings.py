@@ -68,7 +68,7 @@ class Placings:
         return f"{capital(self._names.words.lists.semicolon.join(told))}."
 
     def alone(self, placed: Placed) -> str:
-        """A placement in a sentence of its own, even where a push before left nothing to say."""
+        """A placement in a sentence of its own, even where a push has just read it off."""
         names = self._names
         cell, digit = names.cell(placed.cell), names.the(placed.digit)
         so = fill(self._words.so, cell=cell, chosen=digit)

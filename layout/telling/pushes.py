@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields, is_dataclass
+from itertools import product
 from typing import Final
 
 from layout.language.words import fill
@@ -125,6 +126,7 @@ class Pushes:
             why=why,
             **{"in": self._names.houses(houses)},
             digit=self._names.symbol_words.one,
+            digits=self._names.symbol_words.many,
         )
 
     def _asks(self, link: Link, based: Based) -> str:
@@ -169,6 +171,9 @@ class Pushes:
         if not 1 < len(cells) <= MOST_SUMMED:
             return cells, []
         total = said.total - sum(highest(held[cell]) for cell in settled)
+        for one, other in product(settled, cells):
+            if self._notes.peers[one] >> other & 1:
+                held[other] &= ~held[one]
         sheet = [held.get(cell, 0) for cell in range(len(self._notes.pencil))]
         ways = ways_to_sum([(cell, 1) for cell in cells], total, sheet, self._notes.peers)
         return cells, sorted({tuple(sorted(way)) for way in ways})

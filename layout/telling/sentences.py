@@ -10,8 +10,8 @@ The values of a sentence, by the names of its holes:
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import reduce
+from itertools import zip_longest
 from operator import or_
 from typing import Final, TypeAlias
 
@@ -22,7 +22,7 @@ from verify.board import Cell
 from verify.pencil import Mask, digits_of, highest
 from verify.walk.facts.cells import cells_of
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Aside, Consequence, DeadEnd, House, Step, Technique
+from verify.walk.facts.step import Aside, Consequence, DeadEnd, House, Link, Step, Technique
 
 Values: TypeAlias = dict[str, str]
 Removes: TypeAlias = Sequence[tuple[Cell, Mask]]
@@ -171,7 +171,7 @@ class Teller:
         return {
             "chosen": self._names.the(supposed.digit),
             "cell": self._names.cell(supposed.cell),
-            "end": self._end(end),
+            "end": self._with_marks(self._end(end, step.chain), _marks_at_the_end(step)),
         }
 
     def _deep_if(self, step: Step, removes: Removes) -> tuple[str, Values]:
@@ -190,7 +190,7 @@ class Teller:
                 done = aside.after
             yield self._aside(aside)
         if others:
-            struck = self._followed(aside.chain[0] for aside in others)
+            struck = self._followed([aside.chain[0] for aside in others])
             yield fill(self._words.asides.others, struck=struck)
         rest = _told_of_chain(step, step.chain[done:])
         if rest:
@@ -198,23 +198,37 @@ class Teller:
 
     def _aside(self, aside: Aside) -> str:
         supposed, *chain = aside.chain
-        values = {"supposed": self._followed([supposed]), "end": self._end(aside.dead_end)}
+        values = {
+            "supposed": self._followed([supposed]),
+            "end": self._end(aside.dead_end, aside.chain),
+        }
         told = _told_of_chain(aside, chain)
         if not told:
             return fill(self._words.asides.says, **values)
         return fill(self._words.asides.with_chain, **values, chain=self._followed(told))
 
-    def _end(self, end: DeadEnd) -> str:
-        """How an "if" fails."""
-        words = self._words.dead_ends
-        if end.cell is not None and not end.digit and self._notes.placed >> end.cell & 1:
-            end = replace(end, digit=highest(self._notes.pencil[end.cell]))
-        digit = self._names.the(end.digit) if end.digit else ""
+    def _end(self, end: DeadEnd, chain: Sequence[Consequence]) -> str:
+        """How an "if" fails, after what follows from it."""
+        words, names = self._words.dead_ends, self._names
         if end.cell is None:
             assert end.house is not None, "a dead end is a cell's or a house's"  # noqa: S101
-            return fill(words.homeless, **{"in": self._names.house(end.house)}, chosen=digit)
-        sentence = words.clash if end.digit else words.empty
-        return fill(sentence, cell=self._names.cell(end.cell), chosen=digit)
+            where = names.house(end.house)
+            return fill(words.homeless, **{"in": where}, chosen=names.the(end.digit))
+        cell = names.cell(end.cell)
+        if end.digit:
+            told = fill(words.clash, cell=cell, chosen=names.the(end.digit))
+            must = next((each for each in chain if (each.cell, each.digit) == end.place), None)
+            return told if must is None else self._with_reason(told, must)
+        digit = self._held(end.cell, chain)
+        if digit:
+            return fill(words.unfit, cell=cell, chosen=names.the(digit))
+        return fill(words.empty, cell=cell)
+
+    def _held(self, cell: Cell, chain: Sequence[Consequence]) -> int:
+        """The digit that stands in a cell, or stands there by an "if"; 0 where none does."""
+        if self._notes.placed >> cell & 1:
+            return highest(self._notes.pencil[cell])
+        return next((each.digit for each in chain if each.cell == cell), 0)
 
     def _either_way(self, step: Step, removes: Removes) -> tuple[str, Values]:
         ways = map(self._way, step.ways)
@@ -232,25 +246,48 @@ class Teller:
         then = self._followed(_shortened(chain))
         return fill(self._words.way, supposed=told, chain=then)
 
-    def _followed(self, chain: Iterable[Consequence]) -> str:
-        """Digits, each with its cell, and the house or the mark by which it follows."""
-        return self._names.words.lists.join([self._consequence(each) for each in chain])
+    def _followed(self, chain: Sequence[Consequence]) -> str:
+        """Digits, each with its cell, and the house or the marks by which it follows.
+
+        Of several that follow by the same marks, one after the other, the last one has them. What
+        it means that a house is named is said where the first one is.
+        """
+        items: list[str] = []
+        houses = 0
+        for each, later in zip_longest(chain, chain[1:]):
+            placed = self._consequence(each)
+            houses += each.house is not None
+            if each.house is not None and houses > 1:
+                items.append(fill(self._words.by, told=placed, by=self._names.house(each.house)))
+            elif later is not None and each.links and later.links == each.links:
+                items.append(placed)
+            else:
+                items.append(self._with_reason(placed, each))
+        return self._names.words.lists.join(items)
 
     def _consequence(self, each: Consequence) -> str:
-        told = self._at(self._names.the(each.digit), [each.cell])
+        chosen, cell = self._names.the(each.digit), self._names.cell(each.cell)
+        return fill(self._words.consequence, chosen=chosen, cell=cell)
+
+    def _with_reason(self, told: str, each: Consequence) -> str:
+        """What is told of a digit, with the house or the marks by which it follows, if any."""
         if each.house is not None:
-            return fill(self._words.by, placed=told, by=self._names.house(each.house))
-        if each.links:
-            marks = self._names.words.lists.join(list(map(self._names.mark, each.links)))
-            return fill(self._words.by, placed=told, by=marks)
-        return told
+            return fill(self._words.by_house, told=told, **{"in": self._names.house(each.house)})
+        return self._with_marks(told, each.links)
+
+    def _with_marks(self, told: str, links: Sequence[Link]) -> str:
+        """What is told, with the marks by which it follows, if any."""
+        if not links:
+            return told
+        marks = self._names.words.lists.join(list(map(self._names.mark, links)))
+        return fill(self._words.by, told=told, by=marks)
 
 
 def _told_of_chain(step: Step | Aside, chain: Sequence[Consequence]) -> Sequence[Consequence]:
     """The first consequences and the last one, but for the digit that the "if" fails at."""
     end = step.dead_end
     return _shortened(
-        [each for each in chain if end is None or (each.cell, each.digit) != (end.cell, end.digit)]
+        [each for each in chain if end is None or (each.cell, each.digit) != end.place]
     )
 
 
@@ -259,3 +296,18 @@ def _shortened(chain: Sequence[Consequence]) -> Sequence[Consequence]:
     if len(chain) <= MOST_CONSEQUENCES:
         return chain
     return [*chain[: MOST_CONSEQUENCES - 1], chain[-1]]
+
+
+def _marks_at_the_end(step: Step) -> Sequence[Link]:
+    """The mark by which an "if" fails, where no digit follows by it and no other mark is left.
+
+    After other digits it must lie on the cell where that shows.
+    """
+    end = step.dead_end
+    if step.asides or end is None or (end.digit and end.cell is not None):
+        return ()
+    on_the_way = {link for each in step.chain for link in each.links}
+    others = [link for link in step.because.links if link not in on_the_way]
+    if len(others) != 1 or (step.chain[1:] and end.cell not in others[0].constraint.cells):
+        return ()
+    return others

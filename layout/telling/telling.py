@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from layout.language.words import Words, fill
+from layout.telling.ends import tell_end
 from layout.telling.level import Level
 from layout.telling.names import Names, capital
 from layout.telling.placings import Placed, Placings
@@ -80,7 +81,8 @@ class Paragraph:
 class Telling:
     """A whole walk: what it is about, its steps in turns and one by one, and how it ends.
 
-    `end` is empty where the walk finishes.
+    `summary` is empty where there are no steps, `end` where the walk finishes. `verdict` is what
+    must be known first, where that is told (`layout.telling.verdicts`).
     """
 
     summary: str
@@ -88,6 +90,7 @@ class Telling:
     steps: tuple[Told, ...]
     end: str
     finished: bool
+    verdict: str = ""
 
 
 def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE) -> Telling:
@@ -99,7 +102,7 @@ def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level
     number_of = {step: each.number for each in turns for step in each.numbers}
     shown = _moments(turns, head) if level is Level.MOMENTS else turns
     paragraphs = tuple(Paragraph(each.number, each.steps, each.words) for each in shown)
-    end = "" if path.finished else _unfinished(notes, path, names)
+    end = "" if path.finished else tell_end(path, names, notes)
     return Telling(_summary(path, head, number_of, names), paragraphs, told, end, path.finished)
 
 
@@ -256,6 +259,8 @@ def _moments(turns: Sequence[_Turn], head: Head) -> tuple[_Turn, ...]:
 
 
 def _summary(path: ToldPath, head: Head, number_of: dict[int, int], names: Names) -> str:
+    if not path.steps:
+        return ""
     return " ".join(_head_sentences(path, head, number_of, names))
 
 
@@ -280,18 +285,3 @@ def _head_sentences(
     if hardest is Technique.MARK:
         sentence = words.begin
     yield fill(sentence, begin=begin, crux=crux, technique=technique)
-
-
-def _unfinished(notes: Notes, path: ToldPath, names: Names) -> str:
-    """Why a walk ends before the last cell: a contradiction, or nothing more is known."""
-    words = names.words.walk
-    symbols = names.symbol_words
-    if path.dead_end is not None:
-        if path.dead_end.cell is not None:
-            cell = names.cell(path.dead_end.cell)
-            return fill(words.broken, cell=cell, digit=symbols.one, digits=symbols.many)
-        return words.contradiction
-    if notes.broken or not notes.open:
-        return words.contradiction
-    count = notes.open.bit_count()
-    return fill(words.stuck.of(count), count=count)

@@ -1,16 +1,48 @@
 """Whether a told path is true and has nothing to spare: each step from what it says it needs."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 
 from tests.support.reasons import answer_kept, is_news, not_entailed
-from tests.support.truths import at_home
+from tests.support.truths import at_home, loose, tight
 from verify.formula.formula import Formula
-from verify.pencil import ABSENT, every_digit
+from verify.manifest.read import puzzle_from_text
+from verify.pencil import ABSENT, Mask, every_digit
 from verify.proof.solver import Base
 from verify.puzzle import Puzzle
+from verify.rules import BY_NAME
 from verify.walk.facts.notes import Notes
 from verify.walk.told.event import Based
-from verify.walk.told.path import ToldPath
+from verify.walk.told.path import ToldPath, told_path
+
+
+def told_example(rule: str) -> tuple[Puzzle, ToldPath]:
+    """A rule's own example, and how it is told."""
+    return _example(rule), _told(_example, rule)
+
+
+def told_tight(rule: str) -> tuple[Puzzle, ToldPath]:
+    """A random puzzle with one answer, and how it is told."""
+    return tight(rule), _told(tight, rule)
+
+
+def told_loose(rule: str) -> tuple[Puzzle, ToldPath]:
+    """A random puzzle with many answers, and how it is told as far as it goes."""
+    return _loose(rule), _told(_loose, rule)
+
+
+@cache
+def _example(rule: str) -> Puzzle:
+    return puzzle_from_text(BY_NAME[rule].example)
+
+
+def _loose(rule: str) -> Puzzle:
+    return loose(rule)[0]
+
+
+@cache
+def _told(puzzle_of: Callable[[str], Puzzle], rule: str) -> ToldPath:
+    return told_path(puzzle_of(rule))
 
 
 def faults(puzzle: Puzzle, path: ToldPath, known: Sequence[Sequence[int]]) -> Iterator[str]:
@@ -26,6 +58,8 @@ def faults(puzzle: Puzzle, path: ToldPath, known: Sequence[Sequence[int]]) -> It
             yield f"{number} reasons from elsewhere: {kept.step}"
         if not all(use < number for use in kept.uses):
             yield f"{number} uses later steps: {kept.uses}"
+        elif not kept.based.stands_on(_after(puzzle, path, kept.uses)):
+            yield f"{number} rests on more than it says that it uses: {kept.uses}"
         if not all(answer_kept(answer, kept.step) for answer in known):
             yield f"{number} an answer is lost: {kept.step}"
         notes.apply([kept.step])
@@ -48,6 +82,13 @@ def unproved(puzzle: Puzzle, based: Based) -> list[str]:
     full = tuple(house.cells for house in step.because.houses if house.full)
     session = Base(board.digits, full, known).open(formula)
     return not_entailed(board, session, formula, step)
+
+
+def _after(puzzle: Puzzle, path: ToldPath, numbers: Sequence[int]) -> list[Mask]:
+    """The sheet after some steps of a path."""
+    notes = Notes(puzzle)
+    notes.apply([path.steps[number].step for number in numbers])
+    return notes.pencil
 
 
 def needless(puzzle: Puzzle, path: ToldPath) -> list[int]:

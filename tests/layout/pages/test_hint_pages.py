@@ -117,7 +117,7 @@ def test_a_page_too_small_for_the_introduction_keeps_it_apart():
     opener = index_of(pdf, laid.labels["hints"])
     first = index_of(pdf, laid.labels["hints-reed-1"])
     said = " ".join(pdf.text(at) for at in range(opener, first)).replace("\n", " ")
-    assert "never what stands there" in said
+    assert "says where to look" in said
     assert "the fifth column from the left" in said
     for at in range(opener, index_of(pdf, laid.labels["answers"])):
         assert all(char.bottom < 150 for char in pdf.chars(at))

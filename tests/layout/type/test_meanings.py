@@ -87,6 +87,12 @@ MORE_MEANINGS = {
         r"steigen",
     ),
     "slow-thermometer-fork": (r"each branch", r"\bno\b|none", r"jeder Zweig", r"kein"),
+    "crest": (
+        r"rise from one end .*not an end, and fall",
+        r"fall .*rise|repeat",
+        r"steigen .*kein Ende ist, und fallen",
+        r"fallen .*steigen",
+    ),
     "non-consecutive": (r"never", r"always|must", r"\bnie\b|keine", r"immer|müssen"),
     "anti-queen": (
         r"(never|None) .*twice",
@@ -168,21 +174,31 @@ TECHNIQUES = {
     "locked-candidates": (
         r"can only stand .*so not in",
         r"cannot stand",
-        r"nur in .*also nicht in",
+        r"geht .*nur in .*also nicht in",
         r"kann",
     ),
     "naked-pair": (r"hold .*rules out", r"leaves", r"fällt weg", r"übrig"),
-    "hidden-pair": (
-        r"no other cells .*rules out",
-        r"leaves",
-        r"keine anderen .*fällt weg",
-        r"übrig",
-    ),
+    "hidden-pair": (r"no other cells .*rules out", r"leaves", r"keine anderen .*weg", r"übrig"),
     "two-line-fish": (r"stands only .*rules it out", r"leaves", r"nur .*fällt also weg", r"übrig"),
     "wing": (r"Whatever .*so not in", r"so in", r"Was auch .*also nicht in", r"also in"),
-    "short-if": (r"is not \{chosen\}", r"is \{chosen\}", r"nicht in \{cell\}", r"leaves"),
-    "long-if": (r"is not \{chosen\}", r"is \{chosen\}", r"nicht in \{cell\}", r"leaves"),
-    "deep-if": (r"is not \{chosen\}", r"is \{chosen\}", r"nicht in \{cell\}", r"leaves"),
+    "short-if": (
+        r"were .*So .*is not",
+        r"So .*\} is \{",
+        r"Also steht .*nicht in",
+        r"steht nicht \{",
+    ),
+    "long-if": (
+        r"were .*So .*is not",
+        r"So .*\} is \{",
+        r"Also steht .*nicht in",
+        r"steht nicht \{",
+    ),
+    "deep-if": (
+        r"were .*So .*is not",
+        r"So .*\} is \{",
+        r"Also steht .*nicht in",
+        r"steht nicht \{",
+    ),
 }
 
 

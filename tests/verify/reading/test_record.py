@@ -153,7 +153,7 @@ def test_a_schema_tells_what_keys_do_what_their_values_are_and_their_defaults():
 
 
 def test_a_percentage_that_is_none_is_told_with_what_it_is_a_share_of():
-    text = "{gauge: {name: a, height: 2mm}, depth: 2mm, share: 95%, silent: false}"
+    text = "{gauge: {name: a, height: 2}, depth: 2mm, share: 95%, silent: false}"
     (problem,) = read(text, Told)[1]
     assert problem.endswith("expected a percentage from 10% to 90% of the tide")
 

@@ -6,7 +6,7 @@ from operator import or_
 from typing import Final, TypeAlias
 
 from verify.board import Cell
-from verify.formula.formula import Formula
+from verify.formula.formula import Formula, Literal
 from verify.pencil import Mask, Pencil, Strike, digits_of
 
 Partners: TypeAlias = tuple[Mask, ...]
@@ -25,16 +25,26 @@ def turned(partners: Partners) -> Partners:
     )
 
 
-def pair_clauses(formula: Formula, one: Cell, other: Cell, partners: Partners) -> None:
-    """Two cells hold digits that stand in the relation."""
-    _supports(formula, one, other, partners)
-    _supports(formula, other, one, turned(partners), forbidden_said=True)
+def pair_clauses(
+    formula: Formula, one: Cell, other: Cell, partners: Partners, where: Literal | None = None
+) -> None:
+    """Two cells hold digits that stand in the relation; with `where`, they do where it holds."""
+    asked = formula.true if where is None else where
+    if asked != -formula.true:
+        _supports(formula, one, other, partners, asked)
+        _supports(formula, other, one, turned(partners), asked, forbidden_said=True)
 
 
 def _supports(
-    formula: Formula, one: Cell, other: Cell, partners: Partners, forbidden_said: bool = False
+    formula: Formula,
+    one: Cell,
+    other: Cell,
+    partners: Partners,
+    asked: Literal,
+    *,
+    forbidden_said: bool = False,
 ) -> None:
-    """Each digit of the one cell has a partner in the other.
+    """Where it is asked, each digit of the one cell has a partner in the other.
 
     `forbidden_said` is set where all that is forbidden has been said from the other cell already.
     """
@@ -44,10 +54,10 @@ def _supports(
         if not banned:
             continue
         if banned.bit_count() > FEW:
-            formula.implies(placed, formula.chosen(other, partners[digit]))
+            formula.some((-asked, -placed, *formula.chosen(other, partners[digit])))
         elif not forbidden_said:
             for each in digits_of(banned):
-                formula.not_all(placed, formula.literal(other, each))
+                formula.not_all(asked, placed, formula.literal(other, each))
 
 
 def pair_strikes(one: Cell, other: Cell, partners: Partners, pencil: Pencil) -> Iterator[Strike]:

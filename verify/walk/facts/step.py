@@ -134,6 +134,11 @@ class DeadEnd:
     digit: int = 0
     house: House | None = None
 
+    @property
+    def place(self) -> tuple[Cell | None, int]:
+        """The cell, and the digit that it must and can't take."""
+        return self.cell, self.digit
+
 
 @dataclass(frozen=True, slots=True)
 class Aside:

@@ -29,9 +29,16 @@ class Refuted:
 
     def followed(self, notes: Notes) -> list[Supposition]:
         """Each of them followed to its contradiction."""
-        supposed = [Supposition(notes, *each, self.watchful) for each in self.candidates]
-        for each in supposed:
-            each.follow()
+        return [self._followed(notes, each) for each in self.candidates]
+
+    def _followed(self, notes: Notes, candidate: Candidate) -> Supposition:
+        """By marks alone, where these are enough: such a way rests on less."""
+        plain = Supposition(notes, *candidate, self.watchful, with_lists=False)
+        plain.follow()
+        if plain.conflicts:
+            return plain
+        supposed = Supposition(notes, *candidate, self.watchful)
+        supposed.follow()
         return supposed
 
 

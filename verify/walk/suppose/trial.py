@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import digits_of, every_digit
+from verify.pencil import Mask, digits_of, every_digit
 from verify.walk.facts.arrays import Flags, Masks
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.confined import confinements
@@ -147,6 +147,21 @@ class Trial:
         placed = (sheet & (sheet - 1) == 0) & ~stirred
         fresh = numpy.zeros((1, len(sheet)), numpy.uint32)
         return cls(notes, sheet[None], placed[None], fresh, stirred[None], watchful=True)
+
+    @classmethod
+    def without(cls, notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> "Trial":
+        """A watchful one, in which the sheet has lost some candidates, on each sheet others."""
+        import numpy
+
+        sheet = numpy.array(notes.pencil, numpy.uint32)
+        done = numpy.array([bool(notes.placed >> cell & 1) for cell in range(len(sheet))], bool)
+        sheets, placed = numpy.tile(sheet, (len(struck), 1)), numpy.tile(done, (len(struck), 1))
+        stirred = numpy.zeros_like(placed)
+        for number, removes in enumerate(struck):
+            for cell, mask in removes:
+                sheets[number, cell] &= ~numpy.uint32(mask)
+                stirred[number, cell] = True
+        return cls(notes, sheets, placed, numpy.zeros_like(sheets), stirred, watchful=True)
 
     @classmethod
     def _supposing(

@@ -42,6 +42,11 @@ COST: Final = {
 CELL: Final = 0.04
 """What each cell costs that must be looked at."""
 
+SUPPOSED: Final = frozenset(
+    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
+)
+"""What is supposed rather than seen."""
+
 LINK: Final = 0.5
 """What each digit costs that follows in an "if"."""
 

@@ -7,6 +7,7 @@ and of it no more than that.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import fsum, inf
 from typing import Final, TypeAlias
 
 from verify.board import Cell
@@ -212,19 +213,23 @@ class _Backwards:
     def _placed(self, index: int, event: Event) -> Based:
         """The plainest reason for a digit that was placed."""
         ((cell, digit),) = event.step.places
-        before = event.before
-
-        def price(each: tuple[float, Based]) -> float:
-            effort, based = each
+        reasons = sorted(self._reasons(cell, digit, event), key=lambda each: each[0])
+        best, least = reasons[0][1], inf
+        for effort, based in reasons:
+            if effort >= least:
+                break
             gone = each_candidate(dict(based.needs))
-            return effort + sum(self._price(missing, index, index) for missing in gone)
+            price = effort + fsum(self._price(missing, index, index) for missing in gone)
+            if price < least:
+                best, least = based, price
+        return best
 
-        return min(self._reasons(cell, digit, event, before), key=price)[1]
+    def _reasons(self, cell: Cell, digit: int, event: Event) -> Iterator[tuple[float, Based]]:
+        """All ways to see a digit in its cell, each with its effort.
 
-    def _reasons(
-        self, cell: Cell, digit: int, event: Event, before: Sequence[Mask]
-    ) -> Iterator[tuple[float, Based]]:
-        """All ways to see a digit in its cell, each with its effort."""
+        Without an answer another digit may have taken even this one from its cell.
+        """
+        before = event.before
         places = ((cell, digit),)
         every = every_digit(self._notes.digits)
         for house, cells in self._notes.full_sets:
@@ -237,6 +242,6 @@ class _Backwards:
             needs = tuple(sorted((other, bit(digit)) for other in others))
             line = IN_A_LINE if house.kind in ("row", "column") else 0.0
             yield COST[technique] + line + OPEN_CELL * still_open, Based(step, needs)
-        if is_single(before[cell]):
+        if not before[cell] & ~bit(digit):
             step = Step(Technique.NAKED_SINGLE, Because((cell,), bit(digit)), places)
             yield COST[step.technique], Based(step, ((cell, every & ~bit(digit)),))

@@ -1,6 +1,7 @@
 """The order in which steps are told: each where it is first needed, near what was told last."""
 
 from collections.abc import Sequence
+from math import fsum
 from typing import Final
 
 from verify.board import Board, Cell
@@ -82,7 +83,7 @@ class _Order:
         """Cheap and near first; what leads to a strike before what nothing waits for."""
         steps = [self._kept[each].step for each in (*wait, number)]
         late = 0.0 if number in self._urgent else 100.0
-        return late + sum(map(cost_of, steps)) + self._way(number), number
+        return late + fsum(map(cost_of, steps)) + self._way(number), number
 
     def _way(self, number: int) -> float:
         """How far a digit is from where one looked last."""

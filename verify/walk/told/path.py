@@ -8,18 +8,13 @@ from verify.budget import NEVER, BudgetSpent, Deadline
 from verify.pencil import Mask, every_digit
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import DeadEnd, Step, Technique
-from verify.walk.told.event import Based, Event, Missing, cost_of
+from verify.walk.facts.step import DeadEnd, Step
+from verify.walk.told.event import SUPPOSED, Based, Event, Missing, cost_of
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
 from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
 from verify.walk.told.together import together
-
-SUPPOSED: Final = frozenset(
-    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
-)
-"""What is supposed rather than seen."""
 
 MOST_SORTED: Final = 4
 """Times that a path is put in order: in its new order it may need less."""
@@ -89,7 +84,8 @@ class _Search:
         notes, end = self._notes, _dead_end(self._notes)
         goal = None if end is None else _goal(notes, end)
         kept = needed(self._premises, self._events, goal)
-        for _ in range(MOST_SORTED):
+        # Digits that contradict each other stand only in the order in which they were found.
+        for _ in range(MOST_SORTED if goal is None else 0):
             ordered = in_telling_order(kept, self._puzzle.board)
             again = needed(self._premises, _replayed(self._puzzle, ordered), goal)
             kept, before = again, kept

@@ -107,25 +107,24 @@ class Premises:
             and each.links == step.because.links[: len(each.links)]
             and tuple(sorted(cell for cell, _ in each.terms)) == cells
         )
+        digits = self.notes.digits
         few = sum(not event.placed >> cell & 1 for cell in cells) <= MOST_OPEN
 
         def follows(sheet: Sheet) -> bool:
-            kept = self._kept(left, sheet, few=few)
-            return all(not kept[cell] & mask for cell, mask in step.removes)
+            if not few:
+                kept = as_cage([cell for cell, _ in left.terms], left.total, digits, sheet)
+                return all(not kept[cell] & mask for cell, mask in step.removes)
+            return not any(self._has_way(left, sheet, *struck) for struck in step.removes)
 
         return self._reduced(step, event, cells, follows, dear)
 
-    def _kept(self, left: LeftOver, sheet: Sheet, *, few: bool) -> Missing:
-        """The digits that stay in each cell of what is left over."""
-        cells = [cell for cell, _ in left.terms]
-        if not few:
-            return as_cage(cells, left.total, self.notes.digits, sheet)
-        kept = dict.fromkeys(cells, 0)
-        for way in ways_to_sum(left.terms, left.total, sheet, self.notes.peers):
-            self.notes.deadline.check()
-            for cell, digit in zip(cells, way, strict=True):
-                kept[cell] |= bit(digit)
-        return kept
+    def _has_way(self, left: LeftOver, sheet: Sheet, cell: Cell, mask: Mask) -> bool:
+        """Whether the cells left over make their total with one of some digits in a cell."""
+        self.notes.deadline.check()
+        held = list(sheet)
+        held[cell] &= mask
+        ways = ways_to_sum(left.terms, left.total, held, self.notes.peers)
+        return next(ways, None) is not None
 
     def _arrangement(self, step: Step, event: Event, dear: Rank) -> Based:
         """By a solver over the mark, with all that is missing as its assumptions."""

@@ -12,10 +12,11 @@ from typing import Final
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, is_single
-from verify.walk.facts.cells import Candidate, Cells, cells_of
+from verify.walk.facts.cells import Candidate, Cells
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Step, Technique
 from verify.walk.suppose.refuting import refuted
+from verify.walk.suppose.trial import Trial
 from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.ifs import LONG, SHORT, explained
@@ -31,6 +32,9 @@ WORTH: Final = 0.3
 
 MOST_OPENED: Final = 5
 """Digits past which a step is worth no more."""
+
+WORTH_OF_STRUCK: Final = 0.15
+"""What an "if" may cost more for each candidate that goes when it has struck its own."""
 
 MOST_EXPLAINED: Final = 4
 """Suppositions of one moment that are followed with their reasons to find the shortest."""
@@ -59,6 +63,22 @@ def search(
             break
         for step in steps:
             _take(notes, step, events)
+
+
+def search_a_digit(notes: Notes, events: list[Event]) -> list[Step]:
+    """Strikes up to where digits can be placed by looking, and notes it down; these digits.
+
+    There are none where nothing gets on. Raises BudgetSpent.
+    """
+    while notes.open:
+        notes.deadline.check()
+        digits = list(_singles(notes))
+        steps = [] if digits else _striking(notes) or _supposed(notes)
+        if not steps:
+            return digits
+        for step in steps:
+            _take(notes, step, events)
+    return []
 
 
 def _take(notes: Notes, step: Step, events: list[Event]) -> None:
@@ -132,77 +152,38 @@ def _offered(notes: Notes, waiting: list[Based]) -> list[Step]:
 
 
 def _supposed(notes: Notes) -> list[Step]:
-    """The "if" that opens most; else what follows either way, or from a deep "if"."""
+    """The "if" that opens most for what it costs; else what follows either way, or deep down."""
     found = refuted(notes, SHORT, LONG)
     if found is None:
-        return _first_opening(notes, either_way(notes)) or _first_opening(notes, deep_ifs(notes))
+        return _best(notes, list(either_way(notes))) or _best(notes, list(deep_ifs(notes)))
     technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
-    order = sorted(found.candidates, key=lambda each: (-leads_to(notes, each), each))
+    opened = opened_by(notes, [((cell, bit(digit)),) for cell, digit in found.candidates])
+    worth = dict(zip(found.candidates, opened, strict=True))
+    order = sorted(found.candidates, key=lambda each: (-worth[each], each))
     best = found.only(order[:MOST_EXPLAINED])
-    steps = [explained(technique, each) for each in best.followed(notes)]
-    return [min(steps, key=lambda step: cost_of(step) - WORTH * leads_to(notes, _of(step)))]
+    return _best(notes, [explained(technique, each) for each in best.followed(notes)])
 
 
-def _of(step: Step) -> Candidate:
-    ((cell, mask),) = step.removes
-    return cell, mask.bit_length() - 1
-
-
-def _first_opening(notes: Notes, steps: Iterable[Step]) -> list[Step]:
-    """Of some steps the one that leads on furthest."""
-    found = list(steps)
-    if not found:
+def _best(notes: Notes, steps: Sequence[Step]) -> list[Step]:
+    """Of some steps the one that opens most for what it costs."""
+    if not steps:
         return []
-    return [max(found, key=lambda step: (closure(notes, step.removes), -cost_of(step)))]
+    opened = opened_by(notes, [step.removes for step in steps])
+    numbers = range(len(steps))
+    return [
+        steps[max(numbers, key=lambda at: (WORTH_OF_STRUCK * opened[at] - cost_of(steps[at]), -at))]
+    ]
 
 
-def leads_to(notes: Notes, candidate: Candidate) -> int:
-    """How many digits singles alone can place after a candidate is struck."""
-    cell, digit = candidate
-    return closure(notes, ((cell, bit(digit)),))
+def opened_by(notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> list[int]:
+    """How many candidates go once some have gone, on each of several sheets of their own.
 
+    By singles, marks and locked candidates, as far as these lead.
+    """
+    import numpy
 
-def closure(notes: Notes, removes: Iterable[tuple[Cell, Mask]]) -> int:
-    """How many digits singles alone can place, one after another, after some strikes."""
-    pencil, placed = list(notes.pencil), notes.placed
-    waiting: list[Cell] = []
-    for cell, mask in removes:
-        pencil[cell] &= ~mask
-    stirred = True
-    count = 0
-    while stirred:
-        stirred = False
-        waiting = [cell for cell in cells_of(notes.every_cell & ~placed) if is_single(pencil[cell])]
-        waiting += _hidden(notes, pencil, placed)
-        for cell in waiting:
-            if placed >> cell & 1 or not is_single(pencil[cell]):
-                continue
-            stirred = True
-            count += 1
-            placed |= 1 << cell
-            for other in cells_of(notes.peers[cell]):
-                pencil[other] &= ~pencil[cell]
-    return count
-
-
-def _hidden(notes: Notes, pencil: list[Mask], placed: Cells) -> list[Cell]:
-    """Cells that alone can take a digit of a house; all else is struck from them."""
-    found: list[Cell] = []
-    for house, cells in notes.full_sets:
-        if not cells & ~placed:
-            continue
-        once = twice = 0
-        for cell in house.cells:
-            twice |= once & pencil[cell]
-            once |= pencil[cell]
-        alone = once & ~twice
-        if alone:
-            for cell in house.cells:
-                if (
-                    pencil[cell] & alone
-                    and not placed >> cell & 1
-                    and is_single(pencil[cell] & alone)
-                ):
-                    pencil[cell] &= alone
-                    found.append(cell)
-    return found
+    trial = Trial.without(notes, struck)
+    while trial.moving:
+        trial.advance()
+    before = sum(mask.bit_count() for mask in notes.pencil)
+    return [before - int(left) for left in numpy.bitwise_count(trial.sheets).sum(axis=1)]

@@ -1,4 +1,4 @@
-"""Strikes of one mark that follow from the same, in one breath: a shape is read off at once."""
+"""Strikes that follow from the same thought, in one breath: a shape is read off at once."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -6,12 +6,13 @@ from dataclasses import replace
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Step, Technique
-from verify.walk.told.event import Based, Missing, add
+from verify.walk.told.event import SUPPOSED, Based, Missing, add
 from verify.walk.told.needed import Kept
+from verify.walk.told.premises import WHOLE
 
 
 def together(kept: Sequence[Kept], puzzle: Puzzle) -> list[Kept]:
-    """The same path, but strikes of one mark in one step with those just before them.
+    """The same path, but strikes of one thought in one step, and of a mark with those just before.
 
     So it is where nothing but digits of that mark is placed between them, and the later strike
     does not rest on these; and wherever it strikes for nothing else than it did before. `uses`
@@ -38,13 +39,15 @@ def together(kept: Sequence[Kept], puzzle: Puzzle) -> list[Kept]:
 
 
 def _host(steps: Sequence[Kept], notes: Notes, later: Kept) -> int | None:
-    """The step just before, but for digits of its mark, that a strike can join."""
+    """A step of the same thought, or of the same mark just before, that a strike can join."""
+    if later.step.places or later.step.technique in SUPPOSED:
+        return None
+    for at, each in enumerate(steps):
+        if _is_same_thought(each, later):
+            return at
     if later.step.technique is not Technique.MARK:
         return None
     (link,) = later.step.because.links
-    for at, each in enumerate(steps):
-        if _is_same_push(each, later):
-            return at
     for at in range(len(steps) - 1, -1, -1):
         step = steps[at].step
         if step.technique is Technique.MARK and step.because.links == (link,):
@@ -54,14 +57,19 @@ def _host(steps: Sequence[Kept], notes: Notes, later: Kept) -> int | None:
     return None
 
 
-def _is_same_push(one: Kept, later: Kept) -> bool:
-    """Whether a mark strikes again for what it struck for before."""
+def _is_same_thought(one: Kept, later: Kept) -> bool:
+    """Whether something strikes again by what it struck by before, for no more reasons."""
     known = dict(one.based.needs)
-    return (
-        one.step.technique is Technique.MARK
-        and one.step.because.links == later.step.because.links
-        and all(not mask & ~known.get(cell, 0) for cell, mask in later.based.needs)
+    return _thought(one.step) == _thought(later.step) and all(
+        not mask & ~known.get(cell, 0) for cell, mask in later.based.needs
     )
+
+
+def _thought(step: Step) -> tuple[object, ...]:
+    """What steps of one thought share: the technique, its digits, its marks, its houses."""
+    because = step.because
+    cells = because.cells if step.technique in WHOLE else ()
+    return step.technique, because.digits, because.links, because.houses[:1], step.summed, cells
 
 
 def _stood(steps: Sequence[Kept], at: int, notes: Notes, later: Kept) -> bool:
@@ -72,17 +80,20 @@ def _stood(steps: Sequence[Kept], at: int, notes: Notes, later: Kept) -> bool:
 
 
 def _joined(one: Kept, other: Kept) -> Kept:
-    """Two strikes of a mark as one."""
+    """Two strikes as one."""
     needs, removes = Missing(), Missing()
     for cell, mask in (*one.based.needs, *other.based.needs):
         add(needs, cell, mask)
     for cell, mask in (*one.step.removes, *other.step.removes):
         add(removes, cell, mask)
-    step = _with(one.step, needs, removes)
+    step = _with(one.step, other.step, needs, removes)
     return Kept(Based(step, tuple(sorted(needs.items()))), (*one.uses, *other.uses))
 
 
-def _with(step: Step, needs: Missing, removes: Missing) -> Step:
-    cells = tuple(sorted({*needs, *removes}))
-    because = replace(step.because, cells=cells)
+def _with(step: Step, other: Step, needs: Missing, removes: Missing) -> Step:
+    """The step with what both rest on; a mark speaks of the cells that count."""
+    houses = tuple(dict.fromkeys((*step.because.houses, *other.because.houses)))
+    because = replace(step.because, houses=houses)
+    if step.technique in (Technique.MARK, Technique.ARRANGEMENTS):
+        because = replace(because, cells=tuple(sorted({*needs, *removes})))
     return replace(step, because=because, removes=tuple(sorted(removes.items())))

@@ -104,7 +104,7 @@ def refuted_by(watchful):
     def refuted(notes, soon, most):
         found = followed(notes, tuple(notes.candidates()), watchful)
         gone = tuple((each.cell, each.digit) for each in found if each.conflicts)
-        return Refuted(gone, most, watchful)
+        return Refuted(gone, (1,) * len(gone), most, watchful)
 
     return refuted
 
