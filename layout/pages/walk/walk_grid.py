@@ -5,7 +5,7 @@ from math import ceil
 from typing import Final
 
 from layout.board.extent import Extent
-from layout.board.step import least_step_side, step_extent
+from layout.board.step import least_step_side, step_extent, step_lattice
 from layout.pages.common.design import Design, cap
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.prose_pages import rows_in
@@ -40,7 +40,7 @@ HANG: Final = 0.6
 """White between a hanging number and its words, in ems."""
 
 NUMBER: Final = 1.8
-"""Room for a hanging number and that white, left of words under a diagram, in ems."""
+"""Room for a hanging number and that white, where all words stand under diagrams, in ems."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,6 @@ class WalkGrid:
     beside: float
     hang: float
     under: float
-    every_mark: bool
 
     @property
     def capacity(self) -> int:
@@ -101,8 +100,10 @@ def walk_grid(puzzle: Puzzle, design: Design, *, every_mark: bool = False) -> Wa
     x = width + design.page.gap
     beside = design.measure - x
     voices = _voices(beside, design)
-    hang, under = _under(voices, design)
-    return WalkGrid(design, width, extent, False, voices, x, beside, hang, under, every_mark)
+    # Words that run on under a diagram begin below the grid's own left edge.
+    hang = step_lattice(puzzle, design.board, width).left
+    under = min(design.measure - hang, design.page.measure)
+    return WalkGrid(design, width, extent, False, voices, x, beside, hang, under)
 
 
 def _width_beside(puzzle: Puzzle, extent: Extent, smallest: float, design: Design) -> float | None:
@@ -129,8 +130,9 @@ def _stacked(
     deep = max(MOST_STACKED * design.depth, extent.height(_width(extent, side)))
     width = extent.within(wanted, deep)
     _check(puzzle, extent.side(width), smallest if every_mark else 0.0, design)
-    hang, under = _under(voices, design)
-    return WalkGrid(design, width, extent, True, voices, 0.0, 0.0, hang, under, every_mark)
+    hang = NUMBER * voices.size
+    under = min(design.measure - hang, design.page.measure)
+    return WalkGrid(design, width, extent, True, voices, 0.0, 0.0, hang, under)
 
 
 def _check(puzzle: Puzzle, side: float, least: float, design: Design) -> None:
@@ -146,12 +148,6 @@ def _check(puzzle: Puzzle, side: float, least: float, design: Design) -> None:
 def _width(extent: Extent, side: float) -> float:
     """How wide a picture is whose cells have that side."""
     return extent.across * side + extent.frame.at(side)
-
-
-def _under(voices: Voices, design: Design) -> tuple[float, float]:
-    """Where words under a diagram start, and how far they run."""
-    hang = NUMBER * voices.size
-    return hang, min(design.measure - hang, design.page.measure)
 
 
 def _voices(width: float, design: Design) -> Voices:
