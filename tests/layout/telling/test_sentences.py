@@ -180,7 +180,7 @@ def test_arrangements_and_arrangements_in_a_house():
         " so r1c6 and r1c7 are at least 2."
     )
     assert push(needs, language="de").endswith(
-        ": Gebraucht wird die 1 in Zeile 1, also r1c6 und r1c7 sind mindestens 2."
+        ": Gebraucht wird die 1 in Zeile 1; daraus folgt: r1c6 und r1c7 sind mindestens 2."
     )
 
 

@@ -67,9 +67,12 @@ def test_with_a_mark_there_is_no_house_even_where_a_house_comes_first():
 
 
 def test_it_breaks_open_where_several_digits_follow():
-    steps = [look(Technique.LOCKED), placing(1), look(Technique.LOCKED), *map(placing, (2, 3, 4))]
-    assert head_of(steps).break_in == 2
-    assert head_of(steps[:-1]).break_in == 0
+    locked = look(Technique.LOCKED)
+    early = [locked, placing(1), locked, *map(placing, (2, 3, 4, 5))]
+    assert head_of(early).break_in == 2
+    # Where several follow only in the second half, it opens where most follow in the first.
+    late = [locked, placing(1), locked, *map(placing, (2, 3)), locked, *map(placing, (4, 5, 6))]
+    assert head_of(late).break_in == 2
 
 
 def test_the_crux_costs_most_and_of_several_it_is_the_first():
