@@ -8,7 +8,7 @@ from layout.language.walk_words import TechniqueWords
 from layout.language.wording import symbol_words
 from layout.language.words import Words, fill
 from verify.board import SIDES, Cell, Outside
-from verify.pencil import Mask, digits_of, highest, is_single, lowest
+from verify.pencil import Mask, digits_of
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import House, Link, Technique
 
@@ -86,23 +86,6 @@ class Names:
     def all_of(self, mask: Mask) -> str:
         """Each of some digits: "1, 2 and 5"."""
         return self.words.lists.join(self._spans(mask))
-
-    def one_of(self, mask: Mask) -> str:
-        """One of some digits: "1-4 or 7"."""
-        return self.words.lists.either(self._spans(mask))
-
-    def range(self, mask: Mask) -> str:
-        """The first and the last of some digits; nothing where not all between are there."""
-        if len(_runs(mask)) != 1:
-            return ""
-        if is_single(mask):
-            return self.digit(highest(mask))
-        first, last = self.digit(lowest(mask)), self.digit(highest(mask))
-        return fill(self.words.walk.span, first=first, last=last)
-
-    def spans(self, mask: Mask) -> int:
-        """How many words it takes to name some digits."""
-        return len(self._spans(mask))
 
     def _spans(self, mask: Mask) -> list[str]:
         """Digits one by one, or several in a row by their ends where these are numbers."""

@@ -81,11 +81,10 @@ def test_no_letter_is_named_before_the_third():
 def test_hints_rise_from_the_break_in_to_the_crux():
     assert hints_of("thermometer") == (
         "Look at the thermometer from r1c5.",
-        "Count along the thermometer from r1c5: each cell needs room for those before it and those"
-        " beyond.",
+        "Ask what r4c6 can still hold, and what the thermometer from r1c5 makes of that.",
         "r4c6 is not 5 (5 in its box). The thermometer from r1c5 rises over 5 cells: r1c5 is 1,"
         " r2c6 is 2, r3c6 is 3 and r4c6 is 4.",
-        "When you are stuck again, look at the thermometer from r6c2.",
+        "When you get no further, look at the thermometer from r6c2.",
         "Count along the thermometer from r6c2: each cell needs room for those before it and those"
         " beyond.",
         "The thermometer from r6c2 rises over 5 cells: r2c2 is 5 or 6, r3c1 is 4 or 5, r4c1 is 3 or"
@@ -115,7 +114,7 @@ def test_when_to_look_is_said():
     (first, *_) = hints_of("regions")
     assert first.startswith("When plain singles get no further, look ")
     (first, *_) = hints_of("boxes")
-    assert first.startswith("When you are stuck again, look ")
+    assert first.startswith("When you get no further, look ")
 
 
 def test_no_more_are_given_than_asked_for_and_turns_vary_the_words():
