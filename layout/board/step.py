@@ -78,11 +78,11 @@ def draw_step(
     lattice, look = step_lattice(puzzle, style, width), style.steps
     marks, speaking = shown_marks(puzzle), spoken_marks(puzzle, scene)
     looks = _legible(style.marks, look.height.least)
-    # The number of the mark at work is told by a heavy font.
-    heavy = _legible(style.marks, look.height.least, look.strong)
+    silent = [mark for mark in marks if mark not in speaking]
+    # Among others the number of the mark at work is told by a heavy font.
+    heavy = _legible(style.marks, look.height.least, look.strong if silent else "")
     if every_mark:
         looks, heavy = (_beside_marks(marks, each, look.badges) for each in (looks, heavy))
-    silent = [mark for mark in marks if mark not in speaking]
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
     painted += draw_marks(speaking, heavy, lattice)
     drawer = _Drawer(puzzle, style, lattice, scene, label_feet(painted, lattice))

@@ -8,9 +8,11 @@ from typing import Final
 from layout.telling.telling import Telling, Told
 from verify.pencil import bit
 from verify.puzzle import Puzzle
+from verify.walk.facts.step import Technique
 from verify.walk.report.replay import Scene, replay
 from verify.walk.told.event import cost_of
 from verify.walk.told.head import head_of
+from verify.walk.told.reach import reach
 
 PLACED: Final = 0.2
 """What a digit that is placed adds to the need of a diagram, beside the costs of strikes."""
@@ -80,7 +82,7 @@ def cut_walk(
     `by_sentence` each push is told by itself. Digits that are placed one after the other stay
     together then, and so does what is told in one sentence of many.
     """
-    cut = list(_parts(telling, parts or {}, by_sentence=by_sentence))
+    cut = list(_parts(puzzle, telling, parts or {}, by_sentence=by_sentence))
     scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
     shown = zip(cut, scenes, strict=True)
     return Cut(tuple((part, scene) for part, scene in shown if part.shown))
@@ -88,7 +90,7 @@ def cut_walk(
 
 def paragraph_scenes(puzzle: Puzzle, telling: Telling) -> dict[int, Scene]:
     """The scene of each paragraph by its number, also of those that the telling leaves out."""
-    cut = list(_parts(telling, {}))
+    cut = list(_parts(puzzle, telling, {}))
     scenes = replay(puzzle, ([each.kept.based for each in part.told] for part in cut))
     return {part.piece.number: scene for part, scene in zip(cut, scenes, strict=True)}
 
@@ -109,33 +111,53 @@ def least_needed(telling: Telling) -> tuple[int, ...]:
 
 
 def _parts(
-    telling: Telling, parts: Mapping[int, int], *, by_sentence: bool = False
+    puzzle: Puzzle, telling: Telling, parts: Mapping[int, int], *, by_sentence: bool = False
 ) -> Iterator[_Part]:
     """All steps of the path, by the paragraphs in which they are told, or by their parts."""
+    digits = puzzle.board.digits
     words = {each.number: each.words for each in telling.paragraphs}
     for number, steps in groupby(telling.steps, key=lambda told: told.paragraph):
         told = tuple(steps)
         whole = words.get(number, "")
-        if by_sentence and not _is_summed_up(told, whole):
-            cut = _by_sentence(told)
+        if _is_summed_up(told, whole):
+            cut = [told]
         else:
-            cut = _cut(told, parts.get(number, 1))
+            cut = (
+                _by_sentence(told, digits)
+                if by_sentence
+                else _cut(told, parts.get(number, 1), digits)
+            )
         for part, some in enumerate(cut):
-            said = whole if len(cut) == 1 else " ".join(_words(some))
+            said = whole if len(cut) == 1 else " ".join(_words(some, digits))
             yield _Part(Piece(number, part, said), some, number in words)
 
 
-def _words(told: Sequence[Told]) -> Iterator[str]:
+def _words(told: Sequence[Told], digits: int) -> Iterator[str]:
     """What steps say; digits that a push has left alone in their cells need no more words."""
     for at, each in enumerate(told):
-        if each.words and not any(_leaves(push, each) for push in told[:at]):
+        if each.words and not any(_leaves(push, each, digits) for push in told[:at]):
             yield each.words
 
 
-def _leaves(push: Told, placement: Told) -> bool:
+def _leaves(push: Told, placement: Told, digits: int) -> bool:
     """Whether a step says that nothing but this digit is left in its cell."""
     places = {(cell, bit(digit)) for cell, digit in placement.step.places}
+    if not places or push.step.places:
+        return False
+    if push.step.technique is Technique.MARK:
+        return not places.isdisjoint(reach(push.kept.based, digits).items())
     return not places.isdisjoint(push.left)
+
+
+def divisible(puzzle: Puzzle, telling: Telling) -> dict[int, int]:
+    """In how many parts at most each paragraph can be told, by its number."""
+    words = {each.number: each.words for each in telling.paragraphs}
+    found: dict[int, int] = {}
+    for number, steps in groupby(telling.steps, key=lambda told: told.paragraph):
+        told = tuple(steps)
+        if number in words and not _is_summed_up(told, words[number]):
+            found[number] = len(_units(told, puzzle.board.digits))
+    return found
 
 
 def _is_summed_up(told: Sequence[Told], words: str) -> bool:
@@ -143,36 +165,47 @@ def _is_summed_up(told: Sequence[Told], words: str) -> bool:
 
     Else it begins with the words of its first step.
     """
-    return len(told) > 1 and not words.startswith(told[0].words.rstrip("."))
+    return bool(words) and len(told) > 1 and not words.startswith(told[0].words.rstrip("."))
 
 
-def _by_sentence(told: Sequence[Told]) -> list[tuple[Told, ...]]:
-    """Each push by itself with the digits that it leaves, other placements in a row together."""
+def _by_sentence(told: Sequence[Told], digits: int) -> list[tuple[Told, ...]]:
+    """Each push with the digits that it leaves, other placements in a row together."""
     found: list[list[Told]] = []
-    for each in told:
-        before = found[-1] if found else []
-        goes_on = before and before[0].step.places and each.step.places
-        if goes_on or any(_leaves(push, each) for push in before):
-            before.append(each)
+    for unit in _units(told, digits):
+        if found and found[-1][0].step.places and unit[0].step.places:
+            found[-1] += unit
         else:
-            found.append([each])
+            found.append(unit)
     return [tuple(each) for each in found]
 
 
-def _cut(told: Sequence[Told], parts: int) -> list[tuple[Told, ...]]:
-    """Steps in so many parts of about as many words, or one by one."""
-    parts = min(parts, len(told))
-    share = sum(len(each.words) for each in told) / parts
+def _cut(told: Sequence[Told], parts: int, digits: int) -> list[tuple[Told, ...]]:
+    """Steps in so many parts of about as many words, or as many as there can be."""
+    units = _units(told, digits)
+    parts = min(parts, len(units))
+    lengths = [sum(map(len, _words(unit, digits))) for unit in units]
+    share = sum(lengths) / parts
     found: list[list[Told]] = [[]]
     so_far = 0
-    for index, each in enumerate(told):
-        enough = so_far + len(each.words) / 2 > share * len(found)
-        needed = len(told) - index <= parts - len(found)
+    for index, (unit, length) in enumerate(zip(units, lengths, strict=True)):
+        enough = so_far + length / 2 > share * len(found)
+        needed = len(units) - index <= parts - len(found)
         if found[-1] and len(found) < parts and (enough or needed):
             found.append([])
-        found[-1].append(each)
-        so_far += len(each.words)
+        found[-1] += unit
+        so_far += length
     return [tuple(each) for each in found]
+
+
+def _units(told: Sequence[Told], digits: int) -> list[list[Told]]:
+    """Steps one by one, but a push with the digits that it leaves."""
+    units: list[list[Told]] = []
+    for each in told:
+        if units and any(_leaves(push, each, digits) for push in units[-1]):
+            units[-1].append(each)
+        else:
+            units.append([each])
+    return units
 
 
 def _grouped(

@@ -4,7 +4,6 @@ A slide is 16 to 9, 13 1/3 by 7 1/2 inches, the usual size of such documents. Le
 are a twenty-second part of its height: they are read from the last row of a class.
 """
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -19,7 +18,7 @@ from layout.pages.walk.walk_pages import PrintedWalk
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Anchor, Group, Item, Picture
 from layout.style.style import Style
-from layout.telling.step_pictures import StepPicture, cut_walk
+from layout.telling.step_pictures import StepPicture, cut_walk, divisible
 from layout.telling.telling import Telling, tell_walk
 from layout.type.face import Face, Voices
 from layout.type.fitting import DoesNotFit, fit_title
@@ -130,7 +129,7 @@ class _Slides:
     def _steps(self, telling: Telling, *, by_sentence: bool) -> Sequence[StepPicture]:
         """What is shown, paragraphs in as many parts as they need room."""
         parts: dict[int, int] = {}
-        steps = Counter(told.paragraph for told in telling.steps)
+        most = divisible(self._path.puzzle, telling)
         while True:
             shown = cut_walk(self._path.puzzle, telling, parts, by_sentence=by_sentence).each()
             if by_sentence:
@@ -139,7 +138,7 @@ class _Slides:
                 each.last.number
                 for each in shown
                 if not self._fits(each.last.words, WORDS)
-                and parts.get(each.last.number, 1) < steps[each.last.number]
+                and parts.get(each.last.number, 1) < most.get(each.last.number, 1)
             }
             if not too_long:
                 return shown

@@ -12,6 +12,9 @@ from layout.type.lines import Line
 from layout.type.markup import Voice, VoicedText
 from layout.type.paragraph import one_line, set_paragraph
 
+FEW_MORE: Final = 2
+"""Rows below the foot of a diagram that run on beside it rather than alone under it."""
+
 _CELL: Final = re.compile(r"(r\d+c\d+)")
 
 
@@ -92,7 +95,7 @@ def block(
         return WalkBlock(picture, (), under, rows + ROWS_APART, anchor, inset)
     inset = grid.diagram - picture.width
     beside = tuple(_rows(passages, grid.beside, grid))
-    if len(beside) <= max(rows, grid.half_page):
+    if len(beside) <= max(rows + FEW_MORE, grid.half_page):
         return WalkBlock(picture, beside, (), max(rows, len(beside)), anchor, inset)
     kept, rest = _around(passages, rows, grid)
     return WalkBlock(picture, kept, rest, rows, anchor, inset)

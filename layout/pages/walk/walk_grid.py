@@ -110,13 +110,15 @@ def _width_beside(puzzle: Puzzle, extent: Extent, smallest: float, design: Desig
     """How wide diagrams with words beside them are; None where one of both has too little room."""
     lesser = design.faces.lesser_rules
     largest = max(design.page.cells.largest_in_steps, smallest)
-    wanted = max(
-        min(BOARD_SHARE * design.measure, _width(extent, largest)),
-        _width(extent, max(smallest, LEAST_BOARD / puzzle.board.columns)),
-    )
-    width = extent.within(wanted, _depth_of_two(design, lesser))
+    at_best = _width(extent, max(smallest, LEAST_BOARD / puzzle.board.columns))
+    wanted = max(min(BOARD_SHARE * design.measure, _width(extent, largest)), at_best)
     room = design.measure - design.page.gap - LEAST_EMS * lesser.size
-    return width if width <= room and extent.side(width) >= smallest - 1e-6 else None
+    width = extent.within(min(wanted, room), _depth_of_two(design, lesser))
+    # With clues around it a board may be so wide where its grid alone has no room to be.
+    outskirts = step_lattice(puzzle, design.board, width).outskirts
+    has_clues = outskirts.across or outskirts.down
+    least = max(_width(extent, smallest), LEAST_BOARD) if has_clues else at_best
+    return width if width >= min(least, wanted) - 1e-6 else None
 
 
 def _stacked(

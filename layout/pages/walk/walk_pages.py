@@ -19,7 +19,7 @@ from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item, Picture
 from layout.telling.level import Level
 from layout.telling.names import technique_key
-from layout.telling.step_pictures import Cut, Piece, StepPicture, cut_walk, least_needed
+from layout.telling.step_pictures import Cut, Piece, StepPicture, cut_walk, divisible, least_needed
 from layout.telling.telling import Telling, tell_walk
 from layout.type.paragraph import one_line, set_words
 from layout.type.typography import polish
@@ -174,6 +174,10 @@ class _Chapter:
 
     def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
         """The pages with these diagrams; a paragraph without room on a page is told in parts."""
+        most = {
+            number: min(count, MOST_PARTS)
+            for number, count in divisible(self._path.puzzle, telling).items()
+        }
         parts: dict[int, int] = {}
         while True:
             shown = self._cut(level, telling, parts).pictures(without)
@@ -181,7 +185,8 @@ class _Chapter:
             too_long = {
                 each.last.number
                 for each, of in zip(shown, blocks, strict=True)
-                if of.rows > self._grid.capacity and parts.get(each.last.number, 1) < MOST_PARTS
+                if of.rows > self._grid.capacity
+                and parts.get(each.last.number, 1) < most.get(each.last.number, 1)
             }
             if not too_long:
                 return self._filled(telling, blocks)

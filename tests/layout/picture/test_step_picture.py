@@ -274,6 +274,12 @@ def test_what_is_placed_and_pushes_on_stands_in_a_square_alone():
     assert squares_and_rings(puzzle, picture) == {"square": {7}, "ring": set()}
 
 
+def test_what_follows_and_pushes_on_stands_in_a_square_alone():
+    puzzle = plain_puzzle(9)
+    picture = needed(puzzle, pushing=(4,), told=((4, 0b11111000),), concluded=(4,))
+    assert squares_and_rings(puzzle, picture) == {"square": {4}, "ring": set()}
+
+
 def test_many_digits_at_once_are_told_by_their_font_alone():
     puzzle = plain_puzzle(9)
     placed = tuple((cell, 1 + cell % 9) for cell in range(MOST_BOXED + 1))

@@ -1,11 +1,14 @@
 """Which diagram each paragraph of a walk stands beside."""
 
+from itertools import pairwise
+
 import pytest
 
 from layout.language.words import read_words
 from layout.telling.level import Level
 from layout.telling.step_pictures import (
     cut_walk,
+    divisible,
     least_needed,
     paragraph_scenes,
 )
@@ -92,7 +95,7 @@ def test_a_paragraph_in_parts_tells_each_of_its_steps_once(parts):
         for each in cut_walk(puzzle, telling, {number: parts}).each()
         if each.last.number == number
     ]
-    assert len(shown) == min(parts, len(told))
+    assert len(shown) == min(parts, divisible(puzzle, telling)[number])
     assert [each.last.part for each in shown] == list(range(len(shown)))
     if len(shown) > 1:
         words = " ".join(each.last.words for each in shown)
@@ -112,6 +115,24 @@ def test_by_sentence_pushes_stand_alone_and_digits_in_a_row_together():
             left = {cell: mask for cell, mask in each.scene.told if cell in each.scene.concluded}
             assert all(left[cell] == 1 << digit for cell, digit in each.scene.placed)
     assert shown[-1].last.words == last.words
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_no_part_begins_with_a_digit_that_the_part_before_has_left(rule):
+    puzzle, telling = telling_of(rule)
+    parts = divisible(puzzle, telling)
+    for before, after in pairwise(cut_walk(puzzle, telling, parts).each()):
+        left = {(cell, mask) for cell, mask in before.scene.told if cell in before.scene.concluded}
+        first = [(cell, 1 << digit) for cell, digit in after.scene.placed[:1]]
+        assert after.scene.speaking or left.isdisjoint(first)
+
+
+def test_the_singles_at_the_end_are_told_in_one_part_whatever_is_asked_for():
+    puzzle, telling = telling_of("skyscraper")
+    last = telling.paragraphs[-1]
+    shown = cut_walk(puzzle, telling, {last.number: 5}, by_sentence=True).each()
+    assert [each.last.words for each in shown if each.last.number == last.number] == [last.words]
+    assert last.number not in divisible(puzzle, telling)
 
 
 def test_scenes_of_paragraphs_are_known_by_their_numbers_at_any_level():

@@ -20,7 +20,8 @@ from layout.telling.level import Level
 from layout.telling.telling import tell_walk
 from layout.writers.pdf import pdf_of_document
 from tests.support.books import Printed
-from verify.manifest.read import read_puzzle
+from verify.manifest.read import puzzle_from_text, read_puzzle
+from verify.rules import BY_NAME
 from verify.walk.report.grade import grade
 from verify.walk.told.path import told_path
 from verify.walk.walk import walk
@@ -144,6 +145,17 @@ def test_every_number_hangs_left_of_its_words_once(level):
                 assert text.x + sum(text.advances) * text.size < beside.x
     telling = tell_walk(path.puzzle, path.walk, words, level)
     assert numbers == [each.number for each in telling.paragraphs]
+
+
+def test_boards_with_clues_stand_beside_their_words_on_small_pages_too():
+    puzzle = puzzle_from_text(BY_NAME["skyscraper"].example)
+    sheet, words = read_style("paperback"), read_words("en")
+    for trim in TRIMS.values():
+        layout = page_format(trim, sheet.page, 0)
+        grid = walk_grid(puzzle, Design(layout, sheet.page, sheet.board, words, "en"))
+        assert not grid.stacked
+        assert grid.diagram >= 60
+        assert grid.x + grid.beside <= layout.measure + 1e-6
 
 
 def test_names_of_cells_are_semibold():
