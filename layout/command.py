@@ -19,6 +19,7 @@ COMMANDS: Final[dict[str, str]] = {
     "make": "do a whole job: read, prove, draw, set, write",
     "check": "verdicts for manifests, folders or banks",
     "walk": "the solve path of one puzzle, in words or on pages",
+    "hint": "the best next step for somebody who is stuck",
     "draw": "one image of one puzzle",
     "rules": "the rule catalogue: meaning, marks, an example manifest",
     "new": "a manifest to fill in",
@@ -94,7 +95,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         return CANNOT_BE_USED
     except KeyboardInterrupt:
-        complain(f"reglet: {interrupts.told()}")
+        complain(f"reglet: {interrupts.message()}")
         return INTERRUPTED
     return code
 

@@ -57,20 +57,23 @@ def answer_json(document: object) -> None:
 
 
 def flush_answers() -> None:
-    """Gives what was answered out of hand. Raises AnswerLost."""
+    """Writes out what standard output still buffers. Raises AnswerLost where that fails."""
     if sys.stdout is not None:
-        with _told() as stream:
+        with _standard_output() as stream:
             stream.flush()
 
 
 def _answer(text: str) -> None:
-    with _told() as stream:
+    with _standard_output() as stream:
         print(text, file=stream)
 
 
 @contextmanager
-def _told() -> Iterator[TextIO]:
-    """Standard output; a reader that has seen enough is a BrokenPipeError, as everywhere."""
+def _standard_output() -> Iterator[TextIO]:
+    """Standard output for a block. Raises AnswerLost where the block can't write to it.
+
+    Only a BrokenPipeError passes: then the reader has closed the pipe because it wants no more.
+    """
     if sys.stdout is None:
         raise AnswerLost("standard output is closed")
     try:

@@ -38,12 +38,12 @@ def asked() -> bool:
 
 
 def note_moved() -> None:
-    """From now on `told` says that files were changed."""
+    """From now on `message` says that files were changed."""
     global _moved
     _moved = True
 
 
-def told() -> str:
+def message() -> str:
     """What an interrupted run says at its end."""
     if _moved:
         return "interrupted; files that were finished are in their places"

@@ -17,6 +17,7 @@ IMPORTED_AS = {
     "fonttools": "fontTools",
     "pillow": "PIL",
     "python-sat": "pysat",
+    "python-stdnum": "stdnum",
     "pyyaml": "yaml",
 }
 """Packages whose modules have another name."""
@@ -27,7 +28,7 @@ TOOLS = {"mypy", "pytest-xdist", "ruff", "types-pyyaml", "types-reportlab"}
 
 def needed(requirements):
     """The modules of some requirements, without their versions."""
-    names = {re.match(r"[\w.-]+", each)[0].lower() for each in requirements} - TOOLS
+    names = {re.split(r"[^\w.-]", each)[0].lower() for each in requirements} - TOOLS
     return {IMPORTED_AS.get(name, name) for name in names}
 
 
@@ -54,6 +55,7 @@ def without(modules, known):
 
 PRODUCT = needed(PROJECT["dependencies"])
 TESTS = needed(PROJECT["optional-dependencies"]["test"])
+DOCS = needed(PROJECT["optional-dependencies"]["docs"])
 
 
 def test_every_import_of_the_product_is_asked_for_and_nothing_else_is():
@@ -68,10 +70,15 @@ def test_every_import_of_the_tests_is_asked_for_and_nothing_else_is():
     assert {each for each in TESTS if not without(modules, {each}) < modules} == set()
 
 
+def test_every_import_of_the_handbook_is_asked_for():
+    pages = {path.stem for path in (ROOT / ".docs").glob("*.py")}
+    assert without(imported(".docs"), PRODUCT | DOCS | pages) == set()
+
+
 def test_nothing_is_asked_for_twice():
-    assert set() == PRODUCT & TESTS
+    assert set() == PRODUCT & TESTS == PRODUCT & DOCS
 
 
 def test_one_version_is_told_by_the_package_its_code_and_what_has_changed():
     changes = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("\n## Changes\n")[2]
-    assert PROJECT["version"] == __version__ == re.search(r"### ([\d.]+)", changes)[1]
+    assert PROJECT["version"] == __version__ == re.findall(r"### ([\d.]+)", changes)[0]

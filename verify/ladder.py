@@ -22,8 +22,8 @@ from verify.walk.walk import Walk, walk
 ORDERS: Final = 6
 """Orders in which givens are tried to be taken away."""
 
-CLOSE_LOOK: Final = 6
-"""Cells of a tight place of which each is tried, where the first overshoots."""
+CLOSE_LOOK: Final = 30
+"""Cells of which each is tried, where the first overshoots: those of the tightest place first."""
 
 
 class NoSuchRung(Exception):  # noqa: N818 - what a puzzle can't be
@@ -66,7 +66,7 @@ def ladder(
 
 
 def _rung(puzzle: Puzzle, deadline: Deadline) -> Rung:
-    path = walk(puzzle, deadline=deadline)
+    path = walk(puzzle, reasons=False, deadline=deadline)
     if path.cut_short:
         raise BudgetSpent
     return Rung(puzzle, path, grade(path))
@@ -125,7 +125,7 @@ def _one_given_back(rung: Rung, answer: Grid, band: Band, deadline: Deadline) ->
 
 
 def _tight_cells(rung: Rung) -> list[Cell]:
-    """The open cells where the walk is tightest: those of the hardest round with fewest ways.
+    """The open cells, those of the tightest place first: the hardest round with the fewest ways.
 
     Where the walk does not reach the answer, the cells with the fewest digits left at its end.
     """
@@ -135,7 +135,10 @@ def _tight_cells(rung: Rung) -> list[Cell]:
         stuck = left or [cell for cell in rung.puzzle.board.cells if not givens[cell]]
         return sorted(stuck, key=lambda cell: (pencil[cell].bit_count(), cell))
     tightest = min(rung.walk.rounds, key=lambda each: (-EFFORT[each.technique], each.ways))
-    return sorted(cells_touched(tightest.steps))
+    tight = sorted(cells_touched(tightest.steps))
+    givens = rung.puzzle.givens
+    others = (cell for cell in rung.puzzle.board.cells if not givens[cell] and cell not in tight)
+    return [*tight, *others]
 
 
 def _with(puzzle: Puzzle, cell: Cell, digit: int) -> Puzzle:

@@ -5,7 +5,7 @@ it says its meaning three times on purpose (clauses, holds, strikes), and the co
 tests hold the three against each other.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, Protocol, Self, TypeVar
 
@@ -14,6 +14,7 @@ from verify.formula.formula import Formula
 from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
+from verify.reading.grammar import Grammar, Placed
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 
@@ -48,6 +49,8 @@ class Constraint(Protocol):
 
 
 C = TypeVar("C", bound=Constraint)
+M = TypeVar("M")
+"""What the marks of a rule are read to."""
 
 
 def always(constraint: Constraint, move: Move) -> bool:
@@ -74,35 +77,40 @@ class Saying:
 
 
 @dataclass(frozen=True, slots=True)
-class Rule(Generic[C]):
+class Rule(Generic[M, C]):
     """A rule of the catalogue.
 
     `meaning` and `marks` say in a sentence what it asks for and how a manifest writes it.
-    `schema` is the JSON Schema of its marks. `read` turns the marks' node into constraints,
-    and notes every problem on the reader. `draw` gives the marks of all constraints of the
-    rule in one puzzle. `says` gives the sentences for the rule text. `survives` names the
-    disguises in which a grid keeps the rule just where it kept it before; `stays` says whether a
-    mark also reads the same there, where the lie of its cells counts. `example` is a whole small
-    manifest with one answer.
+    `grammar` reads its marks and has their JSON Schema; `make` turns what was read into
+    constraints, and notes on the reader what it can't do with. `draw` gives the marks of all
+    constraints of the rule in one puzzle. `says` gives the sentences for the rule text. `survives`
+    names the disguises in which a grid keeps the rule just where it kept it before; `stays` says
+    whether a mark also reads the same there, where the lie of its cells counts. `example` is a
+    whole small manifest with one answer.
     """
 
     name: str
     meaning: str
     marks: str
-    schema: Mapping[str, Any]
-    read: Callable[[Node, Reader], tuple[C, ...]]
+    grammar: Grammar[M]
+    make: Callable[[Placed[M], Reader], tuple[C, ...]]
     draw: Callable[[Board, Sequence[C]], tuple[Mark, ...]]
     says: Callable[[Sequence[C]], tuple[Saying, ...]]
     survives: frozenset[Disguise]
     example: str
     stays: Callable[[C, Move], bool] = always
 
+    def read(self, node: Node, reader: Reader) -> tuple[C, ...]:
+        """The constraints of its marks; every problem goes to the reader, with its place."""
+        marks = self.grammar.read(node, reader)
+        return () if marks is None else self.make(Placed(node.place, marks), reader)
+
 
 @dataclass(frozen=True, slots=True)
 class Use(Generic[C]):
     """A rule as one puzzle uses it."""
 
-    rule: Rule[C]
+    rule: Rule[Any, C]
     constraints: tuple[C, ...]
 
     def marks(self, board: Board) -> tuple[Mark, ...]:

@@ -95,8 +95,13 @@ def extent_of(puzzle: Puzzle, style: BoardStyle) -> Extent:
 
 def shown_marks(puzzle: Puzzle) -> tuple[Mark, ...]:
     """The marks as they are drawn and told: digits in labels as the puzzle's symbols."""
+    return spelled(puzzle.marks(), puzzle)
 
-    def spelled(mark: Mark) -> Mark:
+
+def spelled(marks: Iterable[Mark], puzzle: Puzzle) -> tuple[Mark, ...]:
+    """Marks with the digits in their labels as the puzzle's symbols."""
+
+    def of(mark: Mark) -> Mark:
         if not isinstance(mark, Badge | Clue) or not mark.digits:
             return mark
         symbols = [puzzle.symbol(digit) for digit in mark.digits]
@@ -104,7 +109,7 @@ def shown_marks(puzzle: Puzzle) -> tuple[Mark, ...]:
         close = isinstance(mark, Clue) and all(len(symbol) == 1 for symbol in symbols)
         return replace(mark, label=("" if close else " ").join(symbols), digits=())
 
-    return tuple(map(spelled, puzzle.marks()))
+    return tuple(map(of, marks))
 
 
 def _without_labels(marks: Sequence[Mark]) -> tuple[Mark, ...]:
@@ -114,13 +119,18 @@ def _without_labels(marks: Sequence[Mark]) -> tuple[Mark, ...]:
     )
 
 
-def in_light(painted: Iterable[Painted], shapes: float, cages: float) -> list[Painted]:
-    """What is painted of marks, so much of the ink of its shapes and of its cages left."""
+def in_light(
+    painted: Iterable[Painted], shapes: float, cages: float, signs: float = 1.0
+) -> list[Painted]:
+    """What is painted of marks, so much of the ink of its shapes, cages and signs left.
+
+    Letters keep theirs.
+    """
+    kept = {**dict.fromkeys(SHAPES, shapes), Layer.CAGE: cages, Layer.SIGN: signs}
 
     def light(layer: Layer, item: Item) -> Item:
-        if layer in SHAPES:
-            return faded(item, shapes)
-        return faded(item, cages) if layer is Layer.CAGE else item
+        part = kept.get(layer, 1.0)
+        return item if part == 1.0 or isinstance(item, Text) else faded(item, part)
 
     return [(layer, light(layer, item)) for layer, item in painted]
 

@@ -45,7 +45,7 @@ class NoRoomForHelpers(CannotDraw):
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _HelperRows:
     """How the digits of a cell stand: their height and width, how many above, all in mm."""
 
     height: float
@@ -82,7 +82,7 @@ def helper_digits(
             yield from _in_cell(puzzle, cell, row, look, lattice, feet)
 
 
-def _row(puzzle: Puzzle, style: BoardStyle, lattice: Lattice) -> _Row:
+def _row(puzzle: Puzzle, style: BoardStyle, lattice: Lattice) -> _HelperRows:
     """Raises NoRoomForHelpers where cells are too small."""
     look = style.digits
     digits, side = puzzle.board.digits, lattice.side
@@ -107,7 +107,7 @@ def _row(puzzle: Puzzle, style: BoardStyle, lattice: Lattice) -> _Row:
             "fewer puzzles to a page have larger cells"
         )
         raise NoRoomForHelpers(message)
-    return _Row(height, width, above, inset, side)
+    return _HelperRows(height, width, above, inset, side)
 
 
 def _inset(puzzle: Puzzle, style: BoardStyle) -> float:
@@ -119,7 +119,7 @@ def _inset(puzzle: Puzzle, style: BoardStyle) -> float:
 def _in_cell(
     puzzle: Puzzle,
     cell: Cell,
-    row: _Row,
+    row: _HelperRows,
     look: DigitLook,
     lattice: Lattice,
     feet: Mapping[Cell, float],

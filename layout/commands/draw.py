@@ -23,7 +23,7 @@ __all__ = ["add_arguments", "run"]
 
 if TYPE_CHECKING:
     from layout.picture.items import Picture
-    from layout.style.sheet import Style
+    from layout.style.style import Style
     from verify.budget import Deadline
     from verify.pencil import Grid
     from verify.puzzle import Puzzle
@@ -82,16 +82,16 @@ def run(options: argparse.Namespace) -> int:
 def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str":
     """What a step of the walk shows; where there is no such step, how many there are."""
     from layout.language.words import read_words
+    from layout.telling.step_pictures import paragraph_scenes
     from layout.telling.telling import tell_walk
-    from verify.walk.report.replay import replay
-    from verify.walk.walk import walk
+    from verify.walk.told.path import told_path
 
     # Steps are told together in the same way in every language.
-    paragraphs = tell_walk(puzzle, walk(puzzle, deadline=deadline), read_words("en")).paragraphs
-    if number > len(paragraphs):
-        return f"found step {number}, expected at most {len(paragraphs)}; its walk has no more"
-    *_, scene = replay(puzzle, [each.steps for each in paragraphs[:number]])
-    return scene
+    telling = tell_walk(puzzle, told_path(puzzle, deadline), read_words("en"))
+    scenes = paragraph_scenes(puzzle, telling)
+    if number not in scenes:
+        return f"found step {number}, expected at most {len(scenes)}; its walk has no more"
+    return scenes[number]
 
 
 def _picture(
@@ -105,7 +105,7 @@ def _picture(
     """The clean puzzle, its answer, a step, or the column around it."""
     from layout.board.board import draw_board
     from layout.board.step import draw_step
-    from layout.style.sheet import named_style
+    from layout.style.style import named_style
 
     style = named_style(options.style)
     if scene is not None:
@@ -130,7 +130,11 @@ def _column(
     from verify.walk.report.grade import Band, grade
     from verify.walk.walk import walk
 
-    band = grade(walk(puzzle, deadline=deadline)).band if "grade" in options.show else Band.UNGRADED
+    band = (
+        grade(walk(puzzle, reasons=False, deadline=deadline)).band
+        if "grade" in options.show
+        else Band.UNGRADED
+    )
     day = ColumnDay(
         options.heading,
         options.date,

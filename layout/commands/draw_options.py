@@ -84,7 +84,7 @@ def _output(text: str) -> Path:
 
 
 def _width(text: str) -> float:
-    from layout.record import millimetres
+    from layout.lengths import millimetres
 
     width = millimetres(text.strip())
     if width is None or not LEAST_WIDTH <= width <= MOST_WIDTH:

@@ -10,7 +10,7 @@ from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
-    from layout.jobs.common.making import Made
+    from layout.jobs.common.making import Outcome
     from layout.jobs.common.proving import MayNotBePrinted
     from verify.reading.problems import Unreadable
 
@@ -57,7 +57,7 @@ def run(options: argparse.Namespace) -> int:
     say = partial(tell, quiet=options.quiet)
     making = Making(options.puzzles, options.jobs, bars, options.since, budget_of(options), say)
     try:
-        made = make(options.job, making)
+        outcome = make(options.job, making)
     except MayNotBePrinted as refused:
         return _refuse(refused, options)
     except Unreadable as unreadable:
@@ -65,8 +65,8 @@ def run(options: argparse.Namespace) -> int:
             answer_json({**_head(options), "written": [], "errors": _errors(unreadable)})
         raise
     if options.json:
-        answer_json(_document(made, options))
-    tell(made.summary, options.quiet)
+        answer_json(_document(outcome, options))
+    tell(outcome.summary, options.quiet)
     return 0
 
 
@@ -87,9 +87,13 @@ def _head(options: argparse.Namespace) -> dict[str, Any]:
     return {"reglet": __version__, "job": options.job.as_posix()}
 
 
-def _document(made: "Made", options: argparse.Namespace) -> dict[str, Any]:
+def _document(outcome: "Outcome", options: argparse.Namespace) -> dict[str, Any]:
     """The JSON document of a job that was made."""
-    return {**_head(options), "written": [path.as_posix() for path in made.written], **made.facts}
+    return {
+        **_head(options),
+        "written": [path.as_posix() for path in outcome.written],
+        **outcome.facts,
+    }
 
 
 def _errors(unreadable: "Unreadable") -> list[dict[str, Any]]:

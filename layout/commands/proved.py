@@ -3,13 +3,17 @@
 from layout.console import complain
 from verify.budget import Deadline
 from verify.pencil import Grid
-from verify.proof.verdict import prove
+from verify.proof.verdict import Verdict, prove
 from verify.puzzle import Puzzle
 
 
 def proved(puzzle: Puzzle, deadline: Deadline) -> Grid | None:
     """The one answer; None, and said why, where there is not exactly one."""
-    verdict = prove(puzzle, deadline=deadline)
+    return answer_of(puzzle, prove(puzzle, deadline=deadline))
+
+
+def answer_of(puzzle: Puzzle, verdict: Verdict) -> Grid | None:
+    """The one answer of a verdict; None, and said why, where there is none."""
     if verdict.printable:
         return verdict.answers[0]
     if verdict.contradicts:

@@ -7,14 +7,16 @@ from typing import Any, Final
 
 from layout.console import answer, answer_json, complain
 
-SCHEMAS: Final = ("puzzle", "job")
+SCHEMAS: Final = ("puzzle", "job", "style")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Adds the command's own arguments."""
     parser.add_argument("name", nargs="?", metavar="NAME", help="one rule, with its example")
     parser.add_argument(
-        "--schema", choices=SCHEMAS, help="the JSON Schema of a manifest or a job, for an editor"
+        "--schema",
+        choices=SCHEMAS,
+        help="the JSON Schema of a manifest, a job or a style sheet, for an editor",
     )
 
 
@@ -31,6 +33,10 @@ def _schema_of(kind: str) -> Callable[[], dict[str, Any]]:
         from verify.manifest.schema import puzzle_schema
 
         return puzzle_schema
+    if kind == "style":
+        from layout.style.schema import style_schema
+
+        return style_schema
     from layout.jobs.schema import job_schema
 
     return job_schema

@@ -8,11 +8,11 @@ from layout.jobs.book.book_job import BookJob
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.common.job import Job
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
-from layout.record import read_record
 from verify.manifest.source import shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, Unreadable
+from verify.reading.record import read_record
 
 KINDS: Final[Mapping[str, type]] = {
     "book": BookJob,
@@ -27,10 +27,10 @@ def read_job(path: Path) -> Job[Any]:
     name = shown_path(path)
     problems = Problems()
     tree = read_tree(path, name, problems)
-    told = read_record(tree, KINDS[_kind(tree, problems)], problems)
-    if told is None or problems.found:
+    values = read_record(tree, KINDS[_kind(tree, problems)], problems)
+    if values is None or problems.found:
         raise Unreadable(problems.found)
-    return Job(path, name, tree, told)
+    return Job(path, name, tree, values)
 
 
 def _kind(tree: Node, problems: Problems) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from layout.jobs.read_job import KINDS
-from layout.record import schema_of
+from verify.reading.record import schema_of
 
 SHIPPED: Final = Path(__file__).with_name("job.schema.json")
 

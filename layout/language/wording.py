@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Final
 
-from layout.language.words import SymbolWords, Words, fill
+from layout.language.rule_words import SymbolWords
+from layout.language.words import Words, fill
 from layout.picture.shape_symbols import are_shapes
 from verify.puzzle import Puzzle
 from verify.rule import Saying
@@ -18,13 +19,14 @@ _ORDER: Final = {rule.name: index for index, rule in enumerate(RULES)}
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
-    """A saying of one puzzle, what its symbols are called, and those that the saying names.
+class _ToldSaying:
+    """A saying of a rule of one puzzle, what its symbols are called, and those that it names.
 
     `order` says where it stands among others; it is `drawn` where marks show which puzzle it
     is true of.
     """
 
+    rule: str
     order: tuple[int, int]
     saying: Saying
     symbols: SymbolWords
@@ -32,13 +34,13 @@ class _Told:
     drawn: bool
 
     def sentence(self, words: Words, count: int | None = None) -> str:
-        """It in words, for as many marks as it speaks of or another number."""
+        """The saying in words, for as many marks as it speaks of or for `count`."""
         values = {key.replace("-", "_"): value for key, value in self.saying.values}
         saying = self.saying if count is None else replace(self.saying, count=count)
         if self.chosen:
             values["chosen"] = words.lists.join(list(self.chosen))
         named = {"digit": self.symbols.one, "digits": self.symbols.many}
-        return fill(words.sentence(saying), **named, **values)
+        return fill(words.rules[self.rule].sentence(saying), **named, **values)
 
 
 def rule_sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
@@ -68,7 +70,11 @@ def shared_sentences(
 def _shared_houses(
     puzzles: Sequence[Puzzle], words: Words
 ) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
-    """Rows, columns, boxes and regions: the same for all, or so but for the symbols, or not."""
+    """What is said of rows, columns, boxes and regions: once for all puzzles, and of each.
+
+    One sentence does for all where they have the same houses and symbols. Where only the symbols
+    differ, each puzzle's own are told beside it. Else each puzzle has its whole sentence.
+    """
     nothing: list[tuple[str, ...]] = [() for _ in puzzles]
     said = {_houses_sentence(puzzle, words) for puzzle in puzzles}
     if len(said) == 1:
@@ -112,7 +118,7 @@ def _shared_sayings(
     return tuple(sorted(once, key=lambda sentence: once[sentence])), rest
 
 
-def _told_apart(told: Sequence[_Told]) -> set[str]:
+def _told_apart(told: Sequence[_ToldSaying]) -> set[str]:
     """The keys of what is to be told of each puzzle by itself.
 
     That is what marks do not show, and what is true of marks that look alike with one value
@@ -125,11 +131,12 @@ def _told_apart(told: Sequence[_Told]) -> set[str]:
     return hidden | {key for key, found in values.items() if len(found) > 1}
 
 
-def _told(puzzle: Puzzle, words: Words) -> list[_Told]:
+def _told(puzzle: Puzzle, words: Words) -> list[_ToldSaying]:
     """The sayings of a puzzle's rules, but for the houses, in the order in which they are told."""
     symbols = symbol_words(puzzle.symbols, words)
     told = (
-        _Told(
+        _ToldSaying(
+            use.rule.name,
             (_ORDER[use.rule.name], index),
             saying,
             symbols,
@@ -202,8 +209,8 @@ def young_words(words: Words) -> Words:
         name: replace(said, says={key: young.says.get(key, it) for key, it in said.says.items()})
         for name, said in words.rules.items()
     }
-    sheet = replace(words.worksheet, task=young.task, cross_out=young.cross_out)
-    return replace(words, houses=houses, rules=rules, worksheet=sheet)
+    worksheet = replace(words.worksheet, task=young.task, cross_out=young.cross_out)
+    return replace(words, houses=houses, rules=rules, worksheet=worksheet)
 
 
 def _digits(count: int) -> tuple[str, ...]:

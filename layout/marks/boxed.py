@@ -18,14 +18,17 @@ LABEL_CLEAR: Final = 0.03
 BAR_INSET: Final = 0.1
 """How far a bar keeps off the corners of its cell, as a share."""
 
-RING: Final = 1.6
-"""The diameter of a ring, in heights of the digit in it."""
+DASH: Final = 0.09
+"""The length of a dash of a broken ring, as a share of the cell."""
+
+FOLLOWS: Final = 1.6
+"""The diameter of the ring around a digit that follows from an "if", in heights of the digit."""
 
 
 def boxed(
     cells: Iterable[Cell], labels: Iterable[Text], look: StepLook, lattice: Lattice
 ) -> Iterator[Painted]:
-    """A square in each cell; it leaves room for the labels in corners."""
+    """A square in each cell, around what follows; it leaves room for the labels in corners."""
     side, line = lattice.side, look.box.at(lattice.side)
     half = (look.box_size * side - line) / 2
     path = tuple(
@@ -33,20 +36,37 @@ def boxed(
     )
     if path:
         yield Layer.FRAME, Stroke(path, line)
-        clear = LABEL_CLEAR * side
-        for left, top, right, bottom in map(ink_box, labels):
-            room = rectangle(
-                left - clear, top - clear, right - left + 2 * clear, bottom - top + 2 * clear
-            )
-            yield Layer.FRAME, Fill((room,), 1.0)
+        yield from _cleared(labels, side)
 
 
-def ringed(cells: Iterable[Cell], look: StepLook, lattice: Lattice) -> Iterator[Painted]:
-    """A ring in each cell, around a digit that follows from an "if"."""
-    radius = RING * look.follows / 2 * lattice.side
+def ringed(
+    cells: Iterable[Cell], labels: Iterable[Text], look: StepLook, lattice: Lattice
+) -> Iterator[Painted]:
+    """A ring in each cell, around what pushes; it leaves room for the labels in corners."""
+    side, line = lattice.side, look.ring_line.at(lattice.side)
+    radius = (look.ring * side - line) / 2
     path = tuple(disc(lattice.centre(cell), radius) for cell in cells)
     if path:
-        yield Layer.FRAME, Stroke(path, look.edge.at(lattice.side))
+        yield Layer.FRAME, Stroke(path, line)
+        yield from _cleared(labels, side)
+
+
+def ringed_loosely(cells: Iterable[Cell], look: StepLook, lattice: Lattice) -> Iterator[Painted]:
+    """A broken ring in each cell, around a digit that follows from an "if"."""
+    radius, dash = FOLLOWS * look.follows / 2 * lattice.side, DASH * lattice.side
+    path = tuple(disc(lattice.centre(cell), radius) for cell in cells)
+    if path:
+        yield Layer.FRAME, Stroke(path, look.edge.at(lattice.side), dash=(dash, 0.6 * dash))
+
+
+def _cleared(labels: Iterable[Text], side: float) -> Iterator[Painted]:
+    """White behind labels that a line would cut."""
+    clear = LABEL_CLEAR * side
+    for left, top, right, bottom in map(ink_box, labels):
+        room = rectangle(
+            left - clear, top - clear, right - left + 2 * clear, bottom - top + 2 * clear
+        )
+        yield Layer.FRAME, Fill((room,), 1.0)
 
 
 def barred(cell: Cell, look: StepLook, lattice: Lattice) -> Painted:

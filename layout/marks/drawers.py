@@ -43,7 +43,10 @@ class NoLook(CannotDraw):
 
 
 def draw_marks(marks: Iterable[Mark], looks: MarkLooks, lattice: Lattice) -> Iterator[Painted]:
-    """Everything that the marks ask for. Raises NoLook for a role that the sheet leaves out."""
+    """Everything that the marks ask for.
+
+    Raises NoLook for a role that the style sheet leaves out.
+    """
     for mark in marks:
         if isinstance(mark, Border):
             continue

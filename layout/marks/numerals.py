@@ -30,4 +30,4 @@ def numerals(look: StepLook, lattice: Lattice) -> Iterator[Text]:
 
 def _numeral(index: int, middle: Point, look: StepLook, side: float) -> Text:
     """The number of a line counted from 0."""
-    return figure(str(index + 1), look.mark, look.height * side, middle)
+    return figure(str(index + 1), look.mark, look.height.at(side), middle)

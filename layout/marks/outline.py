@@ -7,7 +7,7 @@ from layout.marks.lattice import Lattice
 from layout.picture.items import Point
 from verify.board import Board, Cell
 
-Corner: TypeAlias = tuple[int, int]
+GridPoint: TypeAlias = tuple[int, int]
 """A crossing of grid lines: row and column of the cell to its lower right."""
 
 SIDES = (
@@ -22,7 +22,7 @@ Clockwise, so that the inside lies to the right.
 """
 
 
-def outlines(board: Board, cells: Iterable[Cell]) -> list[list[Corner]]:
+def outlines(board: Board, cells: Iterable[Cell]) -> list[list[GridPoint]]:
     """The closed outlines of a group, clockwise around cells, as their corners alone."""
     ahead = _sides(board, frozenset(cells))
     loops = []
@@ -43,7 +43,7 @@ def outlines(board: Board, cells: Iterable[Cell]) -> list[list[Corner]]:
     return loops
 
 
-def inset(loop: list[Corner], distance: float, lattice: Lattice) -> list[Point]:
+def inset(loop: list[GridPoint], distance: float, lattice: Lattice) -> list[Point]:
     """The outline's corners in millimetres, drawn in from the cells' edges."""
     points = []
     for before, corner, after in zip(loop[-1:] + loop, loop, loop[1:] + loop[:1], strict=False):
@@ -55,9 +55,9 @@ def inset(loop: list[Corner], distance: float, lattice: Lattice) -> list[Point]:
     return points
 
 
-def _sides(board: Board, cells: frozenset[Cell]) -> dict[Corner, list[Corner]]:
+def _sides(board: Board, cells: frozenset[Cell]) -> dict[GridPoint, list[GridPoint]]:
     """The sides that have no cell of the group beyond them, by the corner they start from."""
-    ahead: dict[Corner, list[Corner]] = {}
+    ahead: dict[GridPoint, list[GridPoint]] = {}
     for cell in sorted(cells):
         row, column = board.place(cell)
         for (down, right), (r1, c1), (r2, c2) in SIDES:
@@ -68,20 +68,20 @@ def _sides(board: Board, cells: frozenset[Cell]) -> dict[Corner, list[Corner]]:
     return ahead
 
 
-def _rightmost(before: Corner, corner: Corner, ends: list[Corner]) -> Corner:
+def _rightmost(before: GridPoint, corner: GridPoint, ends: list[GridPoint]) -> GridPoint:
     """Which way on: where two cells touch at a corner alone, each keeps its own outline."""
     down, right = _direction(before, corner)
     turned_right = corner[0] + right, corner[1] - down
     return turned_right if turned_right in ends else ends[0]
 
 
-def _direction(start: Corner, end: Corner) -> tuple[int, int]:
+def _direction(start: GridPoint, end: GridPoint) -> tuple[int, int]:
     """Rows down and columns right of the way from one corner to another, each -1, 0 or 1."""
     down, right = end[0] - start[0], end[1] - start[1]
     return (down > 0) - (down < 0), (right > 0) - (right < 0)
 
 
-def _corners_of(loop: list[Corner]) -> list[Corner]:
+def _corners_of(loop: list[GridPoint]) -> list[GridPoint]:
     """The loop without the crossings that it runs straight through."""
     around = zip(loop[-1:] + loop, loop, loop[1:] + loop[:1], strict=False)
     return [

@@ -13,8 +13,8 @@ from layout.style.board import StepLook
 from verify.board import Cell
 from verify.pencil import Mask, digits_of
 
-ROW_SHARE: Final = 0.64
-TIGHT_ROW_SHARE: Final = 0.76
+ROW_SHARE: Final = 0.8
+TIGHT_ROW_SHARE: Final = 0.86
 """The most that figures take of the height of a row, and of one under a label."""
 
 COLUMN_SHARE: Final = 0.78
@@ -61,18 +61,25 @@ class MarkPlaces:
         return figure(symbol, name, self.height * side, (left + right * side, top + down * side))
 
 
-def mark_places(symbols: Sequence[str], look: StepLook, feet: Mapping[Cell, float]) -> MarkPlaces:
-    """The places of a board's marks, all set in one size."""
+def mark_places(
+    symbols: Sequence[str], look: StepLook, side: float, feet: Mapping[Cell, float]
+) -> MarkPlaces:
+    """The places of a board's marks, all set in one size, where cells have that side."""
     columns = ceil(sqrt(len(symbols)))
     rows = ceil(len(symbols) / columns)
     lowest = max(feet.values(), default=0.0)
     room = 1 - 2 * look.margin
-    height = min(look.height, ROW_SHARE * room / rows)
+    height = min(look.height.at(side) / side, ROW_SHARE * room / rows)
     if lowest:
         under = 1 - look.margin - lowest - UNDER_LABEL
         height = min(height, TIGHT_ROW_SHARE * under / rows)
     height = min(height, COLUMN_SHARE * room / columns / widest(symbols, look.strong))
     return MarkPlaces(symbols, columns, rows, look.margin, height, feet)
+
+
+def least_side(symbols: Sequence[str], look: StepLook) -> float:
+    """The least side of a cell in which all marks are as high as the look wants them at least."""
+    return look.height.least / mark_places(symbols, look, 1.0, {}).height
 
 
 def pencil_marks(
@@ -84,9 +91,9 @@ def pencil_marks(
         yield digit, places.text(cell, digit, name, lattice)
 
 
-def stroke_through(mark: Text, look: StepLook, lattice: Lattice) -> Stroke:
+def stroke_through(mark: Text, look: StepLook, side: float) -> Stroke:
     """A clean stroke through a mark, rising from its lower left."""
-    return Stroke((_diagonal(mark),), look.stroke.at(lattice.side), cap="round")
+    return Stroke((_diagonal(mark),), look.stroke.at(side), cap="round")
 
 
 def _diagonal(mark: Text) -> Contour:

@@ -13,7 +13,7 @@ class OutputError(Exception):
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
+def output_errors(path: Path) -> Iterator[None]:
     """Says in an editor's words what the system could not do."""
     try:
         yield
@@ -44,12 +44,35 @@ def _refuse_dead_link(link: Path, output: Path) -> None:
 
 def refuse_inputs(output: Path, inputs: Iterable[Path]) -> None:
     """Raises OutputError where a file to be written is one of those read, however it is spelled."""
+    path = input_at(output, inputs)
+    if path is not None:
+        raise OutputError(f"can't write {output}: it is what is read, {path}")
+
+
+def input_at(output: Path, inputs: Iterable[Path]) -> Path | None:
+    """The first of some files read that a file to be written is, or None.
+
+    Links are followed, and second names of a file count. So do names that differ in case alone,
+    on every disk: some tell no case apart. A file need not be there yet.
+    """
+    name, number = _real_name(output), _file_number(output)
     for path in inputs:
-        same = os.path.realpath(output) == os.path.realpath(path)
-        with suppress(OSError):
-            same = same or output.samefile(path)
-        if same:
-            raise OutputError(f"can't write {output}: it is what is read, {path}")
+        if _real_name(path) == name or (number is not None and _file_number(path) == number):
+            return path
+    return None
+
+
+def _real_name(path: Path) -> str:
+    return os.path.realpath(path).casefold()
+
+
+def _file_number(path: Path) -> tuple[int, int] | None:
+    """What the system counts a file by, whatever its names; None where there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def write_durably(path: Path, data: bytes) -> None:
@@ -98,7 +121,7 @@ def made_folder(folder: Path) -> Iterator[None]:
             name = "it" if each == folder else str(each)
             raise OutputError(f"can't write {folder}: {name} is no folder")
     missing = [each for each in above if not os.path.exists(each)]
-    with told(folder):
+    with output_errors(folder):
         folder.mkdir(parents=True, exist_ok=True)
     try:
         yield

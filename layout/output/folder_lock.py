@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Final
 
-from layout.output.files import OutputError, made_folder, told
+from layout.output.files import OutputError, made_folder, output_errors
 
 LOCK: Final = ".reglet.lock"
 """A hidden file that stays; it says nothing when no run holds it."""
@@ -46,7 +46,7 @@ def locked(folder: Path) -> Iterator[None]:
     with made_folder(folder):
         path = folder / LOCK
         lock = FileLock(path, timeout=0)
-        with told(path):
+        with output_errors(path):
             try:
                 lock.acquire()
             except Timeout:

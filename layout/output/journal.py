@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from layout.output.files import OutputError, is_same, keep, refuse_unfit, settle, told
+from layout.output.files import OutputError, is_same, keep, output_errors, refuse_unfit, settle
 
 JOURNAL: Final = "journal.json"
 """The moves of a run, while they are done."""
@@ -24,7 +24,7 @@ UNDOING: Final = "undoing.json"
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class FileMove:
     """A file that takes its place, or, where `new` is not set, one that goes.
 
     Its bytes, and those of the `old` file if there was one, lie beside under `number`. `place` is
@@ -57,48 +57,48 @@ class UnderWay:
         """Where what stood in a file's place is kept."""
         return self.beside / f"{number}.old"
 
-    def place(self, move: Move) -> Path:
+    def place(self, move: FileMove) -> Path:
         """Where a file belongs."""
         return self.folder / move.place
 
-    def move_all(self, moves: Sequence[Move]) -> None:
+    def move_all(self, moves: Sequence[FileMove]) -> None:
         """Moves every file to its place, in their order, and takes away those that go.
 
         Raises OutputError where that can't be done; every place is then as it was.
         """
         for move in moves:
             refuse_unfit(self.place(move))
-        with told(self.folder):
+        with output_errors(self.folder):
             noted = [self._keep(move) for move in moves]
             self._write_journal(noted)
         self._finish_or_undo(noted)
 
-    def _keep(self, move: Move) -> Move:
+    def _keep(self, move: FileMove) -> FileMove:
         """Keeps what stands in a place."""
         if not self.place(move).exists():
             return move
         keep(self.place(move), self.kept(move.number))
         return replace(move, old=True)
 
-    def _finish_or_undo(self, moves: Sequence[Move]) -> None:
+    def _finish_or_undo(self, moves: Sequence[FileMove]) -> None:
         try:
             self._finish(moves)
         except BaseException:
-            with told(self.folder):
+            with output_errors(self.folder):
                 os.replace(self.beside / JOURNAL, self.beside / UNDOING)
                 self._undo(moves)
             raise
 
-    def _finish(self, moves: Sequence[Move]) -> None:
+    def _finish(self, moves: Sequence[FileMove]) -> None:
         """Does what is not done yet. Raises OutputError at the first that can't be done."""
         for move in moves:
-            with told(self.place(move)):
+            with output_errors(self.place(move)):
                 self._do(move)
         for folder in {self.place(move).parent for move in moves}:
             settle(folder)
         self.remove()
 
-    def _undo(self, moves: Sequence[Move]) -> None:
+    def _undo(self, moves: Sequence[FileMove]) -> None:
         """Puts back what stood in every place that has been touched."""
         for move in reversed(moves):
             place, kept = self.place(move), self.kept(move.number)
@@ -118,7 +118,7 @@ class UnderWay:
         undoing = (self.beside / UNDOING).exists()
         moves = self._read_journal(UNDOING if undoing else JOURNAL, allowed)
         if undoing:
-            with told(self.folder):
+            with output_errors(self.folder):
                 self._undo(moves)
             return f"{self.folder}: put back what an earlier run could not replace"
         for move in moves:
@@ -132,14 +132,14 @@ class UnderWay:
             (self.beside / name).unlink(missing_ok=True)
         shutil.rmtree(self.beside, ignore_errors=True)
 
-    def _do(self, move: Move) -> None:
+    def _do(self, move: FileMove) -> None:
         place, staged = self.place(move), self.staged(move.number)
         if not move.new:
             place.unlink(missing_ok=True)
         elif staged.exists():
             os.replace(staged, place)
 
-    def _refuse_stranger(self, move: Move) -> None:
+    def _refuse_stranger(self, move: FileMove) -> None:
         """Raises OutputError where a place to be filled holds what neither run put there."""
         place, kept = self.place(move), self.kept(move.number)
         waits = self.staged(move.number).exists() if move.new else kept.exists()
@@ -150,7 +150,7 @@ class UnderWay:
                 f"another stands there now; move it away (the earlier run's files: {self.beside})"
             )
 
-    def _write_journal(self, moves: Sequence[Move]) -> None:
+    def _write_journal(self, moves: Sequence[FileMove]) -> None:
         text = json.dumps([asdict(move) for move in moves], indent=1)
         draft = self.beside / f"{JOURNAL}.draft"
         with draft.open("w", encoding="utf-8") as file:
@@ -161,10 +161,10 @@ class UnderWay:
         os.replace(draft, self.beside / JOURNAL)
         settle(self.beside)
 
-    def _read_journal(self, name: str, allowed: Container[Path]) -> list[Move]:
+    def _read_journal(self, name: str, allowed: Container[Path]) -> list[FileMove]:
         path = self.beside / name
         try:
-            moves = [Move(**each) for each in json.loads(path.read_text(encoding="utf-8"))]
+            moves = [FileMove(**each) for each in json.loads(path.read_text(encoding="utf-8"))]
             fine = all(
                 _is_sound(move, at) and Path(os.path.normpath(self.place(move).parent)) in allowed
                 for at, move in enumerate(moves)
@@ -176,7 +176,7 @@ class UnderWay:
         return moves
 
 
-def _is_sound(move: Move, at: int) -> bool:
+def _is_sound(move: FileMove, at: int) -> bool:
     """Whether a move is one that a run writes down: what is read back is believed no further."""
     return (
         move.number == at

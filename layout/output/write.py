@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from layout.interrupts import held, note_moved
-from layout.output.files import made_folder, refuse_unfit, settle, told, write_durably
+from layout.output.files import made_folder, output_errors, refuse_unfit, settle, write_durably
 from layout.output.folder_lock import WHO, beside_prefix, locked, runs_in
-from layout.output.journal import Move, UnderWay
+from layout.output.journal import FileMove, UnderWay
 
 Check: TypeAlias = Callable[[Path], None]
 """Reads a file back before it takes its place; raises where it is not as it should be."""
@@ -27,7 +27,7 @@ def write_whole(path: Path, data: bytes, check: Check | None = None) -> None:
     full. Whatever fails, the earlier file is untouched and nothing is left beside it.
     """
     refuse_unfit(path)
-    with made_folder(path.parent), told(path), _beside(path.parent, path.name) as beside:
+    with made_folder(path.parent), output_errors(path), _beside(path.parent, path.name) as beside:
         _clear_dead(path.parent)
         staged = beside / "0.new"
         write_durably(staged, data)
@@ -43,7 +43,7 @@ class Outputs:
 
     def __init__(self, under_way: UnderWay) -> None:
         self._under_way = under_way
-        self._moves: list[Move] = []
+        self._moves: list[FileMove] = []
 
     def write_all(
         self, files: Iterable[tuple[Path, bytes, Check | None]], unwanted: Sequence[Path] = ()
@@ -69,7 +69,7 @@ class Outputs:
     def _stage(self, path: Path, data: bytes, check: Check | None) -> Path:
         refuse_unfit(path)
         staged = self._under_way.staged(self._note(path, new=True))
-        with told(path):
+        with output_errors(path):
             write_durably(staged, data)
         if check is not None:
             check(staged)
@@ -77,7 +77,7 @@ class Outputs:
 
     def _note(self, path: Path, *, new: bool) -> int:
         place = os.path.relpath(path, self._under_way.folder)
-        self._moves.append(Move(len(self._moves), Path(place).as_posix(), new))
+        self._moves.append(FileMove(len(self._moves), Path(place).as_posix(), new))
         return len(self._moves) - 1
 
 
@@ -101,7 +101,7 @@ def outputs_in(folders: Sequence[Path], job: str, tell: Callable[[str], None]) -
 
 def _mend(folder: Path, allowed: Container[Path]) -> Iterator[str]:
     """Finishes what dead runs began in a folder that is held, and takes away what they left."""
-    with told(folder):
+    with output_errors(folder):
         _clear_dead(folder)
         for beside, _ in runs_in(folder):
             under_way = UnderWay(beside)
@@ -134,10 +134,10 @@ def _is_alive(process: int) -> bool:
 @contextmanager
 def _beside(folder: Path, job: str) -> Iterator[Path]:
     """A folder inside for files on their way, gone afterwards unless it has a journal."""
-    with told(folder):
+    with output_errors(folder):
         beside = Path(tempfile.mkdtemp(prefix=beside_prefix(os.getpid()), dir=folder))
     try:
-        with told(folder):
+        with output_errors(folder):
             (beside / WHO).write_text(job[:MOST_TOLD], encoding="utf-8", errors="replace")
         yield beside
     finally:

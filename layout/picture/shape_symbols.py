@@ -16,7 +16,7 @@ LINE: Final = 0.055
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class DrawnShape:
     """Outlines, and lines inside them, in a square of side 1 around (0, 0)."""
 
     outline: Path
@@ -58,8 +58,8 @@ def _star() -> Contour:
     return polyline(corners, closed=True)
 
 
-SHAPES: Final[Mapping[str, Shape]] = {
-    "drop": Shape(
+SHAPES: Final[Mapping[str, DrawnShape]] = {
+    "drop": DrawnShape(
         (
             _closed(
                 (0.0, -0.5),
@@ -70,8 +70,8 @@ SHAPES: Final[Mapping[str, Shape]] = {
             ),
         )
     ),
-    "star": Shape((_star(),)),
-    "fish": Shape(
+    "star": DrawnShape((_star(),)),
+    "fish": DrawnShape(
         (
             _closed(
                 (-0.5, 0.0),
@@ -85,14 +85,14 @@ SHAPES: Final[Mapping[str, Shape]] = {
         ),
         (polyline([(-0.27, -0.06), (-0.26, -0.06)]),),
     ),
-    "boat": Shape(
+    "boat": DrawnShape(
         (
             polyline([(-0.5, 0.2), (0.5, 0.2), (0.3, 0.46), (-0.3, 0.46)], closed=True),
             polyline([(0.04, -0.48), (0.42, 0.09), (0.04, 0.09)], closed=True),
             polyline([(-0.08, -0.34), (-0.08, 0.09), (-0.36, 0.09)], closed=True),
         )
     ),
-    "leaf": Shape(
+    "leaf": DrawnShape(
         (
             _closed(
                 (-0.32, 0.32),
@@ -103,7 +103,7 @@ SHAPES: Final[Mapping[str, Shape]] = {
         ),
         (polyline([(-0.3, 0.3), (0.18, -0.18)]),),
     ),
-    "moon": Shape(
+    "moon": DrawnShape(
         (
             _closed(
                 (0.16, -0.47),
@@ -115,7 +115,7 @@ SHAPES: Final[Mapping[str, Shape]] = {
             ),
         )
     ),
-    "wave": Shape(
+    "wave": DrawnShape(
         (
             _closed(
                 (-0.5, 0.0),
@@ -127,7 +127,7 @@ SHAPES: Final[Mapping[str, Shape]] = {
             ),
         )
     ),
-    "shell": Shape(
+    "shell": DrawnShape(
         (
             _closed(
                 (-0.13, 0.46),
@@ -144,7 +144,7 @@ SHAPES: Final[Mapping[str, Shape]] = {
             polyline([(-0.05, 0.24), (-0.25, -0.2)]),
         ),
     ),
-    "reed": Shape(
+    "reed": DrawnShape(
         (
             _closed(
                 (-0.14, -0.36),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from layout.record import Length
+from layout.lengths import Length
 from layout.type.face import Face, Voices
 
 
@@ -11,31 +11,26 @@ from layout.type.face import Face, Voices
 class ColumnFaces:
     """The faces of everything that is said around one day's puzzle."""
 
-    heading: Face
-    date: Face
-    number: Face
-    constructor: Face
-    grade: Face
-    rules: Voices
-    answer: Face
-    answer_date: Face
-    """What stands by the answer of an earlier day."""
-
-    note: Face
+    heading: Annotated[Face, "the column's title"]
+    date: Annotated[Face, "the day"]
+    number: Annotated[Face, "the puzzle's number"]
+    constructor: Annotated[Face, "who made it"]
+    grade: Annotated[Face, "how hard it is"]
+    rules: Annotated[Voices, "its rules"]
+    answer: Annotated[Face, "the title of an earlier day's answer"]
+    answer_date: Annotated[Face, "what stands by the answer of an earlier day"]
+    note: Annotated[Face, "the paper's own note"]
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnStyle:
-    """Everything about the look of a column but its cells, which are those of pages.
+    """Everything about the look of a column but its cells, which are those of pages."""
 
-    `top` is the width of the line above it all, `rule` that of the others. `gap` is the white
-    between its parts, `gutter` that between a grid and the words beside it; these take at
-    least `beside`, else they stand below.
-    """
-
-    top: Annotated[float, Length(0.05, 10)]
-    rule: Annotated[float, Length(0.05, 10)]
-    gap: Annotated[float, Length(0.5, 20)]
-    gutter: Annotated[float, Length(0.5, 30)]
-    beside: Annotated[float, Length(10, 200)]
-    faces: ColumnFaces
+    top: Annotated[float, Length(0.05, 10), "the width of the line above it all"]
+    rule: Annotated[float, Length(0.05, 10), "the width of the other lines"]
+    gap: Annotated[float, Length(0.5, 20), "the white between its parts"]
+    gutter: Annotated[float, Length(0.5, 30), "the white between a grid and the words beside it"]
+    beside: Annotated[
+        float, Length(10, 200), "how wide words beside a grid are at least; else they stand below"
+    ]
+    faces: Annotated[ColumnFaces, "the fonts and sizes of everything that is said"]

@@ -1,17 +1,17 @@
 """Looks under which a part of a mark would not show: each is refused at its key.
 
 A thermometer without its bulb, or an arrow without its head, asks another puzzle than the one
-that was proved. So what the reference sheet shows, every sheet has to show.
+that was proved. So what the reference style sheet shows, every style sheet has to show.
 """
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Any, Final
 
-from layout.record import key_of
 from layout.style.board import MarkLooks, TrailLook, Weight
 from verify.reading.node import Fields, Place
 from verify.reading.problems import Problems
+from verify.reading.record import key_of
 
 SHOWN: Final[Mapping[str, tuple[tuple[str, ...], ...]]] = {
     "trails": (
@@ -53,7 +53,7 @@ class _Role:
     file: str
 
     def place(self, *names: str) -> Place:
-        """Where one of the keys stands, best one in the sheet's own file."""
+        """Where one of the keys stands, best one in the style sheet's own file."""
         keys = {key_of(field): field.name for field in fields(self.look)}
         found = [key.place for key, _ in self.table.entries if keys.get(key.text) in names]
         own = [place for place in found if place.file == self.file]
@@ -69,8 +69,8 @@ def check_looks(
 ) -> None:
     """One problem for each look that would hide a part of its mark.
 
-    `tables` are the sheet's own mappings of roles by kind, unknown ones among them, which their
-    reader tells of; `file` is what the sheet is called.
+    `tables` are the style sheet's own mappings of roles by kind, unknown ones among them, which
+    their reader tells of; `file` is what the style sheet is called.
     """
     for kind, table in tables.items():
         if kind not in SHOWN:
@@ -137,5 +137,5 @@ def _hidden_in_badge(role: _Role) -> Iterator[tuple[Place, str]]:
 
 
 def _told(name: str) -> str:
-    """A field's name as it stands in a sheet."""
+    """A field's name as it stands in a style sheet."""
     return name.replace("_", "-")

@@ -3,117 +3,93 @@
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from layout.record import Length, Share
+from layout.lengths import Length, Share
 from layout.type.face import Face, Voices
 
-OfTrim: TypeAlias = Annotated[float, Share(2, 30)]
+OfTrim: TypeAlias = Annotated[float, Share(2, 30, "the trim")]
 """A margin as a share of the trim: of its width at the sides, of its height above and below."""
-
-Ink: TypeAlias = Annotated[float, Share(0, 100)]
 
 
 @dataclass(frozen=True, slots=True)
 class Margins:
     """What stays free around the words and grids of a page.
 
-    `inside` is next to the spine, and is all of it in a thin booklet; in a thicker book the
-    back hides some more (`Binding`). The running head stands in the top margin and the folio in
-    the foot margin: `head` and `folio` are how far their baselines lie from the trim.
+    `inside` is all of it in a thin booklet; in a thicker book the back hides some more (`Binding`).
+    The running head stands in the top margin and the folio in the foot margin.
     """
 
-    inside: OfTrim
-    outside: OfTrim
-    top: OfTrim
-    foot: OfTrim
-    head: OfTrim
-    folio: OfTrim
+    inside: Annotated[OfTrim, "the margin next to the spine, by the width; a thick book adds some"]
+    outside: Annotated[OfTrim, "the margin away from the spine, by the width"]
+    top: Annotated[OfTrim, "the margin above, by the height"]
+    foot: Annotated[OfTrim, "the margin below, by the height"]
+    head: Annotated[OfTrim, "how far the running head's baseline is from the trim, by the height"]
+    folio: Annotated[OfTrim, "how far the folio's baseline is from the trim, by the height"]
 
 
 @dataclass(frozen=True, slots=True)
 class Binding:
     """How much of an inside margin the back of a book hides, so that it is added.
 
-    A book of many leaves opens less: `hidden` is what goes under in the fold, as a share of the
-    book's thickness, up to `most` millimetres; `leaf` is how thick one leaf is. By these bounds
-    no leaf adds more than 0.2 mm.
+    A book of many leaves opens less. By these bounds no leaf adds more than 0.2 mm.
     """
 
-    leaf: Annotated[float, Length(0.03, 0.4)]
-    hidden: Annotated[float, Share(0, 50)]
-    most: Annotated[float, Length(0, 25)]
+    leaf: Annotated[float, Length(0.03, 0.4), "how thick one leaf is"]
+    hidden: Annotated[float, Share(0, 50, "the book's thickness"), "what goes under in the fold"]
+    most: Annotated[float, Length(0, 25), "the most that is added for it"]
 
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """Bounds for a cell's side: to write in it, to read it in an answer, and with pencil marks."""
+    """Bounds for a cell's side."""
 
-    smallest: Annotated[float, Length(1, 50)]
-    largest: Annotated[float, Length(1, 100)]
-    smallest_in_answers: Annotated[float, Length(1, 50)]
-    largest_in_answers: Annotated[float, Length(1, 100)]
-    smallest_in_steps: Annotated[float, Length(1, 50)]
-    largest_in_steps: Annotated[float, Length(1, 100)]
+    smallest: Annotated[float, Length(1, 50), "the least side of a cell to write in"]
+    largest: Annotated[float, Length(1, 100), "the largest side of a cell to write in"]
+    smallest_in_answers: Annotated[float, Length(1, 50), "the least side of a cell in an answer"]
+    largest_in_answers: Annotated[float, Length(1, 100), "the largest side of a cell in an answer"]
+    smallest_in_steps: Annotated[float, Length(1, 50), "the least side with pencil marks in it"]
+    largest_in_steps: Annotated[float, Length(1, 100), "the largest side with pencil marks in it"]
 
 
 @dataclass(frozen=True, slots=True)
 class Faces:
     """The faces of everything that is said on a page."""
 
-    prose: Voices
-    """Introductions and what is taught."""
-
-    half_title: Face
-    book_title: Face
-    subtitle: Face
-    author: Face
-    imprint: Face
-    chapter: Face
-    """Titles of sections, of the contents and of the other parts of the book."""
-
-    heading: Face
-    """What a page of the rules teaches."""
-
-    entry: Face
-    index: Face
-    """A part's line in the contents, and a name in the index."""
-
-    title: Face
-    number: Face
-    credit: Face
-    rules: Voices
-    note: Face
-    """A puzzle that has the page to itself; the note names its answer's page."""
-
-    lesser_title: Face
-    lesser_number: Face
-    lesser_credit: Face
-    lesser_rules: Voices
-    lesser_note: Face
-    """A puzzle that shares the page."""
-
-    caption: Face
-    caption_number: Face
-    caption_note: Face
-    """An answer; the note names its puzzle's page."""
-
-    head: Face
-    folio: Face
+    prose: Annotated[Voices, "introductions and what is taught"]
+    half_title: Annotated[Face, "the title on the first page"]
+    book_title: Annotated[Face, "the title on the title page"]
+    subtitle: Annotated[Face, "what stands under it"]
+    author: Annotated[Face, "the author on the title page"]
+    imprint: Annotated[Face, "who publishes the book"]
+    chapter: Annotated[Face, "titles of sections, of the contents and of other parts of the book"]
+    heading: Annotated[Face, "what a page of the rules teaches"]
+    entry: Annotated[Face, "a part's line in the contents"]
+    index: Annotated[Face, "a name in the index"]
+    title: Annotated[Face, "the title of a puzzle that has the page to itself"]
+    number: Annotated[Face, "its number"]
+    credit: Annotated[Face, "who made it"]
+    rules: Annotated[Voices, "its rules"]
+    note: Annotated[Face, "notes beside it: its answer's page, how hard it is"]
+    lesser_title: Annotated[Face, "the title of a puzzle that shares the page"]
+    lesser_number: Annotated[Face, "its number"]
+    lesser_credit: Annotated[Face, "who made it"]
+    lesser_rules: Annotated[Voices, "its rules"]
+    lesser_note: Annotated[Face, "the note that names its answer's page"]
+    caption: Annotated[Face, "the title of an answer"]
+    caption_number: Annotated[Face, "its number"]
+    caption_note: Annotated[Face, "the note that names its puzzle's page"]
+    head: Annotated[Face, "the running head"]
+    folio: Annotated[Face, "the number of the page"]
 
 
 @dataclass(frozen=True, slots=True)
 class PageStyle:
-    """Everything about the look of a page.
+    """Everything about the look of a page."""
 
-    `least` is the smallest letter that may come out where a title has to shrink. `measure` is
-    the widest column of prose, whose lines are `justified` or end ragged. `gap` is what is kept
-    between puzzles side by side.
-    """
-
-    margins: Margins
-    binding: Binding
-    cells: Cells
-    least: Annotated[float, Length(1.4, 20)]
-    measure: Annotated[float, Length(20, 400)]
-    justified: bool
-    gap: Annotated[float, Length(1, 50)]
-    faces: Faces
+    margins: Annotated[Margins, "what stays free around the words and grids"]
+    binding: Annotated[Binding, "what the back of a thick book hides"]
+    cells: Annotated[Cells, "bounds for a cell's side"]
+    least: Annotated[float, Length(1.4, 20), "the smallest letter where a title has to shrink"]
+    measure: Annotated[float, Length(20, 400), "the widest column of prose"]
+    justified: Annotated[bool, "whether lines of prose are justified, or end ragged"]
+    gap: Annotated[float, Length(1, 50), "what is kept between puzzles side by side"]
+    faces: Annotated[Faces, "the fonts and sizes of everything that is said"]

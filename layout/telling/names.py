@@ -1,17 +1,26 @@
 """What a walk calls the cells, digits, houses and marks of one puzzle."""
 
+import re
 from collections.abc import Iterable, Sequence
 from typing import Final
 
+from layout.language.walk_words import TechniqueWords
 from layout.language.wording import symbol_words
-from layout.language.words import TechniqueWords, Words, fill
+from layout.language.words import Words, fill
 from verify.board import SIDES, Cell, Outside
-from verify.pencil import Mask, digits_of, highest, is_single, lowest
+from verify.pencil import Mask, digits_of
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import House, Link, Technique
 
+_CELL: Final = re.compile(r"r\d+c\d")
+
 LEAST_SPAN: Final = 3
 """Digits in a row that are told by the first and the last of them."""
+
+
+def capital(text: str) -> str:
+    """A sentence begins with a capital, but for the name of a cell."""
+    return text if _CELL.match(text) else text[:1].upper() + text[1:]
 
 
 def technique_key(technique: Technique) -> str:
@@ -20,51 +29,63 @@ def technique_key(technique: Technique) -> str:
 
 
 class Names:
-    """The names that one language has for the parts of one puzzle."""
+    """The names that one language has for the parts of one puzzle; cells by words, or short."""
 
-    def __init__(self, puzzle: Puzzle, words: Words) -> None:
+    def __init__(self, puzzle: Puzzle, words: Words, *, in_words: bool = False) -> None:
         self.words = words
+        self._in_words = in_words
         self.symbol_words = symbol_words(puzzle.symbols, words)
         self._board = puzzle.board
+        self._uses = puzzle.uses
         self._symbols = puzzle.symbols
         self._boxes = tuple(puzzle.board.box_blocks())
 
     def cell(self, cell: Cell) -> str:
-        """As manifests name it."""
-        return self._board.name(cell)
+        """As manifests name it, or by its row and column in words."""
+        if not self._in_words:
+            return self._board.name(cell)
+        row, column = self._board.place(cell)
+        return fill(self.words.walk.cell_in_words, row=row + 1, column=column + 1)
 
     def cells(self, cells: Iterable[Cell]) -> str:
-        """All of some cells."""
+        """Cells in a list: "r1c1 and r2c1"."""
         return self.words.lists.join(list(map(self.cell, cells)))
 
     def spots(self, cells: Iterable[Cell]) -> str:
-        """One of some cells."""
+        """Cells of which one will do: "r1c1 or r2c1"."""
         return self.words.lists.either(list(map(self.cell, cells)))
 
     def digit(self, digit: int) -> str:
         """The puzzle's symbol."""
         return self._symbols[digit - 1]
 
+    def the(self, digit: int) -> str:
+        """The puzzle's symbol as a thing of its own, with its article where a language has one."""
+        return fill(self.symbol_words.the, symbol=self.digit(digit))
+
+    def all_the(self, mask: Mask) -> str:
+        """Each of some digits, each named as a thing of its own."""
+        return self.words.lists.join([self.the(digit) for digit in digits_of(mask)])
+
+    def spots_of(self, mask: Mask) -> str:
+        """One of some digits, each named as a thing of its own: "7 or 8"."""
+        return self.words.lists.either([self.the(digit) for digit in digits_of(mask)])
+
+    def either(self, mask: Mask) -> str:
+        """One of some digits, one by one: "7 or 8"."""
+        return self.words.lists.either([self.digit(digit) for digit in digits_of(mask)])
+
+    def its(self, house: House | None) -> str:
+        """Where a cell sees what stands in one of its houses: "in its row"."""
+        its = self.words.walk.its
+        if house is None:
+            return its.elsewhere
+        phrase: str = getattr(its, house.kind.replace(" ", "_").replace("wrapped_", ""))
+        return phrase
+
     def all_of(self, mask: Mask) -> str:
         """Each of some digits: "1, 2 and 5"."""
         return self.words.lists.join(self._spans(mask))
-
-    def one_of(self, mask: Mask) -> str:
-        """One of some digits: "1-4 or 7"."""
-        return self.words.lists.either(self._spans(mask))
-
-    def range(self, mask: Mask) -> str:
-        """The first and the last of some digits; nothing where not all between are there."""
-        if len(_runs(mask)) != 1:
-            return ""
-        if is_single(mask):
-            return self.digit(highest(mask))
-        first, last = self.digit(lowest(mask)), self.digit(highest(mask))
-        return fill(self.words.walk.span, first=first, last=last)
-
-    def spans(self, mask: Mask) -> int:
-        """How many words it takes to name some digits."""
-        return len(self._spans(mask))
 
     def _spans(self, mask: Mask) -> list[str]:
         """Digits one by one, or several in a row by their ends where these are numbers."""
@@ -97,7 +118,7 @@ class Names:
         return fill(phrase, cell=first)
 
     def houses(self, houses: Sequence[House]) -> str:
-        """Where several houses are."""
+        """Where several houses are: "in row 3 and in row 5"."""
         return self.words.lists.join(list(map(self.house, houses)))
 
     def _line(self, house: House) -> str:
@@ -118,11 +139,22 @@ class Names:
         """One mark of a rule: "the thermometer from r2c1"."""
         cells = link.constraint.cells
         outside: Outside | None = getattr(link.constraint, "outside", None)
+        words = self.words.rules[link.rule]
         return fill(
-            self.words.rules[link.rule].called,
+            words.called_branch if words.called_branch and self._forks(link) else words.called,
+            last=self.cell(cells[-1]),
             cell=self.cell(cells[0]),
             cells=self.cells(cells),
             place="" if outside is None else self.outside(outside),
+        )
+
+    def _forks(self, link: Link) -> bool:
+        """Whether another mark of the rule begins in the same cell."""
+        start = link.constraint.cells[0]
+        return any(
+            use.rule.name == link.rule
+            and sum(each.cells[:1] == (start,) for each in use.constraints) > 1
+            for use in self._uses
         )
 
     def outside(self, outside: Outside) -> str:

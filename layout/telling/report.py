@@ -1,6 +1,6 @@
 """The report on a walk in words: a few plain lines for an editor."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from layout.language.words import Words, fill
 from layout.telling.names import Names
@@ -8,7 +8,7 @@ from layout.telling.telling import Telling
 from verify.board import Cell
 from verify.disguise.symmetry import Symmetry
 from verify.puzzle import Puzzle
-from verify.walk.facts.step import Step, Technique
+from verify.walk.facts.step import Technique
 from verify.walk.report.report import BreakIn, Report, Tightest, place_of
 from verify.walk.report.unused import Unused
 
@@ -36,7 +36,9 @@ class _Reporter:
             )
             yield f"{self._telling.end} {stop}"
         if report.counts:
+            yield self._telling.summary
             yield from self._break_in(report.break_in)
+            yield from self._hard(report.hard)
             yield from self._steps(report)
         if report.stop is None:
             yield from self._spare(report)
@@ -59,18 +61,24 @@ class _Reporter:
         if break_in.placement is None:
             yield self._words.no_placement
             return
-        ((cell, _),) = break_in.placement.places
+        ((cell, _),) = self._telling.steps[break_in.placement].step.places
         number = self._number(break_in.placement)
         head = fill(self._words.placement, cell=self._names.cell(cell), number=number)
         yield f"{head} {self._told(break_in.placement)}"
 
-    def _number(self, step: Step) -> int:
-        """The number of the paragraph that tells a step."""
-        return next(each.number for each in self._telling.paragraphs if step in each.steps)
+    def _hard(self, numbers: Sequence[int]) -> Iterator[str]:
+        """Where solvers will stick: the steps that cost most."""
+        if numbers:
+            steps = list(dict.fromkeys(str(self._number(number)) for number in numbers))
+            yield fill(self._words.hard.of(len(steps)), steps=self._lists.join(steps))
 
-    def _told(self, step: Step) -> str:
+    def _number(self, step: int) -> int:
+        """The number of the paragraph that tells a step of the path."""
+        return self._telling.steps[step].paragraph
+
+    def _told(self, step: int) -> str:
         """A step in words."""
-        return next(each.words for each in self._telling.steps if each.step == step)
+        return self._telling.steps[step].words
 
     def _tightest(self, tightest: Tightest) -> str:
         count = len(tightest.cells)

@@ -1,51 +1,71 @@
-"""A walk as a reader is told it: numbered paragraphs with a summary at their head."""
+"""A walk as a person tells it: what it is about, then turn by turn, each step with its reason."""
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Final
 
 from layout.language.words import Words, fill
-from layout.telling.names import Names
-from layout.telling.sentences import Removes, Teller
+from layout.telling.ends import tell_end
+from layout.telling.level import Level
+from layout.telling.names import Names, capital
+from layout.telling.placings import Placed, Placings
+from layout.telling.pushes import PUSHING, Pushes
+from layout.telling.sentences import Teller
+from verify.board import Cell
+from verify.pencil import Mask
 from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import PLAIN_SINGLES, Step, Technique
-from verify.walk.report.needed import needed_steps
-from verify.walk.walk import Walk
+from verify.walk.facts.step import Kind, Step, Technique, kind_of
+from verify.walk.told.head import Head, head_of
+from verify.walk.told.needed import Kept
+from verify.walk.told.path import ToldPath
 
-TOLD_QUICKLY: Final = 24
-"""Placements at the very end that need no reasons: by then a solver sees them at once."""
+Removes = Sequence[tuple[Cell, Mask]]
 
-MOST_REASONED: Final = 9
-"""Placements in a row of which each is told with its reason."""
+MOST_STRIKES: Final = 3
+"""Strikes of a paragraph."""
 
-FIRST_REASONED: Final = 4
-"""How many are, where there are more: what follows is seen as the cells around it fill."""
+MOST_PLACED: Final = 8
+"""Digits of a paragraph, past which a new one begins where something new is struck."""
 
-MOST_IN_SUMMARY: Final = 3
+FIRST_OF_REST: Final = 2
+"""Digits of the run at the end that are named."""
 
-ALONE: Final = frozenset(
-    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
-)
-"""What takes a paragraph for every single step."""
 
-_HARDNESS: Final = {technique: rank for rank, technique in enumerate(Technique)}
+EARLIEST_REST: Final = 0.6
+"""The share of all steps after which marks that say a last thing belong to the end."""
+
+MOST_IN_REST: Final = 3
+"""How many of those there may be."""
+
+FEW_NEEDS: Final = 2
+"""Cells that push in them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A step in words of its own.
+    """A step in words of its own; `removes` is what it strikes, `left` what then stays there.
 
-    `removes` is what none of the steps before has struck, `left` what then stays in these cells.
-    Neighbours of one `key` share a sentence; it is None where a step has its own.
+    `number` counts the steps of the path from 1, `paragraph` is where it is told; `kept` is the
+    step with what it rests on.
     """
 
-    step: Step
+    number: int
+    paragraph: int
+    kept: Kept
     removes: Removes
     left: Removes
     words: str
-    key: Hashable
+
+    @property
+    def step(self) -> Step:
+        """The step."""
+        return self.kept.step
+
+    @property
+    def kind(self) -> Kind:
+        """What it is to a listener."""
+        return kind_of(self.step.technique)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,134 +79,209 @@ class Paragraph:
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """A whole walk: what matters most, its steps together and one by one, and how it ends.
+    """A whole walk: what it is about, its steps in turns and one by one, and how it ends.
 
-    `end` is empty where the walk finishes.
+    `summary` is empty where there are no steps, `end` where the walk finishes. `verdict` is what
+    must be known first, where that is told (`layout.telling.verdicts`).
     """
 
     summary: str
     paragraphs: tuple[Paragraph, ...]
     steps: tuple[Told, ...]
     end: str
+    finished: bool
+    verdict: str = ""
 
 
-def tell_walk(puzzle: Puzzle, walk: Walk, words: Words) -> Telling:
-    """Tells all steps that matter, in the order in which they were taken."""
-    names = Names(puzzle, words)
+def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE) -> Telling:
+    """Tells a path, in the order of its steps."""
+    names = Names(puzzle, words, in_words=level is Level.FIRST_TIMER)
     notes = Notes(puzzle)
-    teller = Teller(names, notes)
-    steps = needed_steps(walk)
-    told = tuple(_one_by_one(steps, notes, teller))
-    paragraphs = tuple(_paragraphs(told, teller, walk.finished))
-    end = "" if walk.finished else _unfinished(notes, names)
-    return Telling(_summary(paragraphs, names), paragraphs, told, end)
+    head = head_of(path.steps)
+    told, turns = _Turns(names, notes, path, level).go()
+    number_of = {step: each.number for each in turns for step in each.numbers}
+    shown = _moments(turns, head) if level is Level.MOMENTS else turns
+    paragraphs = tuple(Paragraph(each.number, each.steps, each.words) for each in shown)
+    end = "" if path.finished else tell_end(path, names, notes)
+    return Telling(_summary(path, head, number_of, names), paragraphs, told, end, path.finished)
 
 
-def _one_by_one(steps: Sequence[Step], notes: Notes, teller: Teller) -> Iterator[Told]:
-    """Each step by itself; the sheet is taken along from the givens."""
-    for step in steps:
-        removes = notes.fresh(step.removes)
-        left = teller.left(removes)
-        if step.places:
-            yield Told(step, removes, left, teller.placements([step]), None)
-        elif removes:
-            yield Told(step, removes, left, teller.strike(step), teller.key(step))
-        notes.apply([step])
+@dataclass(frozen=True, slots=True)
+class _Turn:
+    """Steps told in one paragraph, with their numbers in the path, the first one 0."""
+
+    number: int
+    numbers: tuple[int, ...]
+    steps: tuple[Step, ...]
+    words: str
 
 
-def _paragraphs(told: Sequence[Told], teller: Teller, finished: bool) -> Iterator[Paragraph]:
-    """Neighbours of one technique together, and the end in a single sentence."""
-    quick = _quick_end(told) if finished else len(told)
-    number = 0
-    for number, group in enumerate(_together(told[:quick]), 1):
-        yield Paragraph(number, tuple(each.step for each in group), _words_of(group, teller))
-    if quick < len(told):
-        steps = tuple(each.step for each in told[quick:])
-        placed = [place for step in steps for place in step.places]
-        yield Paragraph(number + 1, steps, teller.rest(placed))
+class _Turns:
+    """Goes along a path and gathers its sentences into turns."""
 
+    def __init__(self, names: Names, notes: Notes, path: ToldPath, level: Level) -> None:
+        self._names = names
+        self._level = level
+        self._explained: set[Technique] = set()
+        self._notes = notes
+        self._path = path
+        self._pushes = Pushes(names, notes)
+        self._placings = Placings(names, notes)
+        self._teller = Teller(names, notes)
+        self._left: dict[Cell, Mask] = {}
+        self._told: list[Told] = []
+        self._turns: list[_Turn] = []
+        self._clear()
 
-def _quick_end(told: Sequence[Told]) -> int:
-    """Where the placements begin with which all is over."""
-    start = len(told)
-    while start and told[start - 1].step.places and len(told) - start < TOLD_QUICKLY:
-        start -= 1
-    return start
+    def go(self) -> tuple[tuple[Told, ...], tuple[_Turn, ...]]:
+        """All steps in words, and the turns."""
+        steps = self._path.steps
+        every = self._level is Level.EVERY
+        rest = len(steps) if every else self._rest()
+        for number, kept in enumerate(steps[:rest]):
+            if self._turns_here(kept) or (every and self._numbers):
+                self._flush()
+            self._take(number, kept)
+        self._flush()
+        self._tell_rest(rest)
+        return tuple(self._told), tuple(self._turns)
 
+    def _rest(self) -> int:
+        """Where the plain singles begin with which all is over; a long walk of nothing but these
+        is told up to where the grid fills of itself.
+        """
+        steps = self._path.steps
+        if not self._path.finished:
+            return len(steps)
+        start, strikes = len(steps), 0
+        earliest = round(len(steps) * EARLIEST_REST)
+        while start:
+            each = steps[start - 1]
+            if not each.step.places:
+                strikes += 1
+                if strikes > MOST_IN_REST or not _is_small(each) or start < earliest:
+                    break
+            start -= 1
+        return start if start else earliest
 
-def _together(told: Sequence[Told]) -> Iterator[list[Told]]:
-    """Neighbours that are told in one paragraph."""
-    for key, group in groupby(told, key=lambda each: _kind(each.step)):
-        if key in ALONE:
-            yield from ([each] for each in group)
+    def _turns_here(self, kept: Kept) -> bool:
+        """Whether a step begins a new turn."""
+        if kept.step.places:
+            return len(self._placed_here) >= MOST_PLACED * 2
+        if not self._numbers:
+            return False
+        if self._strikes >= MOST_STRIKES or len(self._placed_here) >= MOST_PLACED:
+            return True
+        return bool(self._placed_here) and kept.step.technique is not Technique.MARK
+
+    def _clear(self) -> None:
+        self._numbers: list[int] = []
+        self._steps: list[Step] = []
+        self._sentences: list[str] = []
+        self._run: list[Placed] = []
+        self._placed_here: list[Cell] = []
+        self._strikes = 0
+        self._pushes.begin()
+
+    def _take(self, number: int, kept: Kept) -> None:
+        """Tells one step, and does it on the sheet."""
+        removes = self._notes.fresh(kept.step.removes)
+        left = tuple((cell, self._notes.pencil[cell] & ~mask) for cell, mask in removes)
+        if kept.step.places:
+            placed = self._placings.placed(kept.based, self._left)
+            self._run.append(placed)
+            self._placed_here.append(placed.cell)
+            words = self._placings.alone(placed)
         else:
-            yield list(group)
+            self._end_run()
+            words = self._strike(kept)
+            self._explain(kept.step.technique)
+            self._sentences.append(words)
+            self._strikes += 1
+        self._numbers.append(number)
+        self._steps.append(kept.step)
+        self._told.append(Told(number + 1, len(self._turns) + 1, kept, removes, left, words))
+        self._notes.apply([kept.step])
+
+    def _explain(self, technique: Technique) -> None:
+        """Tells a first-timer, once, what a technique is."""
+        if self._level is Level.FIRST_TIMER and technique not in self._explained:
+            self._explained.add(technique)
+            words = self._names.technique_words(technique)
+            symbols = self._names.symbol_words
+            self._sentences.append(fill(words.explains, digit=symbols.one, digits=symbols.many))
+
+    def _strike(self, kept: Kept) -> str:
+        self._left = {}
+        if kept.step.technique in PUSHING:
+            self._left = self._pushes.told(kept.based)
+            return self._pushes.tell(kept.based)
+        return self._teller.strike(kept.step)
+
+    def _end_run(self) -> None:
+        sentence = self._placings.sentence(self._run)
+        if sentence:
+            self._sentences.append(sentence)
+        self._run = []
+
+    def _flush(self) -> None:
+        self._end_run()
+        if self._numbers:
+            alone = [each.words for each in self._told[self._numbers[0] :]]
+            words = " ".join(self._sentences or alone)
+            number = len(self._turns) + 1
+            self._turns.append(_Turn(number, tuple(self._numbers), tuple(self._steps), words))
+        self._clear()
+
+    def _tell_rest(self, first: int) -> None:
+        """The plain singles at the end, in one sentence."""
+        rest = self._path.steps[first:]
+        for number, kept in enumerate(rest, first):
+            self._take(number, kept)
+        if rest:
+            placing = [each.based for each in rest if each.step.places]
+            pushes = [each.words for each in self._told[first:] if not each.step.places]
+            self._sentences = [self._placings.rest(placing, FIRST_OF_REST, pushes)]
+            self._run = []
+            self._flush()
 
 
-def _kind(step: Step) -> Technique:
-    """What steps must share to be told together: all placements count as one technique."""
-    return Technique.LAST_CELL if step.technique in PLAIN_SINGLES else step.technique
+def _is_small(kept: Kept) -> bool:
+    """Whether a strike takes no more than a look at one mark and a cell or two."""
+    return kept.step.technique is Technique.MARK and len(kept.based.needs) <= FEW_NEEDS
 
 
-def _words_of(group: Sequence[Told], teller: Teller) -> str:
-    """The sentences of a paragraph: placements of one technique share one."""
-    sentences: list[str] = []
-    plain: list[Told] = []
-    if group[0].step.technique in PLAIN_SINGLES and len(group) > MOST_REASONED:
-        group, plain = group[:FIRST_REASONED], list(group[FIRST_REASONED:])
-    for technique, run in groupby(group, key=lambda each: each.step.technique):
-        each_told = list(run)
-        if technique in PLAIN_SINGLES:
-            sentences.append(teller.placements([each.step for each in each_told]))
-        else:
-            sentences.extend(_strikes(each_told, teller))
-    if plain:
-        sentences.append(teller.follow([place for each in plain for place in each.step.places]))
-    return " ".join(sentences)
+def _moments(turns: Sequence[_Turn], head: Head) -> tuple[_Turn, ...]:
+    """The turns with what matters most; the last one where nothing does."""
+    wanted = {each for each in (head.break_in, head.crux, head.last) if each is not None}
+    found = tuple(each for each in turns if not wanted.isdisjoint(each.numbers))
+    return found or tuple(turns[-1:])
 
 
-def _strikes(told: Sequence[Told], teller: Teller) -> Iterator[str]:
-    """A sentence for each step, but one for neighbours that say the same of the same mark."""
-    for key, run in groupby(told, key=lambda each: each.key):
-        group = list(run)
-        if key is None or len(group) == 1:
-            yield from (each.words for each in group)
-        else:
-            steps = [each.step for each in group]
-            removes = [pair for each in group for pair in each.removes]
-            left = [pair for each in group for pair in each.left]
-            yield teller.together(steps, removes, left)
+def _summary(path: ToldPath, head: Head, number_of: dict[int, int], names: Names) -> str:
+    if not path.steps:
+        return ""
+    return " ".join(_head_sentences(path, head, number_of, names))
 
 
-def _summary(paragraphs: Sequence[Paragraph], names: Names) -> str:
-    """The latest steps of the hardest techniques, in the order of the walk."""
-    words = names.words.walk
-    strikes = [each for each in paragraphs if not each.steps[0].places]
-    if not strikes:
+def _head_sentences(
+    path: ToldPath, head: Head, number_of: dict[int, int], names: Names
+) -> Iterator[str]:
+    """The idea, where it breaks open, and the hardest step."""
+    words = names.words.walk.head
+    if head.crux is None or head.break_in is None:
         symbols = names.symbol_words
-        return fill(words.no_summary, digit=symbols.one, digits=symbols.many)
-    latest = {each.steps[0].technique: each for each in strikes}
-    hardest = sorted(latest, key=lambda technique: _HARDNESS[technique])[-MOST_IN_SUMMARY:]
-    chosen = sorted((latest[each] for each in hardest), key=lambda each: each.number)
-    items = [
-        fill(
-            words.summary_step,
-            number=each.number,
-            technique=names.technique(each.steps[0].technique),
-        )
-        for each in chosen
-    ]
-    return fill(words.summary.of(len(items)), steps=names.words.lists.join(items))
-
-
-def _unfinished(notes: Notes, names: Names) -> str:
-    """Why a walk ends before the last cell: a contradiction, or nothing more is known."""
-    words = names.words.walk
-    if 0 in notes.pencil:
-        cell = names.cell(notes.pencil.index(0))
-        symbols = names.symbol_words
-        return fill(words.broken, cell=cell, digit=symbols.one, digits=symbols.many)
-    if notes.broken or not notes.open:
-        return words.contradiction
-    count = notes.open.bit_count()
-    return fill(words.stuck.of(count), count=count)
+        yield fill(words.singles, digit=symbols.one, digits=symbols.many)
+        return
+    if head.mark is not None:
+        sentence = words.mark if head.everything_hangs_on_it else words.first
+        yield capital(fill(sentence, mark=names.mark(head.mark)))
+    elif head.house is not None:
+        yield fill(words.house, **{"in": names.house(head.house)})
+    hardest = path.steps[head.crux].step.technique
+    technique = names.technique(hardest)
+    begin, crux = number_of[head.break_in], number_of[head.crux]
+    sentence = words.both_at_once if begin == crux else words.begin_and_crux
+    if hardest is Technique.MARK:
+        sentence = words.begin
+    yield fill(sentence, begin=begin, crux=crux, technique=technique)

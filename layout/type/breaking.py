@@ -38,7 +38,7 @@ Breaks: TypeAlias = tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class LinePart:
     """A word, or a piece of one that a line can end after.
 
     `space` follows it where the line goes on; `hyphen` is added where it ends, at the cost of
@@ -55,7 +55,7 @@ _LineCost: TypeAlias = Callable[[float, float, bool], float]
 """Cost of a line by its natural width, its spaces' sum and whether it is the last."""
 
 
-def ragged_breaks(parts: Sequence[Part], measure: float, indent: float = 0.0) -> Breaks:
+def ragged_breaks(parts: Sequence[LinePart], measure: float, indent: float = 0.0) -> Breaks:
     """Breaks for lines that keep their natural width: the squares of their slacks in sum least.
 
     The last line costs nothing unless it is a runt. No part may be wider than the measure
@@ -73,7 +73,7 @@ def ragged_breaks(parts: Sequence[Part], measure: float, indent: float = 0.0) ->
     return _breaks(parts, measure, indent, cost)
 
 
-def even_breaks(parts: Sequence[Part], measure: float) -> Breaks:
+def even_breaks(parts: Sequence[LinePart], measure: float) -> Breaks:
     """Breaks for a heading: as few lines as there can be, all about equally long."""
     fewest = len(ragged_breaks(parts, measure))
 
@@ -85,7 +85,7 @@ def even_breaks(parts: Sequence[Part], measure: float) -> Breaks:
     return _breaks(parts, measure, 0.0, cost)
 
 
-def justified_breaks(parts: Sequence[Part], measure: float, indent: float = 0.0) -> Breaks:
+def justified_breaks(parts: Sequence[LinePart], measure: float, indent: float = 0.0) -> Breaks:
     """Breaks for lines stretched to the measure, with the least tolerance that will do."""
     tried = (
         _breaks(parts, measure, indent, _justified_cost(measure, tolerance))
@@ -122,7 +122,7 @@ def _ratio(slack: float, spaces: float) -> float:
 _EPSILON: Final = 1e-9
 
 
-def _breaks(parts: Sequence[Part], measure: float, indent: float, cost: _LineCost) -> Breaks:
+def _breaks(parts: Sequence[LinePart], measure: float, indent: float, cost: _LineCost) -> Breaks:
     """The cheapest way from the first part to the last, or nothing where there is none.
 
     `best[i]` is the least cost of setting the parts before i, and `came[i]` where its last
@@ -147,7 +147,7 @@ def _breaks(parts: Sequence[Part], measure: float, indent: float, cost: _LineCos
     return _walk_back(came, len(parts)) if best[-1] < inf else ()
 
 
-def _hyphen_cost(parts: Sequence[Part], start: int, end: int) -> float:
+def _hyphen_cost(parts: Sequence[LinePart], start: int, end: int) -> float:
     """What it costs that the line before ends in a hyphen, if it does."""
     if not start or not parts[start - 1].hyphen:
         return 0.0

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Annotated, TypeAlias
 
-from layout.record import Length
+from layout.lengths import Length
 from layout.type.font_name import FontName
 
 Size: TypeAlias = Annotated[float, Length(1.4, 60)]
@@ -14,9 +14,9 @@ Size: TypeAlias = Annotated[float, Length(1.4, 60)]
 class Face:
     """A font by name, its em and its leading in millimetres."""
 
-    font: FontName
-    size: Size
-    leading: Size
+    font: Annotated[FontName, "the font"]
+    size: Annotated[Size, "the size of its letters: the em"]
+    leading: Annotated[Size, "from one baseline to the next"]
 
     def scaled(self, share: float) -> "Face":
         """The same at a share of its size."""
@@ -27,14 +27,14 @@ class Face:
 class Voices:
     """The fonts of roman, italic and bold words at one size (the em) and leading, in millimetres.
 
-    `italic` is what emphasis is set in; a sheet that wants no italics names another font.
+    `italic` is what emphasis is set in; a style sheet that wants no italics names another font.
     """
 
-    roman: FontName
-    italic: FontName
-    bold: FontName
-    size: Size
-    leading: Size
+    roman: Annotated[FontName, "the font of plain words"]
+    italic: Annotated[FontName, "the font that emphasis is set in"]
+    bold: Annotated[FontName, "the font of strong words"]
+    size: Annotated[Size, "the size of their letters: the em"]
+    leading: Annotated[Size, "from one baseline to the next"]
 
     @classmethod
     def of(cls, face: Face) -> "Voices":

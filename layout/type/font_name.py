@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeAlias
 
-from layout.record import Word
 from layout.type.fonts import MissingFontError, find_font
 from verify.reading.node import Node
 from verify.reading.problems import Problems
+from verify.reading.record import Word
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,8 @@ class Installed:
 
     def schema(self) -> Mapping[str, Any]:
         """A string."""
-        return {"type": "string", "maxLength": 100}
+        name = "the name of an installed font, such as Fira Sans Medium"
+        return {"type": "string", "maxLength": 100, "description": name}
 
 
 FontName: TypeAlias = Annotated[str, Installed()]

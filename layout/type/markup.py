@@ -13,7 +13,7 @@ from typing import Final, Literal, TypeAlias
 from layout.type.typography import Quotes, polish
 
 Voice: TypeAlias = Literal["roman", "italic", "bold"]
-Kind: TypeAlias = Literal["paragraph", "item", "heading"]
+BlockKind: TypeAlias = Literal["paragraph", "item", "heading"]
 
 _ESCAPES: Final = {r"\*": "\ue000", r"\\": "\ue001", r"\-": "\ue002", r"\#": "\ue003"}
 """Escaped characters stand in for themselves, out of the markup's sight, until it is read."""
@@ -22,7 +22,7 @@ _PLAIN: Final = {"\ue000": "*", "\ue001": "\\", "\ue002": "-", "\ue003": "#"}
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class VoicedText:
     """Words in one voice."""
 
     text: str
@@ -30,31 +30,31 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class MarkupBlock:
     """A paragraph, an item of a list, or a heading."""
 
-    kind: Kind
-    runs: tuple[Run, ...]
+    kind: BlockKind
+    runs: tuple[VoicedText, ...]
 
 
-def read_markup(text: str, quotes: Quotes) -> tuple[Block, ...]:
+def read_markup(text: str, quotes: Quotes) -> tuple[MarkupBlock, ...]:
     """The blocks of a text, with the quotes and dashes of the trade."""
     escaped = re.sub(r"\\[*\\\-#]", lambda found: _ESCAPES[found[0]], text)
     return tuple(
-        Block(kind, _runs(polish(words, quotes)))
+        MarkupBlock(kind, _runs(polish(words, quotes)))
         for kind, words in _blocks(escaped.splitlines())
         if words
     )
 
 
-def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[Run, ...]:
+def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[VoicedText, ...]:
     """Words without markup, with the quotes and dashes of the trade."""
-    return (Run(polish(text, quotes), voice),)
+    return (VoicedText(polish(text, quotes), voice),)
 
 
-def _blocks(lines: Sequence[str]) -> Iterator[tuple[Kind, str]]:
+def _blocks(lines: Sequence[str]) -> Iterator[tuple[BlockKind, str]]:
     """Kind and joined words of each block."""
-    kind: Kind = "paragraph"
+    kind: BlockKind = "paragraph"
     words: list[str] = []
     for line in (*lines, ""):
         opens = _opening(line)
@@ -67,18 +67,18 @@ def _blocks(lines: Sequence[str]) -> Iterator[tuple[Kind, str]]:
             kind, words = "paragraph", []
 
 
-def _opening(line: str) -> Kind | None:
+def _opening(line: str) -> BlockKind | None:
     """What kind of block a line opens, where it says so."""
     if re.match(r"\s*-\s", line):
         return "item"
     return "heading" if re.match(r"\s*#\s", line) else None
 
 
-def _runs(text: str) -> tuple[Run, ...]:
+def _runs(text: str) -> tuple[VoicedText, ...]:
     """Splits at the asterisks; one that has no partner is printed as it is."""
     pieces = re.split(r"(\*{1,2})", text)
     last_of = {piece: index for index, piece in enumerate(pieces)}
-    runs: list[Run] = []
+    runs: list[VoicedText] = []
     voice: Voice = "roman"
     for index, piece in enumerate(pieces):
         wanted = _VOICES.get(piece)
@@ -87,7 +87,7 @@ def _runs(text: str) -> tuple[Run, ...]:
         elif wanted and voice == wanted:
             voice = "roman"
         elif piece:
-            runs.append(Run(_unescaped(piece), voice))
+            runs.append(VoicedText(_unescaped(piece), voice))
     return tuple(runs)
 
 

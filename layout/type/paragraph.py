@@ -10,12 +10,12 @@ from functools import lru_cache
 from itertools import groupby, pairwise
 from typing import Final, Literal, TypeAlias
 
-from layout.type.breaking import Breaks, Part, even_breaks, justified_breaks, ragged_breaks
+from layout.type.breaking import Breaks, LinePart, even_breaks, justified_breaks, ragged_breaks
 from layout.type.face import Face, Voices
 from layout.type.fonts import font
 from layout.type.hyphens import hyphen_points
 from layout.type.lines import Line, set_line
-from layout.type.markup import Run
+from layout.type.markup import VoicedText
 
 Align: TypeAlias = Literal["justified", "ragged", "even"]
 """Stretched to the measure; at their natural width; or at that and about equally long."""
@@ -38,13 +38,13 @@ _COMPOUND: Final = re.compile(r".*?[^\W\d]{2}[-–—/]+(?=[^\W\d]{2})|.+")
 class _Bit:
     """A piece of a word that a line can end after, as a part of the paragraph and as text."""
 
-    part: Part
+    part: LinePart
     pieces: tuple[Piece, ...]
 
 
 @lru_cache(maxsize=8192)
 def set_paragraph(
-    runs: tuple[Run, ...],
+    runs: tuple[VoicedText, ...],
     voices: Voices,
     measure: float,
     align: Align = "ragged",
@@ -64,7 +64,7 @@ def set_paragraph(
 
 def set_words(text: str, face: Face, measure: float, align: Align = "ragged") -> tuple[Line, ...]:
     """The lines of plain words in one font."""
-    return set_paragraph((Run(text),), Voices.of(face), measure, align)
+    return set_paragraph((VoicedText(text),), Voices.of(face), measure, align)
 
 
 @lru_cache(maxsize=8192)
@@ -73,7 +73,7 @@ def one_line(text: str, face: Face) -> Line:
     return set_line(((face.font, text),), face.size)
 
 
-def _words(runs: Sequence[Run], voices: Voices) -> Iterator[list[Piece]]:
+def _words(runs: Sequence[VoicedText], voices: Voices) -> Iterator[list[Piece]]:
     """Splits at the spaces; a word may hold pieces of several fonts."""
     word: list[Piece] = []
     for run in runs:
@@ -87,7 +87,7 @@ def _words(runs: Sequence[Run], voices: Voices) -> Iterator[list[Piece]]:
         yield word
 
 
-def _find_breaks(parts: Sequence[Part], measure: float, align: Align, indent: float) -> Breaks:
+def _find_breaks(parts: Sequence[LinePart], measure: float, align: Align, indent: float) -> Breaks:
     if align == "justified":
         return justified_breaks(parts, measure, indent)
     return even_breaks(parts, measure) if align == "even" else ragged_breaks(parts, measure, indent)
@@ -122,7 +122,7 @@ class _Setter:
         for bit, hyphen in self._places(text, hyphens):
             dash = font(name).width("-") * self.em if hyphen else 0.0
             cost = HYPHEN_COST if hyphen else 0.0
-            yield _Bit(Part(self._width(name, bit), 0.0, dash, cost), ((name, bit),))
+            yield _Bit(LinePart(self._width(name, bit), 0.0, dash, cost), ((name, bit),))
 
     def _places(self, text: str, hyphens: bool) -> Iterator[tuple[str, bool]]:
         """Bits of a text, each with whether a hyphen is added where a line ends after it."""
@@ -142,7 +142,7 @@ class _Setter:
             return
         for name, text in bit.pieces:
             for piece in _slices(name, text, self.first / self.em):
-                part = Part(self._width(name, piece), cost=EMERGENCY_COST)
+                part = LinePart(self._width(name, piece), cost=EMERGENCY_COST)
                 yield _Bit(part, ((name, piece),))
 
     def _width(self, name: str, text: str) -> float:

@@ -10,7 +10,7 @@ from typing import Final, TypeVar
 
 from layout.type.face import Voices
 from layout.type.lines import Line
-from layout.type.markup import Block, Run
+from layout.type.markup import MarkupBlock, VoicedText
 from layout.type.paragraph import Align, one_line, set_paragraph
 
 BULLET: Final = "•"
@@ -19,7 +19,7 @@ HANG: Final = 1.1
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ProseRow:
     """One row: its lines, each with where it starts from the left; none in an empty row.
 
     With `keep` no page may end after it.
@@ -34,7 +34,7 @@ class Row:
         return not self.lines
 
 
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=ProseRow)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,31 +50,31 @@ class Column:
     align: Align = "justified"
     language: str = "en"
 
-    def rows(self, blocks: Sequence[Block]) -> tuple[Row, ...]:
+    def rows(self, blocks: Sequence[MarkupBlock]) -> tuple[ProseRow, ...]:
         """The rows of some blocks."""
-        rows: list[Row] = []
+        rows: list[ProseRow] = []
         for before, block in pairwise((None, *blocks)):
             assert block is not None, "only the first has nothing before it"  # noqa: S101
             if before is not None and _parted(before, block):
-                rows.append(Row(keep=before.kind == "heading"))
+                rows.append(ProseRow(keep=before.kind == "heading"))
             follows = before is not None and before.kind == block.kind == "paragraph"
             rows += self._rows_of(block, self.voices.size if follows else 0.0)
         return tuple(rows)
 
-    def _rows_of(self, block: Block, indent: float) -> Iterator[Row]:
+    def _rows_of(self, block: MarkupBlock, indent: float) -> Iterator[ProseRow]:
         hang = HANG * self.voices.size if block.kind == "item" else 0.0
         lines = self._lines(block, self.measure - hang, indent)
         for index, line in enumerate(lines):
             set_lines = [(hang + (0.0 if index else indent), line)]
             if block.kind == "item" and not index:
                 set_lines.insert(0, (0.0, one_line(BULLET, self.voices.face)))
-            yield Row(tuple(set_lines), block.kind == "heading" or _holds(index, len(lines)))
+            yield ProseRow(tuple(set_lines), block.kind == "heading" or _holds(index, len(lines)))
 
-    def _lines(self, block: Block, measure: float, indent: float) -> tuple[Line, ...]:
+    def _lines(self, block: MarkupBlock, measure: float, indent: float) -> tuple[Line, ...]:
         if block.kind != "heading":
             voices, runs, align = self.voices, block.runs, self.align
             return set_paragraph(runs, voices, measure, align, indent, self.language)
-        bold = tuple(Run(run.text, "bold") for run in block.runs)
+        bold = tuple(VoicedText(run.text, "bold") for run in block.runs)
         return set_paragraph(bold, self.voices, measure)
 
 
@@ -99,7 +99,7 @@ def cut_pages(
     return tuple(pages)
 
 
-def _parted(before: Block, block: Block) -> bool:
+def _parted(before: MarkupBlock, block: MarkupBlock) -> bool:
     """Whether an empty row stands between two blocks."""
     if block.kind == "heading":
         return True
@@ -111,7 +111,7 @@ def _holds(index: int, count: int) -> bool:
     return index < count - 1 and index in (0, count - 2)
 
 
-def _skip_empty(rows: Sequence[Row], start: int) -> int:
+def _skip_empty(rows: Sequence[ProseRow], start: int) -> int:
     while start < len(rows) and rows[start].empty:
         start += 1
     return start

@@ -1,20 +1,25 @@
 """PDF bytes from a document or a single picture.
 
 Everything is DeviceGray, every font an embedded subset of what is shown, and the same input
-gives the same bytes: dates are fixed, the file's ID is a hash of its content. No canvas is
-used: reportlab's own lists an unembedded Helvetica and an empty transition on each page.
+gives the same bytes: no dates are told, the file's ID is a hash of its content.
 """
 
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, Final
+from io import BytesIO
+from typing import TYPE_CHECKING, Final
 
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
+from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
-from layout.writers.pdf_content import POINT, Content, FontShelf
+from layout.writers.pdf_content import POINT, Content
+from layout.writers.pdf_fonts import canvas_font, first_font
 
-PDF_VERSION: Final = (1, 4)
+if TYPE_CHECKING:
+    import pikepdf
+
+PDF_VERSION: Final = "1.4"
 PRODUCER: Final = "Reglet"
 
 
@@ -34,165 +39,203 @@ def pdf_of_document(document: Document) -> bytes:
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
     """
-    from reportlab.pdfbase import pdfdoc
+    import pikepdf
 
-    pdf: Any = pdfdoc.PDFDocument(
-        compression=1, invariant=1, pdfVersion=PDF_VERSION, lang=document.info.language
+    drawn, contents = _drawn(document.leaves)
+    with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
+        resources = _resources(pdf, canvas)
+        for leaf, page in zip(document.leaves, canvas.pages, strict=True):
+            pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
+        targets = _targets(pdf, contents)
+        for page, content in zip(pdf.pages, contents, strict=True):
+            if content.links:
+                page.Annots = pikepdf.Array(_annotations(content, targets))
+        _tell(pdf, document.info)
+        _label(pdf, (leaf.label for leaf in document.leaves))
+        if document.outline:
+            _add_outline(pdf, document.outline, targets)
+        return _saved(pdf)
+
+
+def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
+    """All leaves as a canvas draws them, and where their links and anchors are."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    contents: list[Content] = []
+    file = BytesIO()
+    begin = _font_to_begin(leaves)
+    # Its types say that the name of a font is a number.
+    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
+    for leaf in leaves:
+        bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
+        canvas.setPageSize((width + 2 * bleed, height + 2 * bleed))
+        contents.append(Content(canvas, bleed, bleed + height))
+        contents[-1].draw(leaf.items)
+    canvas.save()
+    return file.getvalue(), contents
+
+
+def _font_to_begin(leaves: Iterable[Leaf]) -> str:
+    """A font for a canvas to begin pages with, since its own is not embedded."""
+    shown = first_font(item for leaf in leaves for item in leaf.items)
+    return canvas_font(shown or installed_fonts()[0])
+
+
+def _resources(pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf") -> "pikepdf.Object":
+    """The fonts of a canvas, which all of its pages share."""
+    from pikepdf import Dictionary
+
+    fonts = pdf.copy_foreign(canvas.pages[0].Resources.Font)
+    for font in fonts.values():
+        _rename(font)
+    return pdf.make_indirect(Dictionary(Font=fonts))
+
+
+def _rename(font: "pikepdf.Object") -> None:
+    """Names a subset after what is in it, so that no two are mistaken for one another.
+
+    ISO 32000-1, 9.6.4: six capitals and a plus sign before the name of the font.
+    """
+    from pikepdf import Name
+
+    descriptor = font.FontDescriptor
+    digest = hashlib.sha256(descriptor.FontFile2.read_bytes()).digest()
+    tag = "".join(chr(ord("A") + byte % 26) for byte in digest[:6])
+    font.BaseFont = descriptor.FontName = Name("/" + tag + str(font.BaseFont)[7:])
+    del font.Name
+
+
+def _page(leaf: Leaf, content: "pikepdf.Object", resources: "pikepdf.Object") -> "pikepdf.Page":
+    """A page whose boxes nest: the trim inside the bleed, which is all of the medium."""
+    from pikepdf import Dictionary, Name, Page
+
+    bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
+    outer = _box(0, 0, width + 2 * bleed, height + 2 * bleed)
+    return Page(
+        Dictionary(
+            Type=Name.Page,
+            MediaBox=outer,
+            BleedBox=outer,
+            TrimBox=_box(bleed, bleed, bleed + width, bleed + height),
+            Resources=resources,
+            Contents=content,
+        )
     )
-    shelf = FontShelf(pdf)
-    contents = [_content(leaf, shelf) for leaf in document.leaves]
-    targets = _targets(contents)
-    streams = [content.finish() for content in contents]
-    for leaf, content, stream in zip(document.leaves, contents, streams, strict=True):
-        pdf.addPage(_page(leaf, stream, _annotations(content, targets)))
-    _tell(pdf, document.info)
-    pdf.Catalog.PageLabels = _page_labels(leaf.label for leaf in document.leaves)
-    if document.outline:
-        _add_outline(pdf, document.outline, targets)
-    pdf._ID = _identity(streams, document)
-    data: bytes = pdf.GetPDFData(None)
-    return data
 
 
-def _content(leaf: Leaf, shelf: FontShelf) -> Content:
-    content = Content(shelf, leaf.bleed * POINT, (leaf.bleed + leaf.height) * POINT)
-    content.write(leaf.items)
-    return content
+def _box(*edges: float) -> "pikepdf.Array":
+    """Left, bottom, right and top in points, to a thirtieth of a micrometre."""
+    from pikepdf import Array
+
+    return Array([round(edge, 4) for edge in edges])
 
 
-def _targets(contents: Iterable[Content]) -> dict[str, tuple[int, float]]:
-    """Where each anchor stands: page from 0, and height in points."""
+def _targets(pdf: "pikepdf.Pdf", contents: Iterable[Content]) -> dict[str, "pikepdf.Array"]:
+    """Where each anchor stands: the page and the height, the reader's zoom left alone."""
+    from pikepdf import Array, Name
+
     return {
-        name: (page, top) for page, content in enumerate(contents) for name, top in content.anchors
+        name: Array([page.obj, Name.XYZ, 0, top, None])
+        for page, content in zip(pdf.pages, contents, strict=True)
+        for name, top in content.anchors
     }
 
 
-def _page(leaf: Leaf, stream: str, annotations: list[Any]) -> Any:
-    """A page whose boxes nest: the trim inside the bleed, which is all of the medium."""
-    from reportlab.pdfbase import pdfdoc
-
-    bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
-    outer = [0, 0, width + 2 * bleed, height + 2 * bleed]
-    page: Any = pdfdoc.PDFPage()
-    page.MediaBox = pdfdoc.PDFArray(outer)
-    page.BleedBox = pdfdoc.PDFArray(outer)
-    page.TrimBox = pdfdoc.PDFArray([bleed, bleed, bleed + width, bleed + height])
-    page.Annots = annotations
-    page.Contents = pdfdoc.PDFStream(content=stream, filters=[pdfdoc.PDFZCompress])
-    page.Resources = pdfdoc.PDFResourceDictionary()
-    page.Resources.basicFonts()
-    page.Resources.basicProcs()
-    return page
-
-
-def _annotations(content: Content, targets: Mapping[str, tuple[int, float]]) -> list[Any]:
+def _annotations(
+    content: Content, targets: Mapping[str, "pikepdf.Array"]
+) -> Iterator["pikepdf.Dictionary"]:
     """Links without a border."""
-    from reportlab.pdfbase import pdfdoc
+    from pikepdf import Array, Dictionary, Name
 
-    return [
-        pdfdoc.PDFDictionary(
-            {
-                "Type": pdfdoc.PDFName("Annot"),
-                "Subtype": pdfdoc.PDFName("Link"),
-                "Rect": pdfdoc.PDFArray(rectangle),
-                "Border": pdfdoc.PDFArray([0, 0, 0]),
-                "Dest": _destination(target, targets),
-            }
+    for *rectangle, target in content.links:
+        yield Dictionary(
+            Type=Name.Annot,
+            Subtype=Name.Link,
+            Rect=_box(*rectangle),
+            Border=Array([0, 0, 0]),
+            Dest=_destination(target, targets),
         )
-        for *rectangle, target in content.links
-    ]
 
 
-def _destination(target: str, targets: Mapping[str, tuple[int, float]]) -> Any:
-    """The page and height that an anchor names, the reader's zoom left alone."""
-    from reportlab.pdfbase import pdfdoc
-
+def _destination(target: str, targets: Mapping[str, "pikepdf.Array"]) -> "pikepdf.Array":
     if target not in targets:
         raise ValueError(f"a link leads to {target!r}, which no page holds")
-    page, top = targets[target]
-    reference = pdfdoc.PDFObjectReference(f"Page{page + 1}")
-    return pdfdoc.PDFArray([reference, pdfdoc.PDFName("XYZ"), 0, top, "null"])
+    return targets[target]
 
 
-def _tell(pdf: Any, info: Info) -> None:
-    """What a reader's program is told about the document."""
-    from reportlab.pdfbase import pdfdoc
+def _tell(pdf: "pikepdf.Pdf", info: Info) -> None:
+    """What a reader's program is told about the document, in both ways that there are."""
+    from pikepdf import Dictionary
 
-    pdf.info.title = info.title
-    pdf.info.author = info.author
-    pdf.info.subject = info.subject
-    pdf.info.creator = pdf.info.producer = PRODUCER
-    pdf.Catalog.ViewerPreferences = pdfdoc.PDFDictionary({"DisplayDocTitle": "true"})
+    with pdf.open_metadata(set_pikepdf_as_editor=False) as told:
+        told["dc:title"] = info.title
+        if info.author:
+            told["dc:creator"] = [info.author]
+        if info.subject:
+            told["dc:description"] = info.subject
+        told["dc:language"] = {info.language}
+        told["xmp:CreatorTool"] = told["pdf:Producer"] = PRODUCER
+    pdf.Root.Lang = info.language
+    pdf.Root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
 
 
-def _page_labels(labels: Iterable[str]) -> Any:
+def _label(pdf: "pikepdf.Pdf", labels: Iterable[str]) -> None:
     """The fewest ranges of page numbers that give every leaf its label."""
-    from reportlab.pdfbase import pdfdoc
+    from pikepdf import Array, Dictionary, Name
 
-    found = pdfdoc.PDFPageLabels()
+    ranges = Array()
     for page, style, start, prefix in label_ranges(labels):
-        found.addPageLabel(page, pdfdoc.PDFPageLabel(style, start, prefix))
-    return found
+        ranges.append(page)
+        ranges.append(Dictionary(S=Name(style), St=start) if style else Dictionary(P=prefix))
+    pdf.Root.PageLabels = Dictionary(Nums=ranges)
 
 
-def label_ranges(
-    labels: Iterable[str],
-) -> Iterator[tuple[int, str | None, int | None, str | None]]:
-    """First page, numbering style, first number and prefix of each range of labels."""
-    expected: tuple[str | None, int] = (None, 0)
+def label_ranges(labels: Iterable[str]) -> Iterator[tuple[int, str, int, str]]:
+    """First page, numbering style, first number and prefix of each range of labels.
+
+    A range of numbers has no prefix, and one without numbers no style (ISO 32000-1, table 159).
+    """
+    expected = ("", 0)
     for page, label in enumerate(labels):
         style, number = _numbering(label)
-        if style is None or (style, number) != expected:
-            yield (page, None, None, label) if style is None else (page, style, number, None)
+        if not style or (style, number) != expected:
+            yield page, style, number, "" if style else label
         expected = (style, number + 1)
 
 
-def _numbering(label: str) -> tuple[str | None, int]:
+def _numbering(label: str) -> tuple[str, int]:
     """The style and number that a label is written in; no style for other words."""
     if label.isascii() and label.isdigit() and not label.startswith("0"):
-        return "ARABIC", int(label)
+        return "/D", int(label)
     number = ROMAN_NUMBERS.get(label)
-    return (None, 0) if number is None else ("ROMAN_LOWER", number)
+    return ("", 0) if number is None else ("/r", number)
 
 
 def _add_outline(
-    pdf: Any, entries: Iterable[OutlineEntry], targets: Mapping[str, tuple[int, float]]
+    pdf: "pikepdf.Pdf", entries: Iterable[OutlineEntry], targets: Mapping[str, "pikepdf.Array"]
 ) -> None:
-    """The outline as linked dictionaries (ISO 32000-1, 12.3.3)."""
-    from reportlab.pdfbase import pdfdoc
+    """The outline, unfolded, and shown when the file is opened."""
+    from pikepdf import Name, OutlineItem
 
-    root: Any = pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("Outlines")})
-    open_items: list[tuple[Any, Any, list[tuple[Any, Any]]]] = [(root, pdf.Reference(root), [])]
-    for entry in entries:
-        del open_items[entry.level + 1 :]
-        parent, parent_reference, children = open_items[-1]
-        item = pdfdoc.PDFDictionary(
-            {
-                "Title": pdfdoc.PDFString(entry.title),
-                "Parent": parent_reference,
-                "Dest": _destination(entry.anchor, targets),
-            }
-        )
-        reference = pdf.Reference(item)
-        if children:
-            before, before_reference = children[-1]
-            before["Next"], item["Prev"] = reference, before_reference
-        else:
-            parent["First"] = reference
-        parent["Last"] = reference
-        children.append((item, reference))
-        parent["Count"] = len(children)
-        open_items.append((item, reference, []))
-    # The document prepares its outline on saving; this one is ready as it is.
-    root.ready, root.prepare = 1, lambda document, canvas: None
-    pdf.Catalog.Outlines = pdf.Outlines = root
-    pdf.Catalog.PageMode = pdfdoc.PDFName("UseOutlines")
+    with pdf.open_outline() as outline:
+        levels = [outline.root]
+        for entry in entries:
+            del levels[entry.level + 1 :]
+            item = OutlineItem(entry.title, _destination(entry.anchor, targets))
+            levels[-1].append(item)
+            levels.append(item.children)
+    pdf.Root.PageMode = Name.UseOutlines
 
 
-def _identity(streams: Iterable[str], document: Document) -> bytes:
-    """The trailer's ID: a hash of what is printed and told, the same for the same content."""
-    digest = hashlib.sha256(repr((document.info, document.outline)).encode())
-    for stream in streams:
-        digest.update(stream.encode("latin-1"))
-    name = digest.hexdigest()[:32].upper()
-    return f"\n[<{name}><{name}>]\n".encode("ascii")
+def _saved(pdf: "pikepdf.Pdf") -> bytes:
+    """The file, whose ID is a hash of all that is in it."""
+    from pikepdf import ObjectStreamMode
+
+    data = BytesIO()
+    pdf.save(
+        data,
+        force_version=PDF_VERSION,
+        object_stream_mode=ObjectStreamMode.disable,
+        deterministic_id=True,
+    )
+    return data.getvalue()

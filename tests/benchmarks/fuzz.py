@@ -266,7 +266,8 @@ def _table(run: Run, jobs: int, counts: dict[str, int]) -> None:
     """What is wrong as it comes, then a line for each kind."""
     started = time.perf_counter()
     codes = {kind: Counter[object]() for kind in counts}
-    wrong, seconds, slowest = Counter[str](), Counter[str](), dict.fromkeys(counts, (0.0, ""))
+    wrong, seconds = Counter[str](), dict.fromkeys(counts, 0.0)
+    slowest = dict.fromkeys(counts, (0.0, ""))
     memory = 0
     for kind, told in run.results(jobs):
         codes[kind][told.code] += 1

@@ -10,7 +10,7 @@ over as many processes.
 import argparse
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -35,16 +35,14 @@ output: {{folder: build, formats: [svg, pdf, png], dpi: {dpi}}}
 
 
 @contextmanager
-def silent(label: str, total: int):
+def silent(label: str, total: int) -> Iterator[Callable[[int], None]]:
     """No bar."""
     yield lambda done: None
 
 
 def minimal_classic(seed: int) -> Puzzle:
     """A random classic puzzle of which no given can be spared."""
-    puzzle = maker.make(plain(9, (3, 3)), seed)
-    assert puzzle is not None
-    return puzzle
+    return maker.make(plain(9, (3, 3)), seed)
 
 
 def line(puzzle: Puzzle) -> str:

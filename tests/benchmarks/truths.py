@@ -3,7 +3,9 @@
     python -m tests.benchmarks.truths [--puzzles 6] [--from 0] [--size 9] [--share 0.1] [RULE ...]
 
 Each puzzle is walked twice: with a share of its cells given, however many answers that leaves,
-and with just so many more givens that one answer is left. See `tests.support.truths`.
+and with just so many more givens that one answer is left. See `tests.support.truths`. The path
+that is told of it is looked through as well, also for steps that it can spare: see
+`tests.support.told`.
 """
 
 import argparse
@@ -11,9 +13,11 @@ import random
 import time
 
 from tests.support.sowing import sown
+from tests.support.told import faults, needless
 from tests.support.truths import loosened, some_answers, tightened, untruths
 from verify.puzzle import Puzzle
 from verify.rules import BY_NAME
+from verify.walk.told.path import told_path
 from verify.walk.walk import walk
 
 TOLD = 3
@@ -48,6 +52,9 @@ def main() -> None:
                 seconds += time.perf_counter() - started
                 steps += sum(1 for _ in walked.every_step)
                 found += [f"seed {seed}: {each}" for each in untruths(puzzle, walked, known)]
+                path = told_path(puzzle)
+                spare = [f"needless: step {number}" for number in needless(puzzle, path)]
+                found += [f"seed {seed}: {each}" for each in (*faults(puzzle, path, known), *spare)]
         print(f"{rule:<18} {steps:>6} steps {seconds:>7.1f} s {len(found):>4} untrue", flush=True)
         for each in found[:TOLD]:
             print(f"    {each}")

@@ -23,8 +23,12 @@ from verify.puzzle import Puzzle
 
 def minimal_classics(count: int) -> list[Puzzle]:
     """Random classic puzzles of which no given can be spared."""
-    made = (maker.make(plain(9, (3, 3)), seed) for seed in range(count))
-    return [puzzle for puzzle in made if puzzle is not None]
+    return [maker.make(plain(9, (3, 3)), seed) for seed in range(count)]
+
+
+def minimal_thermometers(count: int) -> list[Puzzle]:
+    """The same with thermometers."""
+    return [random_minimal("thermometer", 9, seed) for seed in range(count)]
 
 
 def seconds(task: Callable[[Puzzle], object], puzzles: Sequence[Puzzle]) -> float:
@@ -60,8 +64,7 @@ def main() -> None:
     options = parser.parse_args()
     print(HEADING)
     compare("classic", minimal_classics(options.puzzles), options.rounds)
-    thermometers = [random_minimal("thermometer", 9, seed) for seed in range(options.puzzles)]
-    compare("thermometer", thermometers, options.rounds)
+    compare("thermometer", minimal_thermometers(options.puzzles), options.rounds)
 
 
 if __name__ == "__main__":

@@ -3,21 +3,26 @@
     python -m tests.benchmarks.walks [--puzzles 20] [--size 9] [RULE ...]
 
 For each rule, puzzles with marks of that rule alone; see `tests.support.sowing`. Times are those of
-the processor, in milliseconds: the median walk, the 95th of a hundred, the median verdict.
+the processor, in milliseconds: the median walk in rounds, and the 95th of a hundred; the same of
+the told path; and the median verdict.
 """
 
 import argparse
 import sys
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from tests.support.sowing import random_minimal
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.rules import BY_NAME
+from verify.walk.told.path import told_path
 from verify.walk.walk import walk
 
-HEADING = f"{'rule':<20}{'finished':>10}{'median':>10}{'95 %':>10}{'verdict':>10}"
+HEADING = (
+    f"{'rule':<20}{'finished':>10}{'rounds':>10}{'95 %':>10}{'told':>10}{'95 %':>10}{'verdict':>10}"
+)
 
 
 def main() -> None:
@@ -36,11 +41,12 @@ def main() -> None:
 
 def line(name: str, puzzles: Sequence[Puzzle]) -> str:
     """A line of the table."""
-    verdicts = sorted(spent(lambda each=puzzle: prove(each)) for puzzle in puzzles)
-    finished = sum(walk(puzzle).finished for puzzle in puzzles)
-    walks = sorted(spent(lambda each=puzzle: walk(each)) for puzzle in puzzles)
+    verdicts = sorted(spent(partial(prove, puzzle)) for puzzle in puzzles)
+    finished = sum(walk(puzzle, reasons=False).finished for puzzle in puzzles)
+    walks = sorted(spent(partial(walk, puzzle, reasons=False)) for puzzle in puzzles)
+    paths = sorted(spent(partial(told_path, puzzle)) for puzzle in puzzles)
     middle, late = len(walks) // 2, min(len(walks) - 1, len(walks) * 95 // 100)
-    times = walks[middle], walks[late], verdicts[middle]
+    times = walks[middle], walks[late], paths[middle], paths[late], verdicts[middle]
     share = f"{finished}/{len(puzzles)}"
     return f"{name:<20}{share:>10}" + "".join(f"{1000 * each:>10.1f}" for each in times)
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from layout.board.board import draw_board
-from layout.style.sheet import read_style, shipped_style_names
+from layout.style.style import read_style, shipped_style_names
 from tests.support.checkout import BOOKS
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove

@@ -2,7 +2,8 @@
 
 import pytest
 
-from tests.books.grades import BOOKS, FOLDERS, lines_of, pinned
+from tests.books.grades import FOLDERS, lines_of, pinned
+from tests.support.checkout import BOOKS
 
 
 @pytest.mark.parametrize("folder", FOLDERS)

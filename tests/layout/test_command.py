@@ -79,7 +79,7 @@ def test_a_reader_that_closes_the_pipe_early_gets_no_traceback():
 
 
 def test_help_imports_nothing_heavy():
-    heavy = ["reportlab", "pysat", "fontTools", "uharfbuzz", "PIL", "pypdfium2", "yaml", "rich"]
+    heavy = ["pikepdf", "pysat", "uharfbuzz", "PIL", "pypdfium2", "yaml", "rich", "babel", "stdnum"]
     run = (
         "import sys\n"
         "from layout.command import main\n"

@@ -5,15 +5,7 @@ import pytest
 
 from layout import interrupts
 
-
-@pytest.fixture(autouse=True)
-def listening():
-    earlier = {number: signal.getsignal(number) for number in interrupts.ASKING}
-    interrupts.listen()
-    yield
-    interrupts.listen()  # forgets what it was asked
-    for number, handler in earlier.items():
-        signal.signal(number, handler)
+pytestmark = pytest.mark.usefixtures("listening")
 
 
 def send(number):

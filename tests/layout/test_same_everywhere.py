@@ -14,7 +14,7 @@ import pytest
 from layout.board.board import draw_board
 from layout.jobs.common.making import Making
 from layout.jobs.make import make
-from layout.style.sheet import named_style
+from layout.style.style import named_style
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.svg import svg_of_picture
 from tests.support.books import book_of, printed, rule_examples

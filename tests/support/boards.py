@@ -1,6 +1,7 @@
 """Puzzles of plain houses, built without a manifest."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from verify.board import Board
 from verify.puzzle import Credits, Puzzle
@@ -9,7 +10,7 @@ from verify.rules.houses import boxes, columns, rows
 
 
 def plain(
-    size: int, box: tuple[int, int] | None = None, givens: Sequence[int] = (), *more: Use
+    size: int, box: tuple[int, int] | None = None, givens: Sequence[int] = (), *more: Use[Any]
 ) -> Puzzle:
     """A Latin square, or with `box` a board with boxes, and uses of further rules."""
     board = Board(size, size, size, box)

@@ -1,22 +1,27 @@
 """Small jobs and books for the tests, and ways to read a finished book back."""
 
+from collections.abc import Iterable
 from ctypes import c_double, create_string_buffer
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
+from typing import Any
 
 import pypdfium2
 from pypdfium2 import raw
 
 from layout.language.words import read_words
-from layout.pages.book.pagination import paginate
+from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.format import Trim
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
+from verify.puzzle import Puzzle
 from verify.rules import RULES
-from verify.walk.report.grade import grade
+from verify.walk.report.grade import Grade, grade
+from verify.walk.told.path import ToldPath, told_path
 from verify.walk.walk import walk
 
 POINT = 25.4 / 72
@@ -27,7 +32,9 @@ OPEN = ("1..4", "..1.", "2...", "...3")
 """A 4x4 puzzle with one answer, and that answer, which reads otherwise however it is turned."""
 
 
-def manifest(number, title=None, constructor="Ida Marsh", answers=1):
+def manifest(
+    number: int, title: str | None = None, constructor: str = "Ida Marsh", answers: int = 1
+) -> str:
     """A 4x4 puzzle of its own for each number; with `answers` not 1 it has many, or none."""
     order = "1234"[number % 4 :] + "1234"[: number % 4]
     rows = {1: OPEN, 2: ("....", "....", "2...", "...3"), 0: ("11..", *OPEN[1:])}[answers]
@@ -61,7 +68,7 @@ output:
 """
 
 
-def write_job(folder, job=JOB, low=3, high=3):
+def write_job(folder: Path, job: str = JOB, low: int = 3, high: int = 3) -> Path:
     """A job with its puzzles in a folder; gives the path of the job."""
     number = 0
     for name, count in (("low", low), ("high", high)):
@@ -75,14 +82,18 @@ def write_job(folder, job=JOB, low=3, high=3):
 
 
 @cache
-def solved(text):
-    """The puzzle of a manifest's text, its answer, its walk and its grade."""
+def solved(text: str) -> tuple[Puzzle, tuple[int, ...], ToldPath, Grade]:
+    """The puzzle of a manifest's text, its answer, its path and its grade."""
     puzzle = puzzle_from_text(text)
-    path = walk(puzzle)
-    return puzzle, prove(puzzle).answers[0], path, grade(path)
+    graded = grade(walk(puzzle, reasons=False))
+    return puzzle, prove(puzzle).answers[0], told_path(puzzle), graded
 
 
-def book_of(sections, title="The Small Almanac", answers=4):
+def book_of(
+    sections: Iterable[tuple[str, str, Iterable[str], int]],
+    title: str = "The Small Almanac",
+    answers: int = 4,
+) -> Book:
     """A book from `(title, intro, manifests, per_page)`; ids are made from the numbers."""
     number, made = 0, []
     for name, intro, texts, per_page in sections:
@@ -95,19 +106,21 @@ def book_of(sections, title="The Small Almanac", answers=4):
     return Book(title, "Low tide", "Ida Marsh", imprint, tuple(made), answers)
 
 
-def rule_examples():
+def rule_examples() -> list[str]:
     """The example of every rule, as the manifests of a section."""
     return [rule.example for rule in RULES]
 
 
-def printed(book, style="paperback", trim=SIX_BY_NINE, language="en-GB"):
+def printed(
+    book: Book, style: str = "paperback", trim: Trim = SIX_BY_NINE, language: str = "en-GB"
+) -> tuple["Printed", Paginated]:
     """A book set and written, and read back; with the labels that pagination gave."""
     words = read_words(language.partition("-")[0])
     laid = paginate(book, read_style(style), words, language, trim)
     return Printed(pdf_of_document(laid.document), trim), laid
 
 
-def targets(reader, at):
+def targets(reader: Any, at: int) -> set[int]:
     """Pages that the links of a page lead to, by pypdf."""
     ids = {page.indirect_reference.idnum: number for number, page in enumerate(reader.pages)}
     return {
@@ -129,7 +142,7 @@ class Char:
     font: str
 
     @property
-    def centre(self):
+    def centre(self) -> tuple[float, float]:
         return (self.left + self.right) / 2, (self.top + self.bottom) / 2
 
 
@@ -142,33 +155,33 @@ class Square:
     right: float
     bottom: float
 
-    def holds(self, point):
+    def holds(self, point: tuple[float, float]) -> bool:
         return self.left < point[0] < self.right and self.top < point[1] < self.bottom
 
 
 class Printed:
     """A finished file, read back with pdfium."""
 
-    def __init__(self, data, trim=SIX_BY_NINE):
+    def __init__(self, data: bytes, trim: Trim = SIX_BY_NINE) -> None:
         self.data, self.trim = data, trim
         self.pdf = pypdfium2.PdfDocument(data)
         self.pages = [self.pdf[index] for index in range(len(self.pdf))]
 
-    def __len__(self):
+    def __len__(self) -> int:
         return len(self.pages)
 
-    def label(self, index):
-        return self.pdf.get_page_label(index)
+    def label(self, index: int) -> str:
+        return str(self.pdf.get_page_label(index))
 
-    def labels(self):
+    def labels(self) -> list[str]:
         return [self.label(index) for index in range(len(self))]
 
-    def text(self, index):
-        text = self.pages[index].get_textpage().get_text_range()
+    def text(self, index: int) -> str:
+        text = str(self.pages[index].get_textpage().get_text_range())
         return text.replace("\r\n", "\n").replace("\u00a0", " ").replace("\ufffe", "-")
 
     @cache  # noqa: B019 - a test's document, gone with it
-    def chars(self, index):
+    def chars(self, index: int) -> list[Char]:
         """The characters of a page that have ink."""
         page = self.pages[index].get_textpage()
         found = []
@@ -178,7 +191,7 @@ class Printed:
                 found.append(self._char(page, at, text))
         return found
 
-    def _char(self, page, at, text):
+    def _char(self, page: Any, at: int, text: str) -> Char:
         left, bottom, right, top = (value * POINT for value in page.get_charbox(at))
         x, y = c_double(), c_double()
         raw.FPDFText_GetCharOrigin(page, at, x, y)
@@ -198,7 +211,7 @@ class Printed:
         )
 
     @cache  # noqa: B019
-    def boards(self, index):
+    def boards(self, index: int) -> list[Square]:
         """The frames of a page's boards, row by row: the squares that lie in no other."""
         bleed, height = self.trim.bleed, self.trim.height + self.trim.bleed
         squares = []
@@ -223,7 +236,7 @@ class Printed:
         ]
         return sorted(outer, key=lambda square: (round(square.top), square.left))
 
-    def grid(self, index, board, size, least=0.3):
+    def grid(self, index: int, board: Square, size: int, least: float = 0.3) -> list[str]:
         """What stands in the cells of a board: rows of texts, by where the ink's middle lies.
 
         Characters lower than `least` of a cell are labels and left out.
@@ -236,17 +249,17 @@ class Printed:
                 rows[int((y - board.top) / cell)][int((x - board.left) / cell)] = char.text
         return ["".join(row) for row in rows]
 
-    def lines(self, index):
+    def lines(self, index: int) -> list[tuple[str, list[Char]]]:
         """The page's lines of text as `(text, characters)`, each on its baseline."""
-        rows = {}
+        rows: dict[float, list[Char]] = {}
         for char in self.chars(index):
             rows.setdefault(round(char.origin[1], 1), []).append(char)
         ordered = [sorted(row, key=lambda char: char.left) for _, row in sorted(rows.items())]
         return [("".join(char.text for char in row), row) for row in ordered]
 
-    def overlaps(self, index, slack=0.12):
+    def overlaps(self, index: int, slack: float = 0.12) -> list[tuple[object, ...]]:
         """Pairs of characters whose ink lies over one another, none in the same word."""
-        found = []
+        found: list[tuple[object, ...]] = []
         chars = sorted(self.chars(index), key=lambda char: char.left)
         for at, one in enumerate(chars):
             for two in chars[at + 1 :]:
@@ -258,7 +271,7 @@ class Printed:
                     found.append((one.text, two.text, one.origin, two.origin))
         return found
 
-    def words_over_boards(self, index):
+    def words_over_boards(self, index: int) -> list[Char]:
         """Characters whose ink crosses the frame of a board: neither inside nor outside."""
         return [
             char

@@ -1,24 +1,27 @@
 """All answers of small boards: by the formula, and by looking through every grid."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 
 from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of
-from verify.proof.solver import Allowance, Base, Houses
+from verify.proof.solver import Allowance, Base
 from verify.rule import Constraint
 
 Answer = tuple[int, ...]
 
 
 def formula_answers(
-    digits: int, pencil: Sequence[int], constraints: Sequence[Constraint], houses: Houses = ()
+    digits: int,
+    pencil: Sequence[int],
+    constraints: Sequence[Constraint],
+    houses: Iterable[tuple[int, ...]] = (),
 ) -> Iterator[Answer]:
     """Every answer that the clauses allow, each once."""
     formula = Formula(digits, pencil)
     for constraint in constraints:
         constraint.clauses(formula)
-    session = Base(digits, houses, pencil).open(formula)
+    session = Base(digits, tuple(houses), pencil).open(formula)
     allowance, cells = Allowance(10**9), [at for at, mask in enumerate(pencil) if mask != ABSENT]
     while (answer := session.answer(allowance)) is not None:
         yield answer

@@ -14,9 +14,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from verify.budget import BudgetSpent
 from verify.pencil import digits_of
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Allowance, BudgetSpent
+from verify.proof.solver import Allowance
 from verify.proof.verdict import first_answers
 from verify.puzzle import Puzzle
 
@@ -96,12 +97,15 @@ def kinder(
     return with_givens(puzzle, givens)
 
 
-def make(puzzle: Puzzle, seed: int, *, symmetric: bool = False, keep: int = 0) -> Puzzle | None:
-    """A puzzle with these rules and givens that leave one answer; None where there is none."""
+def make(puzzle: Puzzle, seed: int, *, symmetric: bool = False, keep: int = 0) -> Puzzle:
+    """A puzzle with these rules and givens that leave one answer.
+
+    Raises ValueError where there is none.
+    """
     dice = random.Random(seed)
     answer = random_answer(with_givens(puzzle, [0] * len(puzzle.givens)), dice)
     if answer is None:
-        return None
+        raise ValueError("these rules leave no answer")
     least = minimal(puzzle, answer, dice, symmetric=symmetric)
     return kinder(least, answer, dice, keep, symmetric)
 
@@ -131,11 +135,11 @@ def main() -> int:
     parser.add_argument("--half-turn", action="store_true")
     parser.add_argument("--keep", type=int, default=0)
     options = parser.parse_args()
-    made = make(
-        read_puzzle(options.sketch), options.seed, symmetric=options.half_turn, keep=options.keep
-    )
-    if made is None:
-        print("these rules leave no answer", file=sys.stderr)
+    sketch = read_puzzle(options.sketch)
+    try:
+        made = make(sketch, options.seed, symmetric=options.half_turn, keep=options.keep)
+    except ValueError as error:
+        print(error, file=sys.stderr)
         return 1
     text = options.sketch.read_text(encoding="utf-8").split("givens:")[0]
     print(text.rstrip("\n") + "\n" + givens_text(made), end="")

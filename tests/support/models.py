@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from functools import cache
 
-from ortools.sat.python import cp_model
-
 from tests.support.rules import every_model
 from verify.board import Board
 from verify.pencil import digits_of
@@ -14,22 +12,14 @@ from verify.rule import Constraint
 known = cache(every_model)
 
 
-class _Collector(cp_model.CpSolverSolutionCallback):
-    def __init__(self, at: list[cp_model.IntVar], most: int) -> None:
-        super().__init__()
-        self.at, self.most = at, most
-        self.answers: list[tuple[int, ...]] = []
-
-    def on_solution_callback(self) -> None:
-        self.answers.append(tuple(self.value(digit) for digit in self.at))
-        if len(self.answers) >= self.most:
-            self.stop_search()
-
-
 def model_answers(
     board: Board, pencil: Sequence[int], constraints: Sequence[Constraint], most: int = 2
 ) -> list[tuple[int, ...]]:
     """Up to `most` answers, found by CP-SAT with one worker."""
+    from ortools.sat.python import cp_model
+
+    from tests.support.collector import Collector
+
     model = cp_model.CpModel()
     at = [
         model.new_int_var_from_domain(cp_model.Domain.from_values(list(digits_of(mask))), "")
@@ -40,7 +30,7 @@ def model_answers(
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.enumerate_all_solutions = True
-    collector = _Collector(at, most)
+    collector = Collector(at, most)
     solver.solve(model, collector)
     return collector.answers
 

@@ -4,10 +4,9 @@ import random
 from collections.abc import Callable, Collection
 
 from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
 
 from verify.board import COMPASS, Board, Cell
-
-Draw = Callable[..., object]
 
 
 def around(board: Board, cell: Cell, edges: bool = False) -> list[Cell]:
@@ -18,7 +17,7 @@ def around(board: Board, cell: Cell, edges: bool = False) -> list[Cell]:
 
 
 @st.composite
-def walks(draw: Draw, board: Board, least: int, most: int) -> tuple[Cell, ...]:
+def walks(draw: DrawFn, board: Board, least: int, most: int) -> tuple[Cell, ...]:
     """A path of touching cells, none twice; shorter than `most` where it runs into itself."""
     path = [draw(st.sampled_from(board.cells))]
     for _ in range(draw(st.integers(least, most)) - 1):
@@ -29,20 +28,20 @@ def walks(draw: Draw, board: Board, least: int, most: int) -> tuple[Cell, ...]:
     return tuple(path)
 
 
-def walk(draw: Draw, board: Board, most: int, least: int = 2) -> tuple[Cell, ...]:
+def walk(draw: DrawFn, board: Board, most: int, least: int = 2) -> tuple[Cell, ...]:
     """A path of at least `least` cells, drawn anew until it is that long."""
     drawn = walks(board, least, max(least, most)).filter(lambda path: len(path) >= least)
     return draw(drawn)
 
 
-def edge_pair(draw: Draw, board: Board) -> tuple[Cell, Cell]:
+def edge_pair(draw: DrawFn, board: Board) -> tuple[Cell, Cell]:
     """Two cells that share an edge."""
     one = draw(st.sampled_from(board.cells))
     return one, draw(st.sampled_from(around(board, one, edges=True)))
 
 
 @st.composite
-def blobs(draw: Draw, board: Board, least: int, most: int) -> tuple[Cell, ...]:
+def blobs(draw: DrawFn, board: Board, least: int, most: int) -> tuple[Cell, ...]:
     """Cells that hang together by their edges, sorted."""
     cells = {draw(st.sampled_from(board.cells))}
     for _ in range(draw(st.integers(least, most)) - 1):

@@ -1,13 +1,10 @@
 """Places outside a board, and what is seen from there."""
 
-from collections.abc import Callable
-
 from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
 
 from verify.board import COMPASS, SIDES, Board, Outside
 from verify.reading.outside import Line
-
-Draw = Callable[..., object]
 
 _DIAGONALS = [name for name, step in COMPASS.items() if all(step)]
 
@@ -33,6 +30,6 @@ def diagonal_lines(board: Board) -> list[Line]:
     return [line for line in lines if line.cells]
 
 
-def straight_line(draw: Draw, board: Board, least: int = 1) -> Line:
+def straight_line(draw: DrawFn, board: Board, least: int = 1) -> Line:
     """A row or a column of at least `least` cells, seen from either end."""
     return draw(st.sampled_from([x for x in straight_lines(board) if len(x.cells) >= least]))

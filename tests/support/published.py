@@ -30,7 +30,8 @@ def manifests() -> list[Path]:
 def verdicts() -> dict[str, dict[str, str]]:
     """The published verdict of each manifest, by file name."""
     assert CASES is not None
-    return json.loads((CASES / "verdicts.json").read_text(encoding="utf-8"))
+    found: dict[str, dict[str, str]] = json.loads((CASES / "verdicts.json").read_text("utf-8"))
+    return found
 
 
 def lines(name: str) -> list[str]:

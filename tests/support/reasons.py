@@ -7,7 +7,21 @@ from verify.formula.formula import Formula
 from verify.pencil import ABSENT, digits_of, every_digit
 from verify.proof.solver import Base, Session
 from verify.walk.facts.step import Step, Technique
-from verify.walk.report.needed import BY_PLACES
+
+BY_PLACES = frozenset(
+    {
+        Technique.HIDDEN_SINGLE,
+        Technique.LOCKED,
+        Technique.HIDDEN_PAIR,
+        Technique.HIDDEN_TRIPLE,
+        Technique.HIDDEN_QUAD,
+        Technique.TWO_LINE_FISH,
+        Technique.THREE_LINE_FISH,
+        Technique.FOUR_LINE_FISH,
+        Technique.COLOUR_CHAIN,
+    }
+)
+"""What looks at the places of its digits alone, whatever else stands in the cells."""
 
 
 def unproved(board: Board, pencil: Sequence[int], step: Step) -> list[str]:

@@ -7,7 +7,7 @@ from tests.support import maker
 from tests.support.boards import plain
 from tests.support.rules import support
 from verify.board import DEFAULT_BOXES
-from verify.proof.solver import BudgetSpent
+from verify.budget import BudgetSpent
 from verify.puzzle import Puzzle
 from verify.rule import Use
 from verify.rules import BY_NAME

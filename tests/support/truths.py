@@ -2,9 +2,12 @@
 
 import random
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from typing import Final
 
 from tests.support.maker import answers, random_answer, with_givens
 from tests.support.reasons import answer_kept, is_news, not_entailed, unproved
+from tests.support.sowing import sown
 from verify.board import Cell
 from verify.formula.formula import Formula
 from verify.proof.propagate import penciled
@@ -18,6 +21,22 @@ from verify.rules.workings.distinct import Distinct
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Step
 from verify.walk.walk import Walk
+
+SHARE: Final = 0.12
+"""Cells that are given: on most boards of 6 x 6 that leaves many answers, and some way to go."""
+
+
+@lru_cache
+def loose(rule: str) -> tuple[Puzzle, tuple[int, ...]]:
+    """A board of 6 x 6 with marks of a rule and few givens, and one of its answers."""
+    puzzle, answer = sown(rule, 6, 1)
+    return loosened(puzzle, answer, SHARE, random.Random(rule)), answer
+
+
+@lru_cache
+def tight(rule: str) -> Puzzle:
+    """The same with just so many more givens that one answer is left."""
+    return tightened(*loose(rule), random.Random(rule))
 
 
 def loosened(puzzle: Puzzle, answer: Sequence[int], share: float, dice: random.Random) -> Puzzle:

@@ -76,15 +76,20 @@ def test_a_formula_ends_where_there_is_no_room_for_more(monkeypatch):
     assert sum(map(len, formula.clauses)) <= 5_000 + BETWEEN_LOOKS + 18
 
 
+def scan_of_nine_cells() -> Scan[tuple[int, ...]]:
+    """Keeps every digit in mind, so that no two ways meet."""
+    return Scan(tuple(range(9)), (), lambda so_far, _, digit: (*so_far, digit), lambda _: True)
+
+
 def test_a_diagram_ends_where_there_is_no_room_for_more(monkeypatch):
     monkeypatch.setattr(scans, "MOST_EDGES", 1_000)
-    every = Scan(tuple(range(9)), (), lambda so_far, _, digit: (*so_far, digit), lambda _: True)
+    every = scan_of_nine_cells()
     with pytest.raises(BudgetSpent):
         diagram(every, [every_digit(9)] * 9)
 
 
 def test_a_diagram_looks_at_its_deadline_before_each_state():
-    every = Scan(tuple(range(9)), (), lambda so_far, _, digit: (*so_far, digit), lambda _: True)
+    every = scan_of_nine_cells()
     deadline = after_looks(50)
     with pytest.raises(BudgetSpent):
         diagram(every, [every_digit(9)] * 9, deadline)

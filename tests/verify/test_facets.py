@@ -15,7 +15,7 @@ from itertools import combinations, permutations, product
 
 import numpy
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pysat.solvers import Glucose4
 
@@ -53,7 +53,6 @@ def keeps(facets, grid):
 
 
 @EVERY_RULE
-@settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_facets_follow_from_the_mark_and_are_all_of_it_where_they_say_so(name, data):
     case = data.draw(cases(name, most_marks=1))

@@ -8,6 +8,7 @@ import time
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -71,7 +72,7 @@ def test_a_failure_says_where_it_happened_in_its_worker():
 
 
 def test_work_can_be_left_early():
-    results = in_order(double, range(10 * FEW), 2)
+    results: Any = in_order(double, range(10 * FEW), 2)
     assert next(results) == 0
     results.close()
 
@@ -99,7 +100,7 @@ def test_an_item_that_ends_two_workers_is_a_failure_where_nothing_stands_for_it(
 
 
 def test_no_more_is_done_ahead_than_is_allowed(tmp_path):
-    results = in_order(partial(end_at, deadly={}, folder=tmp_path), range(1000), 2)
+    results: Any = in_order(partial(end_at, deadly={}, folder=tmp_path), range(1000), 2)
     next(results)
     time.sleep(0.3)
     done = len(list(tmp_path.iterdir()))

@@ -1,7 +1,12 @@
 """The fields of a manifest: their names, what they mean, and the bounds of their words."""
 
+import unicodedata
 from dataclasses import dataclass
 from typing import Final
+
+from verify.reading.node import Node, Place, Text, describe
+from verify.reading.problems import Problems
+from verify.reading.record import Schema
 
 KINDS: Final[dict[str, tuple[str, ...]]] = {
     "sudoku": ("rows", "columns", "boxes"),
@@ -16,25 +21,62 @@ DEFAULT_SYMBOLS: Final = "123456789ABCDEFGHIJKLMNOP"
 LONGEST_SYMBOL: Final = 3
 """Characters of one symbol."""
 
+_JOINERS: Final = "\u00ad\u200c\u200d"
+"""Format characters that spelling needs: the soft hyphen and the two joiners."""
+
 
 @dataclass(frozen=True, slots=True)
 class WordsField:
     """A field that holds words: at most `longest` characters, in one line or in several."""
 
+    name: str
     meaning: str
     longest: int
     lines: bool = False
 
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The text with single spaces, or with its own lines; None where a problem was noted."""
+        if not isinstance(node, Text):
+            problems.expected(node.place, describe(node), f"the words of {self.name}")
+            return None
+        text = node.text.strip() if self.lines else " ".join(node.text.split())
+        if len(text) > self.longest:
+            found = f"{len(text)} characters in {self.name}"
+            problems.expected(node.place, found, f"at most {self.longest}")
+            return None
+        return text if _is_clean(text, node.place, problems) else None
 
-WORDS_FIELDS: Final[dict[str, WordsField]] = {
-    "title": WordsField("printed above the puzzle", 200),
-    "constructor": WordsField("who made it: the credit line, and the index", 200),
-    "note": WordsField("for the editors; never printed", 4000, lines=True),
-    "theme": WordsField("what the picture shows", 200),
-    "date": WordsField("when it was made or first printed, in any form", 40),
-    "id": WordsField("its own short name: letters, digits, - _ and .; else the file's name", 100),
-    "words": WordsField("the rule text to print instead of the one from the rules", 4000, True),
-}
+    def schema(self) -> Schema:
+        """Any word: it is text to us, whatever YAML takes `12` or `no` for."""
+        kinds = ["string", "number", "boolean", "null"]
+        return {"description": self.meaning, "type": kinds, "maxLength": self.longest}
+
+
+def _is_clean(text: str, place: Place, problems: Problems) -> bool:
+    """Whether every character can be printed."""
+    if text.isprintable():
+        return True
+    for character in text:
+        if unicodedata.category(character)[0] == "C" and character not in _JOINERS + "\n\t":
+            found = f"the control character U+{ord(character):04X}"
+            problems.expected(place, found, "printable text")
+            return False
+    return True
+
+
+_WORDS: Final = (
+    WordsField("title", "printed above the puzzle", 200),
+    WordsField("constructor", "who made it: the credit line, and the index", 200),
+    WordsField("note", "for the editors; never printed", 4000, lines=True),
+    WordsField("theme", "what the picture shows", 200),
+    WordsField("date", "when it was made or first printed, in any form", 40),
+    WordsField("id", "its own short name: letters, digits, - _ and .; else the file's name", 100),
+    WordsField(
+        "words", "the rule text to print instead of the one from the rules", 4000, lines=True
+    ),
+)
+
+WORDS_FIELDS: Final[dict[str, WordsField]] = {field.name: field for field in _WORDS}
 
 OTHER_FIELDS: Final[dict[str, str]] = {
     "kind": "sudoku: rows, columns and boxes; latin: rows and columns; blank: only listed rules",

@@ -6,15 +6,40 @@ from dataclasses import replace
 from typing import Final
 
 from verify.board import Board, Cell
+from verify.reading.grammar import CELL, GROUP
 from verify.reading.node import Fields, Items, Node, Text, describe, shown
 from verify.reading.problems import Problems
 from verify.reading.reader import Reader
+from verify.reading.record import Schema
 
 MOST_GRIDS: Final = 25
 LARGEST_SPAN: Final = 50
 """Rows and columns of a board of several grids."""
 
+HOLES: Final = GROUP
+"""Cells that the board does not have."""
+
 _CORNER: Final = re.compile(r"[rR]([0-9]{1,3})[cC]([0-9]{1,3})")
+
+
+class Grids:
+    """The upper left cells of several grids; where they may lie hangs on the size."""
+
+    def read(self, node: Node, problems: Problems) -> tuple[Node, ...] | None:
+        """An item for each grid."""
+        if isinstance(node, Items) and 2 <= len(node.items) <= MOST_GRIDS:
+            return node.items
+        found = f"{len(node.items)} grids" if isinstance(node, Items) else describe(node)
+        expected = f"2 to {MOST_GRIDS} cells, the upper left one of each grid"
+        problems.expected(node.place, found, expected)
+        return None
+
+    def schema(self) -> Schema:
+        """An array of cells."""
+        return {"type": "array", "items": CELL.schema(), "minItems": 2, "maxItems": MOST_GRIDS}
+
+
+GRIDS: Final = Grids()
 
 
 def read_outline(fields: Fields, board: Board, rules: Collection[str], problems: Problems) -> Board:
@@ -47,13 +72,8 @@ def _with_grids(node: Node, board: Board, problems: Problems) -> Board:
 
 def _corners(node: Node, size: int, problems: Problems) -> list[tuple[int, int]]:
     """Row and column, from 0, of each grid's upper left cell."""
-    expected = f"2 to {MOST_GRIDS} cells, the upper left one of each grid"
-    if not isinstance(node, Items) or not 2 <= len(node.items) <= MOST_GRIDS:
-        found = f"{len(node.items)} grids" if isinstance(node, Items) else describe(node)
-        problems.expected(node.place, found, expected)
-        return []
     corners: list[tuple[int, int]] = []
-    for item in node.items:
+    for item in GRIDS.read(node, problems) or ():
         corner = _corner(item, size, problems)
         if corner in corners:
             problems.expected(item.place, f"{describe(item)} again", "each grid once")
@@ -81,7 +101,7 @@ def _corner(item: Node, size: int, problems: Problems) -> tuple[int, int] | None
 
 def _with_holes(node: Node, board: Board, problems: Problems) -> Board:
     """The same board without some of its cells."""
-    holes: Collection[Cell] = Reader(board, problems).group(node) or ()
+    holes: Collection[Cell] = HOLES.read(node, Reader(board, problems)) or ()
     if len(holes) == len(board.cells):
         problems.expected(node.place, "holes everywhere", "at least one cell")
         return board

@@ -5,39 +5,30 @@ underline; `python -m verify.manifest.schema` writes it anew.
 """
 
 import json
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from verify.board import LARGEST_SIZE
-from verify.manifest.fields import (
-    KINDS,
-    LONGEST_SYMBOL,
-    OTHER_FIELDS,
-    REQUIRED,
-    WORDS_FIELDS,
-)
-from verify.manifest.outline import MOST_GRIDS
-from verify.reading.schema import CELL, GROUP
+from verify.manifest.fields import OTHER_FIELDS, REQUIRED, WORDS_FIELDS
+from verify.manifest.ground import BOXES, KIND, SIZE, SYMBOLS
+from verify.manifest.outline import GRIDS, HOLES
+from verify.reading.record import Schema
 from verify.rules import RULES
 
 SHIPPED: Final = Path(__file__).with_name("puzzle.schema.json")
-
-_WORDS: Final = ["string", "number", "boolean", "null"]
-"""Any word is text to us, whatever YAML takes `12` or `no` for."""
 
 _GRID: Final = ["string", "number", "null"]
 
 
 def puzzle_schema() -> dict[str, Any]:
     """The schema, by JSON Schema 2020-12."""
+    words = {name: field.schema() for name, field in WORDS_FIELDS.items()}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Puzzle manifest",
         "type": "object",
         "required": list(REQUIRED),
         "additionalProperties": False,
-        "properties": {**_words_schemas(), **_other_schemas()},
+        "properties": {**words, **_other_schemas()},
     }
 
 
@@ -46,23 +37,15 @@ def schema_text() -> str:
     return json.dumps(puzzle_schema(), indent=1, ensure_ascii=False) + "\n"
 
 
-def _words_schemas() -> dict[str, Any]:
-    """The fields that hold words."""
-    return {
-        name: {"description": field.meaning, "type": _WORDS, "maxLength": field.longest}
-        for name, field in WORDS_FIELDS.items()
-    }
-
-
 def _other_schemas() -> dict[str, Any]:
     """All other fields."""
-    schemas: dict[str, Mapping[str, Any]] = {
-        "kind": {"enum": list(KINDS)},
-        "size": {"type": "integer", "minimum": 1, "maximum": LARGEST_SIZE},
-        "boxes": {"type": "string", "pattern": "^[0-9]{1,2} ?[x×] ?[0-9]{1,2}$"},
-        "grids": {"type": "array", "items": CELL, "minItems": 2, "maxItems": MOST_GRIDS},
-        "holes": GROUP,
-        "symbols": _symbols_schema(),
+    schemas: dict[str, Schema] = {
+        "kind": KIND.schema(),
+        "size": SIZE.schema(),
+        "boxes": BOXES.schema(),
+        "grids": GRIDS.schema(),
+        "holes": HOLES.schema(),
+        "symbols": SYMBOLS.schema(),
         "rules": _rules_schema(),
         "givens": {"type": _GRID},
         "answer": {"type": _GRID},
@@ -72,17 +55,10 @@ def _other_schemas() -> dict[str, Any]:
     }
 
 
-def _symbols_schema() -> dict[str, Any]:
-    """A text, or a list of short texts."""
-    symbol = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_SYMBOL}
-    items = {"type": "array", "items": symbol, "minItems": 1, "maxItems": LARGEST_SIZE}
-    return {"oneOf": [{"type": ["string", "number"]}, {**items, "uniqueItems": True}]}
-
-
 def _rules_schema() -> dict[str, Any]:
     """Each rule of the catalogue with its marks."""
     marks = {
-        rule.name: {**rule.schema, "description": f"{rule.meaning} Marks: {rule.marks}."}
+        rule.name: {**rule.grammar.schema(), "description": f"{rule.meaning} Marks: {rule.marks}."}
         for rule in RULES
     }
     return {"type": ["object", "null"], "additionalProperties": False, "properties": marks}

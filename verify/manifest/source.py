@@ -43,6 +43,21 @@ def source_text(path: Path, name: str) -> str:
     return text_of(_bytes(path, name), name)
 
 
+def stream_text(stream: BinaryIO | None, name: str) -> str:
+    """The text of a stream, such as standard input, read to its end; raises as `source_text`.
+
+    None is a stream that is closed.
+    """
+    if stream is None:
+        raise _unreadable(Place(name, 1, 1), "it is closed, expected text")
+    try:
+        data = _whole(stream, name)
+    except OSError as error:
+        message = f"it can't be read: {error.strerror or error}"
+        raise _unreadable(Place(name, 1, 1), message) from None
+    return text_of(data, name)
+
+
 def text_of(data: bytes, name: str) -> str:
     """UTF-8 bytes as text with plain line ends and no byte order mark."""
     try:
@@ -87,7 +102,12 @@ def source_lines(path: Path, name: str, longest: int) -> Iterator[str]:
 def _bytes(path: Path, name: str) -> bytes:
     """The bytes of a file that is not too large."""
     with _opened(path, name) as stream:
-        data = stream.read(MOST_BYTES + 1)
+        return _whole(stream, name)
+
+
+def _whole(stream: BinaryIO, name: str) -> bytes:
+    """All that is left of a stream, if it is not too much."""
+    data = stream.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
         raise _too_large(name)
     return data

@@ -7,30 +7,17 @@ from typing import Final
 
 from verify.manifest.fields import WORDS_FIELDS
 from verify.puzzle import Credits
-from verify.reading.node import Fields, Place, Text, describe
+from verify.reading.node import Fields, describe
 from verify.reading.problems import Problems
 
 _ID: Final = re.compile(r"\w[\w.-]*")
 _NOT_ID: Final = re.compile(r"[^\w.-]+")
-_JOINERS: Final = "\u00ad\u200c\u200d"
-"""Format characters that spelling needs: the soft hyphen and the two joiners."""
 
 
 def read_words(fields: Fields, name: str, problems: Problems) -> str:
     """The text of one of `WORDS_FIELDS`; empty where it is missing or has a problem."""
     node = fields.get(name)
-    if node is None:
-        return ""
-    if not isinstance(node, Text):
-        problems.expected(node.place, describe(node), f"the words of {name}")
-        return ""
-    field = WORDS_FIELDS[name]
-    text = node.text.strip() if field.lines else " ".join(node.text.split())
-    if len(text) > field.longest:
-        found = f"{len(text)} characters in {name}"
-        problems.expected(node.place, found, f"at most {field.longest}")
-        return ""
-    return text if _is_clean(text, node.place, problems) else ""
+    return "" if node is None else WORDS_FIELDS[name].read(node, problems) or ""
 
 
 def read_credits(fields: Fields, problems: Problems) -> Credits:
@@ -60,15 +47,3 @@ def id_from(file: str) -> str:
     """An id from a file's name without its suffix; what no id may hold becomes a dash."""
     stem = unicodedata.normalize("NFC", PurePath(file).stem)
     return _NOT_ID.sub("-", stem).strip("-.")[: WORDS_FIELDS["id"].longest] or "puzzle"
-
-
-def _is_clean(text: str, place: Place, problems: Problems) -> bool:
-    """Whether every character can be printed."""
-    if text.isprintable():
-        return True
-    for character in text:
-        if unicodedata.category(character)[0] == "C" and character not in _JOINERS + "\n\t":
-            found = f"the control character U+{ord(character):04X}"
-            problems.expected(place, found, "printable text")
-            return False
-    return True

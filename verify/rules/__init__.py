@@ -42,6 +42,7 @@ from verify.rules.lines import (
     arrow,
     between,
     beyond,
+    crest,
     double_arrow,
     entropic_line,
     equal_sum,
@@ -67,7 +68,7 @@ from verify.rules.outside import (
     x_sum,
 )
 
-RULES: Final[tuple[Rule[Any], ...]] = (
+RULES: Final[tuple[Rule[Any, Any], ...]] = (
     rows.RULE,
     columns.RULE,
     boxes.RULE,
@@ -84,6 +85,7 @@ RULES: Final[tuple[Rule[Any], ...]] = (
     non_consecutive.RULE,
     thermometer.RULE,
     slow_thermometer.RULE,
+    crest.RULE,
     arrow.RULE,
     product_arrow.RULE,
     double_arrow.RULE,
@@ -122,7 +124,7 @@ RULES: Final[tuple[Rule[Any], ...]] = (
     outside_arrow.RULE,
 )
 
-BY_NAME: Final[dict[str, Rule[Any]]] = {rule.name: rule for rule in RULES}
+BY_NAME: Final[dict[str, Rule[Any, Any]]] = {rule.name: rule for rule in RULES}
 
 GROUND: Final = frozenset({rows.RULE.name, columns.RULE.name, boxes.RULE.name, regions.RULE.name})
 """The rules that make the grid itself."""

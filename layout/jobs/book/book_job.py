@@ -3,21 +3,26 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
+from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
-    Isbn,
     Language,
+    ListOf,
     NotYet,
     OneOf,
     OutputPath,
-    Several,
     SoFar,
     TrimSize,
 )
+from layout.lengths import Length
 from layout.pages.common.format import Trim
-from layout.record import Choice, Every, Length, Number, Record, Word
+from layout.telling.level import Level
+from verify.reading.record import Choice, Every, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
+
+LEVELS: Final = tuple(level.value for level in Level)
+PENCIL_MARKS: Final = ("needed", "all")
 
 MOST_SECTIONS: Final = 200
 MOST_GLOBS: Final = 500
@@ -26,46 +31,75 @@ MOST_WALKS: Final = 200
 
 @dataclass(frozen=True, slots=True)
 class ImprintJob:
-    """Who publishes the book. `others` is printed as it stands, line by line."""
+    """Who publishes the book."""
 
-    publisher: Annotated[str, Word(200)] = ""
-    edition: Annotated[str, Word(200)] = ""
-    isbn: Annotated[str, Isbn()] = ""
-    others: Annotated[tuple[str, ...], Every(Word(300))] = ()
+    publisher: Annotated[str, Word(200), "who publishes it, and where"] = ""
+    edition: Annotated[str, Word(200), "which edition it is, in words"] = ""
+    isbn: Annotated[str, Isbn(), "its ISBN of 13 digits, with the hyphens to be printed"] = ""
+    others: Annotated[
+        tuple[str, ...], Every(Word(300)), "more to be printed as it stands, line by line"
+    ] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class SectionJob:
-    """A part of the book; `puzzles` are file names or patterns with `*`."""
+    """A part of the book."""
 
-    title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
-    intro: Annotated[str, Word(40_000)] = ""
-    per_page: Annotated[int, OneOf(PER_PAGE)] = 1
+    title: Annotated[str, Word(200), "the title of the section"]
+    puzzles: Annotated[
+        tuple[str, ...],
+        ListOf(Word(300), "puzzles", MOST_GLOBS),
+        "files of puzzles, or patterns with *, from the job's folder",
+    ]
+    intro: Annotated[
+        str, Word(40_000), "words before its puzzles: paragraphs, with *italics* and **bold**"
+    ] = ""
+    per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
 
 
 @dataclass(frozen=True, slots=True)
 class AnswersJob:
     """How answers are printed."""
 
-    per_page: Annotated[int, OneOf(ANSWERS_PER_PAGE)] = 6
+    per_page: Annotated[int, OneOf(ANSWERS_PER_PAGE), "answers on a page"] = 6
 
 
 @dataclass(frozen=True, slots=True)
 class BackJob:
-    """What stands behind the puzzles; `walk` lists the ids of those whose walk is printed."""
+    """What stands behind the puzzles."""
 
-    answers: AnswersJob = AnswersJob()
-    hints: Annotated[int, Number(0, 5, whole=True)] = 0
-    walk: Annotated[tuple[str, ...], Several(Word(200), "ids of puzzles", MOST_WALKS, least=0)] = ()
+    answers: Annotated[AnswersJob, "how answers are printed"] = AnswersJob()
+    hints: Annotated[int, Number(0, 5, whole=True), "hints for each puzzle; none unless told"] = 0
+    walk: Annotated[
+        tuple[str, ...],
+        ListOf(Word(200), "ids of puzzles", MOST_WALKS, least=0),
+        "ids of the puzzles whose walk is printed, with diagrams",
+    ] = ()
+    walk_level: Annotated[
+        str,
+        Choice(LEVELS, "level"),
+        "how much of a walk is told: what matters most, all but the singles at the end, each digit",
+    ] = "whole"
+    walk_pages: Annotated[
+        int | None,
+        Number(1, 99, whole=True),
+        "the most pages of a walk: diagrams are left out and less is told rather than take more",
+    ] = None
+    walk_pencil_marks: Annotated[
+        str,
+        Choice(PENCIL_MARKS, "pencil marks"),
+        "the pencil marks in diagrams: those that a step speaks of, or all",
+    ] = "needed"
 
 
 @dataclass(frozen=True, slots=True)
 class OutputJob:
     """The files to be written."""
 
-    pdf: Annotated[str, OutputPath()]
-    standard: Annotated[str, SoFar(("plain",), ("pdfx-1a",), "standard")] = "plain"
+    pdf: Annotated[str, OutputPath(), "the book's file, from the job's folder"]
+    standard: Annotated[str, SoFar(("plain",), ("pdfx-1a",), "standard"), "the kind of PDF"] = (
+        "plain"
+    )
     screen: Annotated[str, NotYet("a screen edition")] = ""
     booklet: Annotated[str, NotYet("an imposed booklet")] = ""
     cover: Annotated[str, NotYet("a cover")] = ""
@@ -76,19 +110,35 @@ class OutputJob:
 class BookJob:
     """A book, as its job file tells it."""
 
-    job: Literal["book"]
-    title: Annotated[str, Word(200)]
-    trim: Annotated[Trim, TrimSize()]
-    sections: Annotated[
-        tuple[SectionJob, ...], Several(Record(SectionJob), "sections", MOST_SECTIONS)
+    job: Annotated[Literal["book"], "the kind of job: book"]
+    title: Annotated[str, Word(200), "the title of the book"]
+    trim: Annotated[
+        Trim, TrimSize(), "the size of a page as it is cut: A5, letter, 6x9in, 148x210mm"
     ]
-    output: OutputJob
-    subtitle: Annotated[str, Word(200)] = ""
-    author: Annotated[str, Word(200)] = ""
-    imprint: ImprintJob = ImprintJob()
-    language: Annotated[str, Language()] = "en"
-    bleed: Annotated[float, Length(0, 10)] = 0.0
-    style: Annotated[str, Word(300)] = "paperback"
-    order: Annotated[str, Choice(("as-listed", "by-grade"), "order")] = "as-listed"
-    ungraded: Annotated[str, Choice(("refuse", "print"), "way with ungraded puzzles")] = "refuse"
-    back: BackJob = BackJob()
+    sections: Annotated[
+        tuple[SectionJob, ...],
+        ListOf(Record(SectionJob), "sections", MOST_SECTIONS),
+        "the parts of the book, in their order",
+    ]
+    output: Annotated[OutputJob, "the files to be written"]
+    subtitle: Annotated[str, Word(200), "what stands under the title"] = ""
+    author: Annotated[str, Word(200), "who made the book, as it is printed"] = ""
+    imprint: Annotated[ImprintJob, "who publishes the book"] = ImprintJob()
+    language: Annotated[str, Language(), "the language of all that pages say"] = "en"
+    bleed: Annotated[
+        float, Length(0, 10), "how far pictures go over the trim; not at all unless told"
+    ] = 0.0
+    style: Annotated[
+        str, Word(300), "a style sheet that comes with the program, or a file of your own"
+    ] = "paperback"
+    order: Annotated[
+        str,
+        Choice(("as-listed", "by-grade"), "order"),
+        "the order of puzzles within each section; by-grade: the easiest first",
+    ] = "as-listed"
+    ungraded: Annotated[
+        str,
+        Choice(("refuse", "print"), "way with ungraded puzzles"),
+        "whether puzzles may be printed whose walk ends before the answer",
+    ] = "refuse"
+    back: Annotated[BackJob, "what stands behind the puzzles"] = BackJob()

@@ -8,10 +8,15 @@ from typing import Final
 
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
-from layout.jobs.book.chosen_walks import check_walks, chosen_walks
+from layout.jobs.book.chosen_walks import (
+    check_walks,
+    chosen_walks,
+    told_ids,
+    walk_choice,
+)
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, Listed, find_listed, read_listed
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
@@ -22,93 +27,101 @@ from layout.output.write import Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
-from layout.style.sheet import Style, read_style
+from layout.pages.walk.walk_pages import count_pages
+from layout.style.style import Style, read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
 
 MOST_NAMED: Final = 12
-"""Ungraded puzzles that are told by name."""
+"""Walks, and ungraded puzzles, that are told by name."""
 
 
-def make_book(job: Job[BookJob], making: Making) -> Made:
+def make_book(job: Job[BookJob], making: Making) -> Outcome:
     """Makes the book of a job.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
     answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
     file can't be written. The earlier file then stands.
     """
-    output = output_path(job, ("output", "pdf"), job.told.output.pdf)
+    output = output_path(job, ("output", "pdf"), job.values.output.pdf)
     with outputs_in([output.parent], job.name, making.tell) as outputs:
         return _make(job, making, output, outputs)
 
 
-def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Made:
+def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Outcome:
     """Makes the book while its folder is held."""
-    style = read_style(job.told.style, job.folder, job.place(("style",)))
-    listed = find_listed(job, book_groups(job.told), making.root)
-    refuse_sources(job, [(("output", "pdf"), output)], (each.path for each in listed))
-    with making.progress("reading", len(listed)) as done:
-        puzzles = read_listed(listed, making.workers, done)
+    style = read_style(job.values.style, job.folder, job.place(("style",)))
+    files = listed_files(job, book_groups(job.values), making.root)
+    refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
+    with making.progress("reading", len(files)) as done:
+        puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done)
-    if job.told.ungraded == "refuse":
+        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
+    if job.values.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
-    book = plan(job, listed, puzzles, verdicts, walks)
+    book = plan(job, files, puzzles, verdicts, walks)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
     outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
-    return _made(output, tuple(book.puzzles()), laid)
+    return _outcome(output, book, laid)
 
 
-def book_groups(book: BookJob) -> list[Group]:
+def book_groups(book: BookJob) -> list[PuzzleGroup]:
     """The patterns of each section."""
     return [
-        Group(("sections", index, "puzzles"), section.puzzles)
+        PuzzleGroup(("sections", index, "puzzles"), section.puzzles)
         for index, section in enumerate(book.sections)
     ]
 
 
-def _made(output: Path, puzzles: Sequence[Numbered], laid: Paginated) -> Made:
+def _outcome(output: Path, book: Book, laid: Paginated) -> Outcome:
     """What there is to tell of a finished book."""
-    pages = len(laid.document.leaves)
+    pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
+    walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
     facts = [
         {
             **facts_of(numbered.puzzle, numbered.grade),
             "puzzle_page": laid.labels[numbered.puzzle_anchor],
             "answer_page": laid.labels[numbered.answer_anchor],
+            **({"walk_pages": walked[id_]} if (id_ := numbered.puzzle.id) in walked else {}),
         }
         for numbered in puzzles
     ]
     sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
     summary = f"{output}: {sizes}, each with one answer"
+    if walked:
+        told = [f"{name} {counted(count, 'page')}" for name, count in walked.items()]
+        summary += f"; walks: {', '.join(told[:MOST_NAMED])}"
+        if len(told) > MOST_NAMED:
+            summary += f" and {len(told) - MOST_NAMED} more"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    return Made((output,), {"pages": pages, "puzzles": facts}, summary)
+    return Outcome((output,), {"pages": pages, "puzzles": facts}, summary)
 
 
 def plan(
     job: Job[BookJob],
-    listed: Sequence[Listed],
+    files: Sequence[ListedFile],
     puzzles: Sequence[Puzzle],
     verdicts: Sequence[Verdict],
     walks: Sequence[Walked],
 ) -> Book:
     """The book: its words, and its puzzles numbered through."""
-    proved = list(zip(listed, puzzles, verdicts, walks, strict=True))
-    if job.told.order == "by-grade":
+    proved = list(zip(files, puzzles, verdicts, walks, strict=True))
+    if job.values.order == "by-grade":
         proved.sort(key=lambda each: (each[0].group, _score(each[3])))
     numbered = [
-        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.walk, walked.grade))
+        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.path, walked.grade))
         for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
     ]
-    told, imprint = job.told, job.told.imprint
+    values, imprint = job.values, job.values.imprint
     sections = tuple(
         Section(
             section.title,
@@ -116,17 +129,18 @@ def plan(
             tuple(puzzle for at, puzzle in numbered if at == index),
             section.per_page,
         )
-        for index, section in enumerate(told.sections)
+        for index, section in enumerate(values.sections)
     )
     return Book(
-        told.title,
-        told.subtitle,
-        told.author,
+        values.title,
+        values.subtitle,
+        values.author,
         Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
         sections,
-        told.back.answers.per_page,
-        told.back.hints,
+        values.back.answers.per_page,
+        values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
+        walk_choice(values.back),
     )
 
 
@@ -137,8 +151,8 @@ def _score(walked: Walked) -> float:
 
 def lay_out(job: Job[BookJob], book: Book, style: Style) -> Paginated:
     """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
-    language = job.told.language
+    language = job.values.language
     with told_in_place(job):
         check_letters(book, style)
-        trim = replace(job.told.trim, bleed=job.told.bleed)
+        trim = replace(job.values.trim, bleed=job.values.bleed)
         return paginate(book, style, words_for(language), language, trim)

@@ -65,10 +65,10 @@ def know(puzzle: Puzzle, budget: Budget = USUAL) -> Known | Verdict:
     if not verdict.printable:
         return verdict
     (answer,) = verdict.answers
-    told = walked(puzzle, budget)
-    if told.walk.cut_short:
+    result = walked(puzzle, budget)
+    if result.walk.cut_short:
         return replace(verdict, word="undecided")
-    return Known(puzzle, answer, told.grade.band, canonical(puzzle, answer))
+    return Known(puzzle, answer, result.grade.band, canonical(puzzle, answer))
 
 
 def choose(
@@ -104,7 +104,10 @@ def choose(
 
 @dataclass(slots=True)
 class _Shelves:
-    """What was found so far, by the wish that it will meet."""
+    """Puzzles found so far, in `held` by the wish that each will meet.
+
+    `wanted` counts the wishes of each word; `used` holds canonical forms that are taken.
+    """
 
     wanted: Mapping[str, int]
     used: set[str]

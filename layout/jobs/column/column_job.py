@@ -16,11 +16,11 @@ from layout.jobs.column.column_values import (
     Weekdays,
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
-from layout.jobs.column.schedule import Span
-from layout.jobs.common.values import Language, Several
+from layout.jobs.column.schedule import DaySpan
+from layout.jobs.common.values import Language, ListOf
 from layout.pages.column.column import SHOW
-from layout.record import Every, Number, Record, Word
 from layout.writers.raster import MOST_DPI
+from verify.reading.record import Every, Number, Record, Word
 
 FORMATS: Final = ("svg", "pdf", "png", "tiff", "html", "txt")
 """Pictures, the fragment of a web page, and the puzzle in words."""
@@ -37,62 +37,101 @@ MOST_GLOBS: Final = 500
 
 @dataclass(frozen=True, slots=True)
 class ScheduleJob:
-    """On which days a puzzle comes out; until a day, or so many issues (0: not told).
+    """On which days a puzzle comes out. `issues` and `first_number` are 0 where not told."""
 
-    `first_number` is the number of the first day's puzzle; 0 where it runs on from the ledger.
-    """
-
-    from_: Annotated[Span, DayOrWeek()]
-    until: Annotated[Span | None, DayOrWeek()] = None
-    issues: Annotated[int, Number(1, MOST_ISSUES, whole=True)] = 0
-    days: Annotated[frozenset[int], Weekdays()] = EVERY_DAY
-    except_: Annotated[tuple[Span, ...], Every(DayOrWeek())] = ()
-    grades: Annotated[Mapping[int, str], GradeByDay()] = field(
-        default_factory=lambda: MappingProxyType({})
-    )
-    first_number: Annotated[int, Number(1, 9_999_999, whole=True)] = 0
+    from_: Annotated[DaySpan, DayOrWeek(), "the first day: 2027-03-01, or a week: 2027-W09"]
+    until: Annotated[DaySpan | None, DayOrWeek(), "the last day, or week; or say issues"] = None
+    issues: Annotated[
+        int, Number(1, MOST_ISSUES, whole=True), "how many days have a puzzle; or say until"
+    ] = 0
+    days: Annotated[
+        frozenset[int], Weekdays(), "on which days of the week it comes out; on all unless told"
+    ] = EVERY_DAY
+    except_: Annotated[tuple[DaySpan, ...], Every(DayOrWeek()), "days and weeks without it"] = ()
+    grades: Annotated[
+        Mapping[int, str], GradeByDay(), "how hard a puzzle is to be, by days of the week"
+    ] = field(default_factory=lambda: MappingProxyType({}))
+    first_number: Annotated[
+        int,
+        Number(1, 9_999_999, whole=True),
+        "the number of the first day's puzzle; else numbers run on from the ledger",
+    ] = 0
 
 
 @dataclass(frozen=True, slots=True)
 class SpecialJob:
     """Days with puzzles of another kind: theirs alone, wider and under another title if told."""
 
-    days: Annotated[frozenset[int], Weekdays()]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
-    title: Annotated[str, Word(200)] = ""
-    columns: Annotated[int | None, Number(1, 16, whole=True)] = None
-    width: Width | None = None
-    depth: Annotated[float | None, Depth()] = None
+    days: Annotated[frozenset[int], Weekdays(), "the days of the week that they come out on"]
+    puzzles: Annotated[
+        tuple[str, ...],
+        ListOf(Word(300), "puzzles", MOST_GLOBS),
+        "banks, files of puzzles, or patterns with *, from the job's folder",
+    ]
+    title: Annotated[str, Word(200), "the heading on these days; else the column's own"] = ""
+    columns: Annotated[
+        int | None, Number(1, 16, whole=True), "how many of the paper's columns it is wide then"
+    ] = None
+    width: Annotated[Width | None, "how wide it is then, instead of columns"] = None
+    depth: Annotated[float | None, Depth(), "how deep it may be then, or as-needed"] = None
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnOutputJob:
-    """The files of a day. `name` is theirs but for the ending; what stands in braces differs."""
+    """The files of a day."""
 
-    folder: Annotated[str, FolderPath()]
-    name: Annotated[str, FilePattern()] = "{date}-{id}"
-    formats: Annotated[tuple[str, ...], Some(FORMATS, "format")] = ("svg", "pdf")
-    dpi: Annotated[int, Number(LEAST_DPI, MOST_DPI, whole=True)] = 600
-    one_bit: bool = False
+    folder: Annotated[str, FolderPath(), "where they and the ledger stand, from the job's folder"]
+    name: Annotated[
+        str,
+        FilePattern(),
+        "their name without its ending, of {date}, {week}, {day}, {number}, {id} and {grade}",
+    ] = "{date}-{id}"
+    formats: Annotated[
+        tuple[str, ...], Some(FORMATS, "format"), "what is made of a day; svg and pdf unless told"
+    ] = ("svg", "pdf")
+    dpi: Annotated[
+        int, Number(LEAST_DPI, MOST_DPI, whole=True), "dots per inch of png and tiff"
+    ] = 600
+    one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
+        False
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnJob:
     """A newspaper's daily column, as its job file tells it."""
 
-    job: Literal["column"]
-    title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
-    schedule: ScheduleJob
-    output: ColumnOutputJob
-    columns: Annotated[int | None, Number(1, 16, whole=True)] = None
-    measure: Annotated[Measure | None, PaperMeasure()] = None
-    width: Width | None = None
-    depth: Annotated[float, Depth()] = inf
-    language: Annotated[str, Language()] = "en"
-    style: Annotated[str, Word(300)] = "newsprint"
-    show: Annotated[tuple[str, ...], Some(SHOW, "item")] = SHOW
+    job: Annotated[Literal["column"], "the kind of job: column"]
+    title: Annotated[str, Word(200), "the heading of each day"]
+    puzzles: Annotated[
+        tuple[str, ...],
+        ListOf(Word(300), "puzzles", MOST_GLOBS),
+        "banks, files of puzzles, or patterns with *, from the job's folder",
+    ]
+    schedule: Annotated[ScheduleJob, "on which days a puzzle comes out, and how hard it is"]
+    output: Annotated[ColumnOutputJob, "the files to be written"]
+    columns: Annotated[
+        int | None, Number(1, 16, whole=True), "how many of the paper's columns it is wide"
+    ] = None
+    measure: Annotated[
+        Measure | None,
+        PaperMeasure(),
+        "the paper's columns: a name, one column and its gutter, or a width for each number",
+    ] = None
+    width: Annotated[Width | None, "how wide it is, instead of columns and measure"] = None
+    depth: Annotated[
+        float, Depth(), "how deep it may be, or as-needed, which it is unless told"
+    ] = inf
+    language: Annotated[str, Language(), "the language of all that it says"] = "en"
+    style: Annotated[
+        str, Word(300), "a style sheet that comes with the program, or a file of your own"
+    ] = "newsprint"
+    show: Annotated[
+        tuple[str, ...], Some(SHOW, "item"), "what stands in it, in this order; all unless told"
+    ] = SHOW
     specials: Annotated[
-        tuple[SpecialJob, ...], Several(Record(SpecialJob), "specials", MOST_SPECIALS)
+        tuple[SpecialJob, ...],
+        ListOf(Record(SpecialJob), "specials", MOST_SPECIALS),
+        "days with puzzles of another kind, wider and under another title if told",
     ] = ()
-    note: Annotated[str, Word(400)] = ""
+    note: Annotated[str, Word(400), "the paper's own words below it"] = ""

@@ -7,10 +7,10 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from layout.jobs.column.ledger import is_plain_name
-from layout.jobs.column.schedule import WEEK, WEEKDAYS, Span, span_of, weekdays_of
-from layout.record import Choice
+from layout.jobs.column.schedule import WEEK, WEEKDAYS, DaySpan, span_of, weekdays_of
 from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
+from verify.reading.record import Choice
 from verify.walk.report.grade import GRADED
 
 EVERY_DAY: Final = frozenset(range(WEEK))
@@ -29,7 +29,7 @@ _DAYS: Final = f"({'|'.join(WEEKDAYS)})"
 class DayOrWeek:
     """A day as `2027-01-04` or `2027-W01-1`, or a whole week as `2027-W01`."""
 
-    def read(self, node: Node, problems: Problems) -> Span | None:
+    def read(self, node: Node, problems: Problems) -> DaySpan | None:
         """Its first and last day."""
         span = span_of(node.text.strip()) if isinstance(node, Text) else None
         if span is None:
@@ -104,7 +104,7 @@ def _weekdays(node: Node, problems: Problems) -> frozenset[int] | None:
 
 @dataclass(frozen=True, slots=True)
 class Some:
-    """Some of a few words in an order of their own; none twice, and not none."""
+    """A list of one or more of some words, in any order, none of them twice."""
 
     words: tuple[str, ...]
     what: str

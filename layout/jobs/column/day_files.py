@@ -6,7 +6,7 @@ from io import BytesIO
 from typing import Final, TypeAlias
 
 from layout.jobs.column.column_job import IN_PIXELS
-from layout.jobs.column.season import Kind
+from layout.jobs.column.season import DayKind
 from layout.jobs.common.read_back import POINTS, FaultyFile
 from layout.language.words import words_for
 from layout.pages.column.column import ColumnDay, ShowItem, column_picture
@@ -14,7 +14,7 @@ from layout.pages.column.fragment import in_words, web_fragment
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Picture
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.raster import pixels, png_of_picture, tiff_of_picture
 from layout.writers.svg import svg_of_picture
@@ -27,7 +27,7 @@ TOLERANCE: Final = 0.1
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class ColumnDesign:
     """What all days of a job have in common; `dpi` and `one_bit` are for pixels."""
 
     style: Style
@@ -42,14 +42,14 @@ class DayTask:
     """A day, how it is printed, and the format of each of its files by name."""
 
     day: ColumnDay
-    kind: Kind
+    kind: DayKind
     files: Mapping[str, str]
 
 
 DayFiles: TypeAlias = Mapping[str, bytes]
 
 
-def day_files(task: DayTask, setting: Setting) -> DayFiles | tuple[Misfit, ...]:
+def day_files(task: DayTask, setting: ColumnDesign) -> DayFiles | tuple[Misfit, ...]:
     """The bytes of each file by its name, or what does not fit: errors don't travel.
 
     Raises FaultyFile where a finished file is not what it should be.
@@ -67,11 +67,11 @@ def undrawn(task: DayTask) -> tuple[Misfit, ...]:
     return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
 
 
-def _bytes(task: DayTask, setting: Setting) -> Sequence[bytes]:
+def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
     wanted = task.files.values()
     words = words_for(setting.language)
-    made: dict[str, bytes] = {}
+    data: dict[str, bytes] = {}
     if any(format_ in IN_PICTURES for format_ in wanted):
         kind = task.kind
         picture = column_picture(
@@ -79,17 +79,17 @@ def _bytes(task: DayTask, setting: Setting) -> Sequence[bytes]:
         )
         for format_ in IN_PICTURES:
             if format_ in wanted:
-                made[format_] = _written(picture, format_, setting)
+                data[format_] = _written(picture, format_, setting)
     if "html" in wanted:
         width = task.kind.width
         text = web_fragment(task.day, setting.style, words, setting.language, width)
-        made["html"] = text.encode("utf-8")
+        data["html"] = text.encode("utf-8")
     if "txt" in wanted:
-        made["txt"] = in_words(task.day, words).encode("utf-8")
-    return [made[format_] for format_ in wanted]
+        data["txt"] = in_words(task.day, words).encode("utf-8")
+    return [data[format_] for format_ in wanted]
 
 
-def _written(picture: Picture, format_: str, setting: Setting) -> bytes:
+def _written(picture: Picture, format_: str, setting: ColumnDesign) -> bytes:
     """A picture in one format, read back where a press takes it."""
     if format_ == "svg":
         return svg_of_picture(picture)

@@ -9,9 +9,9 @@ from typing import Final
 
 from layout.jobs.column.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column.column_job import FORMATS, ColumnJob
-from layout.jobs.column.ledger import FILE_NAME, Entry, Ledger
+from layout.jobs.column.ledger import FILE_NAME, Ledger, LedgerEntry
 from layout.jobs.column.schedule import WEEKDAYS, week_of
-from layout.jobs.column.season import Kind, Season, Slot, kind_of
+from layout.jobs.column.season import DayKind, Season, Slot, kind_of
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import refuse_unproved, unproved
@@ -28,29 +28,33 @@ from verify.work import in_order
 class Issue:
     """A day to be drawn: its puzzle, its kind, the format of each of its files by name.
 
-    `entry` is its entry in the ledger where it is out already and only files are missing.
+    `entry` is its entry in the ledger where it is published already and files are missing.
     """
 
     date: date
     number: int
     known: Known
     day: ColumnDay
-    kind: Kind
+    kind: DayKind
     files: Mapping[str, str]
-    entry: Entry | None = None
+    entry: LedgerEntry | None = None
 
 
 @dataclass(frozen=True)
 class IssuePlanner:
-    """All that the issues of a season follow from; `supply` has each puzzle with its kind."""
+    """All that the issues of a season follow from.
+
+    `puzzles` are all that the job lists, each with the number
+    of its kind of day.
+    """
 
     job: Job[ColumnJob]
     making: Making
     folder: Path
-    kinds: Sequence[Kind]
+    kinds: Sequence[DayKind]
     ledger: Ledger
     season: Season
-    supply: Sequence[tuple[int, Puzzle]]
+    puzzles: Sequence[tuple[int, Puzzle]]
 
     def issues(self) -> list[Issue]:
         """All that is to be drawn, lost files first.
@@ -75,7 +79,7 @@ class IssuePlanner:
         problems = Problems()
         for kind in range(len(self.kinds)):
             slots = [slot for slot in self.season.slots if slot.kind == kind]
-            bank = [p for group, p in self.supply if group == kind and p.id not in ids]
+            bank = [p for group, p in self.puzzles if group == kind and p.id not in ids]
             with self.making.progress("choosing", len(slots)) as done:
                 wishes = [slot.wish for slot in slots]
                 try:
@@ -113,7 +117,7 @@ class IssuePlanner:
             for name in self._names(slot, known):
                 owner = owners.setdefault(name.casefold(), str(slot.day))
                 if owner != str(slot.day):
-                    pattern = self.job.told.output.name
+                    pattern = self.job.values.output.name
                     message = (
                         f'"{pattern}" gives {owner} and {slot.day} one file, {name}; '
                         "a name with {date} or {number} is that of one day"
@@ -122,7 +126,7 @@ class IssuePlanner:
 
     def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
         """The files of a day, each with its format."""
-        output = self.job.told.output
+        output = self.job.values.output
         stem = fill(
             output.name,
             date=slot.day.isoformat(),
@@ -135,7 +139,7 @@ class IssuePlanner:
         return {f"{stem}.{ending}": ending for ending in output.formats}
 
     def _new(
-        self, chosen: Sequence[tuple[Slot, Known]], recalled: Mapping[Entry, Known]
+        self, chosen: Sequence[tuple[Slot, Known]], recalled: Mapping[LedgerEntry, Known]
     ) -> Iterator[Issue]:
         """The new days, each with the answer of the day before."""
         kept = self.season.kept
@@ -150,20 +154,20 @@ class IssuePlanner:
         self,
         day: date,
         number: int,
-        kind: Kind,
+        kind: DayKind,
         known: Known,
         grade: Band,
         previous: Previous | None,
     ) -> ColumnDay:
-        note = self.job.told.note
+        note = self.job.values.note
         puzzle, answer = known.puzzle, known.answer
         return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
 
     # Published days
 
-    def _lost(self) -> list[tuple[Entry, Mapping[str, str]]]:
+    def _lost(self) -> list[tuple[LedgerEntry, Mapping[str, str]]]:
         """Published days of which files are missing, with the format of each by name."""
-        lost: list[tuple[Entry, Mapping[str, str]]] = []
+        lost: list[tuple[LedgerEntry, Mapping[str, str]]] = []
         problems = Problems()
         for entry in self.season.kept:
             missing = [file for file in entry.files if not (self.folder / file.name).exists()]
@@ -176,23 +180,28 @@ class IssuePlanner:
         problems.raise_if_any()
         return lost
 
-    def _to_recall(self, lost: Sequence[tuple[Entry, object]], new: bool) -> list[Entry]:
+    def _to_recall(
+        self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
+    ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, answers = self.season.kept, "previous-answer" in self.job.told.show
+        kept, answers = self.season.kept, "previous-answer" in self.job.values.show
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
             wanted |= dict.fromkeys(kept[-1:] if new else ())
         return list(wanted)
 
-    def _before(self, entry: Entry) -> Entry | None:
+    def _before(self, entry: LedgerEntry) -> LedgerEntry | None:
         """The published day before another."""
         at = self.season.kept.index(entry)
         return self.season.kept[at - 1] if at else None
 
-    def _recalled(self, entries: Sequence[Entry]) -> Mapping[Entry, Known]:
-        """The puzzles of published days, as they were then."""
-        bank = {puzzle.id: puzzle for _, puzzle in self.supply}
+    def _recalled(self, entries: Sequence[LedgerEntry]) -> Mapping[LedgerEntry, Known]:
+        """The puzzles of published days, proved again.
+
+        Raises Unreadable where the job has no such puzzle, or another under its id.
+        """
+        bank = {puzzle.id: puzzle for _, puzzle in self.puzzles}
         problems = Problems()
         for entry in entries:
             if entry.puzzle not in bank:
@@ -200,7 +209,7 @@ class IssuePlanner:
                 problems.add(self.ledger.place(entry.line), f"found {found}")
         problems.raise_if_any()
         puzzles = [bank[entry.puzzle] for entry in entries]
-        recalled: dict[Entry, Known] = {}
+        recalled: dict[LedgerEntry, Known] = {}
         task = partial(know, budget=self.making.budget)
         every = in_order(task, puzzles, self.making.workers, lost=unproved)
         for entry, known in zip(entries, every, strict=True):
@@ -215,13 +224,15 @@ class IssuePlanner:
         return recalled
 
     def _again(
-        self, lost: Sequence[tuple[Entry, Mapping[str, str]]], recalled: Mapping[Entry, Known]
+        self,
+        lost: Sequence[tuple[LedgerEntry, Mapping[str, str]]],
+        recalled: Mapping[LedgerEntry, Known],
     ) -> Iterator[Issue]:
-        """Published days as they were."""
+        """The published days that lost files, to be drawn as they were."""
         for entry, files in lost:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None
-            kind = self.kinds[kind_of(entry.day, self.job.told)]
+            kind = self.kinds[kind_of(entry.day, self.job.values)]
             grade = Band(entry.grade)
             day = self._day(entry.day, entry.number, kind, known, grade, previous)
             yield Issue(entry.day, entry.number, known, day, kind, files, entry)
@@ -231,8 +242,8 @@ _GRADES: Final = frozenset(band.value for band in Band)
 """Words that can be printed; a ledger may hold others, of an earlier version."""
 
 
-def _previous(entry: Entry, recalled: Mapping[Entry, Known]) -> Previous | None:
-    """A published day as the one before; None where no answer of it is printed."""
+def _previous(entry: LedgerEntry, recalled: Mapping[LedgerEntry, Known]) -> Previous | None:
+    """What is printed of a published day on the next one; None where its answer is not."""
     known = recalled.get(entry)
     if known is None:
         return None

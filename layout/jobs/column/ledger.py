@@ -45,7 +45,7 @@ class Published:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class LedgerEntry:
     """A published day: its puzzle by id and by canonical form, its number, grade and files."""
 
     day: date
@@ -66,7 +66,7 @@ class Ledger:
     """Published days in their order; `name` is what messages call the file."""
 
     name: str
-    entries: tuple[Entry, ...]
+    entries: tuple[LedgerEntry, ...]
 
     def place(self, line: int) -> Place:
         """A line of the file."""
@@ -89,15 +89,15 @@ def kept_checksum(path: Path) -> str | None:
         return None
 
 
-def ledger_text(entries: Iterable[Entry]) -> str:
+def ledger_text(entries: Iterable[LedgerEntry]) -> str:
     """The ledger as its file holds it."""
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(HEAD)
     for entry in entries:
         for file in entry.files:
-            told = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
-            writer.writerow((*told, file.name, file.checksum, entry.canonical))
+            fields = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
+            writer.writerow((*fields, file.name, file.checksum, entry.canonical))
     return text.getvalue()
 
 
@@ -134,19 +134,19 @@ def _check_earlier(folder: Path, name: str, problems: Problems) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _LedgerLine:
     """A line: a day as that line tells it, with one file."""
 
     line: int
-    entry: Entry
+    entry: LedgerEntry
 
     @property
-    def told(self) -> tuple[int, str, str, str]:
+    def shared(self) -> tuple[int, str, str, str]:
         """What all lines of a day must agree in."""
         return self.entry.number, self.entry.puzzle, self.entry.grade, self.entry.canonical
 
 
-def _rows(path: Path, name: str, problems: Problems) -> Iterator[_Row]:
+def _rows(path: Path, name: str, problems: Problems) -> Iterator[_LedgerLine]:
     """Each line below the head; what can't be read goes to the problems."""
     lines = 0
     for lines, line in enumerate(source_lines(path, name, LONGEST_LINE), start=1):
@@ -178,7 +178,7 @@ def _fields(line: str) -> Sequence[str]:
         return [line]
 
 
-def _row(fields: Sequence[str], place: Place, problems: Problems) -> _Row | None:
+def _row(fields: Sequence[str], place: Place, problems: Problems) -> _LedgerLine | None:
     """What a line says, or None where it has a problem."""
     if len(fields) != len(HEAD):
         problems.expected(place, f"{len(fields)} fields", f"{len(HEAD)}: {','.join(HEAD)}")
@@ -190,8 +190,8 @@ def _row(fields: Sequence[str], place: Place, problems: Problems) -> _Row | None
         problems.expected(place, f'"{shown(found)}"', expected)
         return None
     files = (Published(file, digest, place.line),)
-    entry = Entry(date.fromisoformat(day), int(number), puzzle, grade, canonical, files)
-    return _Row(place.line, entry)
+    entry = LedgerEntry(date.fromisoformat(day), int(number), puzzle, grade, canonical, files)
+    return _LedgerLine(place.line, entry)
 
 
 def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
@@ -222,23 +222,25 @@ def is_plain_name(name: str) -> bool:
     return apart and bool(name.strip()) and name[0] != "." and name[-1] not in " ."
 
 
-def _entries(rows: Sequence[_Row]) -> Iterator[Entry]:
+def _entries(rows: Sequence[_LedgerLine]) -> Iterator[LedgerEntry]:
     """The days, each with the files of its lines."""
     for _, group in groupby(rows, key=lambda row: row.entry.day):
-        several = list(group)
-        first = several[0].entry
-        files = tuple(file for row in several for file in row.entry.files)
-        yield Entry(first.day, first.number, first.puzzle, first.grade, first.canonical, files)
+        lines = list(group)
+        first = lines[0].entry
+        files = tuple(file for row in lines for file in row.entry.files)
+        yield LedgerEntry(
+            first.day, first.number, first.puzzle, first.grade, first.canonical, files
+        )
 
 
-def _check(ledger: Ledger, rows: Sequence[_Row], problems: Problems) -> None:
+def _check(ledger: Ledger, rows: Sequence[_LedgerLine], problems: Problems) -> None:
     """Holds the ledger against itself."""
-    days: dict[date, _Row] = {}
+    days: dict[date, _LedgerLine] = {}
     names: dict[str, int] = {}
     for row in rows:
         place, entry = ledger.place(row.line), row.entry
         first = days.setdefault(entry.day, row)
-        if first.told != row.told:
+        if first.shared != row.shared:
             problems.add(place, f"line {first.line} tells another puzzle of {entry.day}")
         other = names.setdefault(entry.files[0].name.casefold(), row.line)
         if other != row.line:
@@ -248,7 +250,7 @@ def _check(ledger: Ledger, rows: Sequence[_Row], problems: Problems) -> None:
 
 def _check_order(ledger: Ledger, problems: Problems) -> None:
     """Days in their order, and no puzzle on two of them."""
-    kin: dict[str, Entry] = {}
+    kin: dict[str, LedgerEntry] = {}
     latest = date.min
     for entry in ledger.entries:
         if entry.day <= latest:

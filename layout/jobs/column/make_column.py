@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import DayTask, Setting, day_files, undrawn
+from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
+from layout.jobs.column.day_puzzles import read_day_puzzles
 from layout.jobs.column.issues import Issue, IssuePlanner
 from layout.jobs.column.ledger import (
     FILE_NAME,
-    Entry,
+    LedgerEntry,
     Published,
     checksum,
     kept_checksum,
@@ -20,69 +21,68 @@ from layout.jobs.column.ledger import (
 )
 from layout.jobs.column.schedule import Schedule
 from layout.jobs.column.season import kinds_of, plan_season, schedule_of
-from layout.jobs.column.supply import read_supply
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import Group, find_listed
-from layout.jobs.common.making import Made, Making
+from layout.jobs.common.listing import PuzzleGroup, listed_files
+from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
 
-def make_column(job: Job[ColumnJob], making: Making) -> Made:
+def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
     """Makes the days that the ledger has not, and writes the ledger with them.
 
     Raises Unreadable for what can't be used, MayNotBePrinted where a puzzle has not exactly one
     answer, and OutputError where a file can't be written. All earlier files then stand.
     """
-    folder = output_path(job, ("output", "folder"), job.told.output.folder)
+    folder = output_path(job, ("output", "folder"), job.values.output.folder)
     with outputs_in([folder], job.name, making.tell) as outputs:
         return _make(job, making, folder, outputs)
 
 
-def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Made:
+def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Outcome:
     """Makes the days while their folder is held: nobody else writes its ledger."""
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    listed = find_listed(job, groups(job.told), making.root)
-    with making.progress("reading", len(listed)) as done:
-        supply = read_supply(listed, making.workers, done)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, supply)
+    files = listed_files(job, groups(job.values), making.root)
+    with making.progress("reading", len(files)) as done:
+        puzzles = read_day_puzzles(files, making.workers, done)
+    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles)
     run = _Run(planner, setting, planner.issues())
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
         written = outputs.write_all(run.files(), unwanted)
-    return _made(planner, schedule, written, (*season.kept, *run.entries))
+    return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(told: ColumnJob) -> list[Group]:
+def groups(values: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
-        Group(("specials", index, "puzzles"), special.puzzles)
-        for index, special in enumerate(told.specials)
+        PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
+        for index, special in enumerate(values.specials)
     ]
-    return [Group(("puzzles",), told.puzzles), *specials]
+    return [PuzzleGroup(("puzzles",), values.puzzles), *specials]
 
 
-def _setting(job: Job[ColumnJob]) -> Setting:
+def _setting(job: Job[ColumnJob]) -> ColumnDesign:
     """What all days have in common.
 
     Raises Unreadable for a style that can't be read, and for days without a grid.
     """
-    told = job.told
-    if "grid" not in told.show:
+    values = job.values
+    if "grid" not in values.show:
         message = "found no grid among what is shown, expected it in the list"
         raise Unreadable([Problem(job.place(("show",)), message)])
-    style = read_style(told.style, job.folder, job.place(("style",)))
-    show = cast(tuple[ShowItem, ...], told.show)
-    return Setting(style, told.language, show, told.output.dpi, told.output.one_bit)
+    style = read_style(values.style, job.folder, job.place(("style",)))
+    show = cast(tuple[ShowItem, ...], values.show)
+    return ColumnDesign(style, values.language, show, values.output.dpi, values.output.one_bit)
 
 
 @dataclass(slots=True)
@@ -90,9 +90,9 @@ class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
-    setting: Setting
+    setting: ColumnDesign
     issues: Sequence[Issue]
-    entries: list[Entry] = field(default_factory=list)
+    entries: list[LedgerEntry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
 
     def files(self) -> Iterator[tuple[Path, bytes, Check | None]]:
@@ -107,13 +107,13 @@ class _Run:
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
             drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
-            for issue, made in zip(self.issues, drawn, strict=True):
-                if isinstance(made, tuple):
-                    misfits += ((misfit, issue) for misfit in made)
+            for issue, files in zip(self.issues, drawn, strict=True):
+                if isinstance(files, tuple):
+                    misfits += ((misfit, issue) for misfit in files)
                     continue
-                for name, data in made.items():
+                for name, data in files.items():
                     yield self.planner.folder / name, data, None
-                self._note(issue, {name: checksum(data) for name, data in made.items()})
+                self._note(issue, {name: checksum(data) for name, data in files.items()})
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         kept = self.planner.season.kept
@@ -128,10 +128,10 @@ class _Run:
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
         known = issue.known
-        told = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(Entry(*told, files))
+        facts = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
+        self.entries.append(LedgerEntry(*facts, files))
 
-    def _hold(self, entry: Entry, sums: Mapping[str, str]) -> None:
+    def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
         for file in entry.files:
             if sums.get(file.name, file.checksum) != file.checksum:
@@ -152,12 +152,14 @@ class _Run:
 
     def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
         """What does not fit, at its place; what is the same on many days, once."""
-        told: dict[tuple[str, JobPath, str], Misfit] = {}
+        by_message: dict[tuple[str, JobPath, str], Misfit] = {}
         for misfit, issue in misfits:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
             file = issue.known.puzzle.file if own else ""
-            told.setdefault((misfit.message, issue.kind.path, file), self._where(misfit, issue))
-        for problem in placed(list(told.values()), self.planner.job):
+            by_message.setdefault(
+                (misfit.message, issue.kind.path, file), self._where(misfit, issue)
+            )
+        for problem in placed(list(by_message.values()), self.planner.job):
             self.problems.add(problem.place, problem.message)
 
     def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
@@ -167,14 +169,17 @@ class _Run:
             return replace(misfit, path=(*path, *misfit.path))
         if misfit.field != "size":
             return misfit
-        key = "columns" if self.planner.job.told.width is None else "width"
+        key = "columns" if self.planner.job.values.width is None else "width"
         message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
         return Misfit(message, (*path, key))
 
 
-def _made(
-    planner: IssuePlanner, schedule: Schedule, written: Sequence[Path], entries: Sequence[Entry]
-) -> Made:
+def _outcome(
+    planner: IssuePlanner,
+    schedule: Schedule,
+    written: Sequence[Path],
+    entries: Sequence[LedgerEntry],
+) -> Outcome:
     """What there is to tell of a season, and which answer is due on which day."""
     published = set(planner.season.kept)
     days = [
@@ -196,4 +201,4 @@ def _made(
         f"{folder}: days made: {new}, as they were published: {len(published)}; "
         f"due on {on}: the answer to number {last.number} ({last.puzzle})"
     )
-    return Made(tuple(written), {"days": days, "due": due}, summary)
+    return Outcome(tuple(written), {"days": days, "due": due}, summary)

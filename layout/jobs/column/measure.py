@@ -11,9 +11,10 @@ from math import inf
 from types import MappingProxyType
 from typing import Annotated, Any, Final
 
-from layout.record import MILLIMETRES, Every, Length, Record, millimetres, read_record
+from layout.lengths import MILLIMETRES, Length, millimetres
 from verify.reading.node import Fields, Node, Text, describe
 from verify.reading.problems import Problems, nearest
+from verify.reading.record import Every, Record, read_record
 
 NARROWEST: Final = 20.0
 WIDEST: Final = 1000.0
@@ -77,15 +78,19 @@ three of 5.75 in.
 class _Even:
     """Columns and gutters of one width."""
 
-    column: Width
-    gutter: Annotated[float, Length(0, 50)]
+    column: Annotated[Width, "the width of one column"]
+    gutter: Annotated[float, Length(0, 50), "the white between two columns"]
 
 
 @dataclass(frozen=True, slots=True)
 class _Table:
     """A width for each number of columns."""
 
-    widths: Annotated[tuple[float, ...], Every(Length(NARROWEST, WIDEST))]
+    widths: Annotated[
+        tuple[float, ...],
+        Every(Length(NARROWEST, WIDEST)),
+        "how wide one column is, then two, and so on",
+    ]
 
 
 class PaperMeasure:

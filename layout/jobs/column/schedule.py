@@ -23,14 +23,14 @@ _DATE: Final = re.compile(r"\d{4}-\d{2}-\d{2}|\d{4}-W\d{2}(-[1-7])?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class DaySpan:
     """A day, or a whole week, by its first and its last day."""
 
     first: date
     last: date
 
 
-def span_of(text: str) -> Span | None:
+def span_of(text: str) -> DaySpan | None:
     """The day or the week that a text names, or None where it names none."""
     if not _DATE.fullmatch(text):
         return None
@@ -40,7 +40,7 @@ def span_of(text: str) -> Span | None:
         return None
     if not FIRST_YEAR <= first.year <= LAST_YEAR:
         return None
-    return Span(first, first + timedelta(WEEK - 1) if len(text) == len("2027-W01") else first)
+    return DaySpan(first, first + timedelta(WEEK - 1) if len(text) == len("2027-W01") else first)
 
 
 def week_of(day: date) -> str:

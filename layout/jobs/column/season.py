@@ -8,9 +8,9 @@ from typing import Final
 
 from layout.jobs.column.choosing import ANY
 from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
-from layout.jobs.column.ledger import Entry, Ledger
+from layout.jobs.column.ledger import Ledger, LedgerEntry
 from layout.jobs.column.measure import Measure, NoWidth, picture_width
-from layout.jobs.column.schedule import WEEKDAYS, Schedule, Span
+from layout.jobs.column.schedule import WEEKDAYS, DaySpan, Schedule
 from layout.jobs.common.job import Job
 from layout.pages.common.misfit import JobPath
 from verify.reading.problems import Problems
@@ -20,10 +20,10 @@ ORDINARY: Final = 0
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class DayKind:
     """How the days of one kind are printed, and where the job tells of them.
 
-    `width` and `depth` are millimetres; `depth` may be endless.
+    `width` and `depth` are millimetres; `depth` is infinite where it is as needed.
     """
 
     path: JobPath
@@ -46,22 +46,22 @@ class Slot:
 class Season:
     """Days that stand, days of the ledger that give way, and days to be made, each in order."""
 
-    kept: tuple[Entry, ...]
-    dropped: tuple[Entry, ...]
+    kept: tuple[LedgerEntry, ...]
+    dropped: tuple[LedgerEntry, ...]
     slots: tuple[Slot, ...]
 
 
 def schedule_of(job: Job[ColumnJob]) -> Schedule:
     """The schedule of a job. Raises Unreadable for one that can't be kept."""
-    told = job.told.schedule
+    values = job.values.schedule
     problems = Problems()
     _check_end(job, problems)
     _check_weekdays(job, problems)
     problems.raise_if_any()
-    without = frozenset(day for span in told.except_ for day in _days_of(span))
-    last = None if told.until is None else told.until.last
+    without = frozenset(day for span in values.except_ for day in _days_of(span))
+    last = None if values.until is None else values.until.last
     schedule = Schedule(
-        told.from_.first, last, told.issues or None, told.days, without, told.grades
+        values.from_.first, last, values.issues or None, values.days, without, values.grades
     )
     days = len(list(islice(schedule.days(), MOST_ISSUES + 1)))
     place = job.place(("schedule",))
@@ -73,51 +73,51 @@ def schedule_of(job: Job[ColumnJob]) -> Schedule:
     return schedule
 
 
-def kinds_of(job: Job[ColumnJob]) -> tuple[Kind, ...]:
+def kinds_of(job: Job[ColumnJob]) -> tuple[DayKind, ...]:
     """The ordinary days' kind, then those of the specials. Raises Unreadable."""
     problems = Problems()
     kinds = [_ordinary(job, problems)]
-    kinds += [_special(job, index, kinds[0], problems) for index in range(len(job.told.specials))]
+    kinds += [_special(job, index, kinds[0], problems) for index in range(len(job.values.specials))]
     problems.raise_if_any()
     return tuple(kinds)
 
 
-def _ordinary(job: Job[ColumnJob], problems: Problems) -> Kind:
-    told = job.told
-    wide = _width(job, (), (told.columns, told.measure, told.width), problems)
-    return Kind((), told.title, wide, told.depth)
+def _ordinary(job: Job[ColumnJob], problems: Problems) -> DayKind:
+    values = job.values
+    wide = _width(job, (), (values.columns, values.measure, values.width), problems)
+    return DayKind((), values.title, wide, values.depth)
 
 
-def _special(job: Job[ColumnJob], index: int, ordinary: Kind, problems: Problems) -> Kind:
+def _special(job: Job[ColumnJob], index: int, ordinary: DayKind, problems: Problems) -> DayKind:
     """As the ordinary kind where the special does not say otherwise."""
-    special, path = job.told.specials[index], ("specials", index)
+    special, path = job.values.specials[index], ("specials", index)
     wide = ordinary.width
     if special.width is not None or special.columns is not None:
-        measure = None if special.columns is None else job.told.measure
+        measure = None if special.columns is None else job.values.measure
         wide = _width(job, path, (special.columns, measure, special.width), problems)
-    depth = job.told.depth if special.depth is None else special.depth
-    return Kind(path, special.title or job.told.title, wide, depth)
+    depth = job.values.depth if special.depth is None else special.depth
+    return DayKind(path, special.title or job.values.title, wide, depth)
 
 
 def _width(
     job: Job[ColumnJob],
     path: JobPath,
-    told: tuple[int | None, Measure | None, float | None],
+    values: tuple[int | None, Measure | None, float | None],
     problems: Problems,
 ) -> float:
     """The width that columns, measure and width come to; 0 where a problem was noted."""
     try:
-        return picture_width(*told)
+        return picture_width(*values)
     except NoWidth as fault:
         problems.add(job.place((*path, fault.key)), str(fault))
         return 0.0
 
 
-def kind_of(day: date, told: ColumnJob) -> int:
+def kind_of(day: date, values: ColumnJob) -> int:
     """The kind of a day: of the special that has its weekday, or `ORDINARY`."""
     specials = (
         number
-        for number, special in enumerate(told.specials, start=ORDINARY + 1)
+        for number, special in enumerate(values.specials, start=ORDINARY + 1)
         if day.weekday() in special.days
     )
     return next(specials, ORDINARY)
@@ -142,7 +142,7 @@ def plan_season(
         number += 1
         if entry is None:
             wish = schedule.grade(day) or ANY
-            slots.append(Slot(day, number, kind_of(day, job.told), wish))
+            slots.append(Slot(day, number, kind_of(day, job.values), wish))
         elif entry.number != number:
             found = f"number {entry.number} on {day}"
             problems.expected(ledger.place(entry.line), found, f"{number} by the job's schedule")
@@ -151,10 +151,10 @@ def plan_season(
     return Season(kept, dropped, tuple(slots))
 
 
-def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Entry]) -> int:
+def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[LedgerEntry]) -> int:
     """The number of the schedule's first day: as told, else one that runs on from the ledger."""
-    if job.told.schedule.first_number:
-        return job.told.schedule.first_number
+    if job.values.schedule.first_number:
+        return job.values.schedule.first_number
     earlier = [entry.number for entry in kept if entry.day < schedule.first]
     if earlier:
         return earlier[-1] + 1
@@ -165,7 +165,7 @@ def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[Entry]
 def _check_late(
     job: Job[ColumnJob],
     schedule: Schedule,
-    kept: Sequence[Entry],
+    kept: Sequence[LedgerEntry],
     since: date | None,
     problems: Problems,
 ) -> None:
@@ -187,27 +187,27 @@ def _check_late(
 
 def _check_end(job: Job[ColumnJob], problems: Problems) -> None:
     """An end, and only one, that is not before the beginning."""
-    told: ScheduleJob = job.told.schedule
-    if told.until is not None and told.issues:
+    values: ScheduleJob = job.values.schedule
+    if values.until is not None and values.issues:
         message = "found issues beside until, expected one of the two"
         problems.add(job.place(("schedule", "issues")), message)
-    elif told.until is None and not told.issues:
+    elif values.until is None and not values.issues:
         message = "found no end, expected until: 2027-03-31 or issues: 72"
         problems.add(job.place(("schedule",)), message)
-    elif told.until is not None and told.until.last < told.from_.first:
-        found, expected = str(told.until.last), f"{told.from_.first}, its first day, or later"
+    elif values.until is not None and values.until.last < values.from_.first:
+        found, expected = str(values.until.last), f"{values.from_.first}, its first day, or later"
         problems.expected(job.place(("schedule", "until")), found, expected)
 
 
 def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
     """Grades and specials have days with an issue, and no day is of two kinds."""
-    told = job.told
-    days = told.schedule.days
-    for day in sorted(told.schedule.grades.keys() - days):
+    values = job.values
+    days = values.schedule.days
+    for day in sorted(values.schedule.grades.keys() - days):
         message = f"{WEEKDAYS[day]} has a grade, but is not among the days of the schedule"
         problems.add(job.place(("schedule", "grades")), message)
     taken: set[int] = set()
-    for index, special in enumerate(told.specials):
+    for index, special in enumerate(values.specials):
         place = job.place(("specials", index, "days"))
         for day in sorted(special.days - days):
             problems.add(place, f"{WEEKDAYS[day]} is not among the days of the schedule")
@@ -216,7 +216,7 @@ def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
         taken |= special.days
 
 
-def _days_of(span: Span) -> Iterator[date]:
+def _days_of(span: DaySpan) -> Iterator[date]:
     """Every day of a span."""
     for step in range((span.last - span.first).days + 1):
         yield span.first + timedelta(step)

@@ -12,12 +12,12 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Job(Generic[T]):
-    """What a job file says, `told`; `name` is what messages call the file."""
+    """A job file: `values` are what it says, `name` is what messages call the file."""
 
     path: Path
     name: str
     tree: Node
-    told: T
+    values: T
 
     @property
     def folder(self) -> Path:

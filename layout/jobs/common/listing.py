@@ -21,7 +21,7 @@ MOST_PUZZLES: Final = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class PuzzleGroup:
     """File names or patterns that a job lists at `path`."""
 
     path: JobPath
@@ -29,8 +29,11 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
-    """A manifest that a job lists, in which of its groups, and where the job says so."""
+class ListedFile:
+    """A manifest or a bank that a job lists.
+
+    `group` is the number of the group that it is in, `place` where the job lists it.
+    """
 
     group: int
     path: Path
@@ -38,12 +41,12 @@ class Listed:
     place: Place
 
 
-def is_bank(listed: Listed) -> bool:
+def is_bank(file: ListedFile) -> bool:
     """Whether a file holds a puzzle a line."""
-    return listed.path.suffix.lower() not in MANIFEST_SUFFIXES
+    return file.path.suffix.lower() not in MANIFEST_SUFFIXES
 
 
-def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list[Listed]:
+def listed_files(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -> list[ListedFile]:
     """The files of every group, those of a pattern in the natural order of their names.
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
@@ -52,20 +55,20 @@ def find_listed(job: AnyJob, groups: Sequence[Group], root: Path | None) -> list
     """
     base = job.folder if root is None else root
     problems = Problems()
-    listed: dict[str, Listed] = {}
+    files: dict[str, ListedFile] = {}
     for group, wanted in enumerate(groups):
         for index, pattern in enumerate(wanted.patterns):
             place = job.place((*wanted.path, index))
             for path in _matches(pattern, base, place, problems):
-                each = Listed(group, path, shown_path(path), place)
-                first = listed.setdefault(os.path.realpath(path), each)
+                each = ListedFile(group, path, shown_path(path), place)
+                first = files.setdefault(os.path.realpath(path), each)
                 if first is not each:
                     message = f"{each.name} is listed already in line {first.place.line}"
                     problems.add(place, message)
-    if len(listed) > MOST_PUZZLES:
-        problems.expected(job.tree.place, f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}")
+    if len(files) > MOST_PUZZLES:
+        problems.expected(job.tree.place, f"{len(files)} puzzles", f"at most {MOST_PUZZLES}")
     problems.raise_if_any()
-    return list(listed.values())
+    return list(files.values())
 
 
 def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list[Path]:
@@ -91,11 +94,11 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
     return found
 
 
-def read_listed(
-    listed: Sequence[Listed], workers: int | None, progress: Callable[[int], None]
+def read_files(
+    files: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
 ) -> list[Puzzle]:
     """The puzzles, in order. Raises Unreadable with the problems of all files together."""
-    read = list(in_order(_read, listed, workers, progress, lost=_unread))
+    read = list(in_order(_read, files, workers, progress, lost=_unread))
     problems = [problem for each in read if isinstance(each, tuple) for problem in each]
     puzzles = [each for each in read if isinstance(each, Puzzle)]
     problems += same_ids(puzzles)
@@ -104,17 +107,17 @@ def read_listed(
     return puzzles
 
 
-def _read(listed: Listed) -> Puzzle | tuple[Problem, ...]:
+def _read(file: ListedFile) -> Puzzle | tuple[Problem, ...]:
     """A puzzle, or what is wrong with it: problems travel between processes, errors do not."""
     try:
-        return read_puzzle(listed.path, listed.name)
+        return read_puzzle(file.path, file.name)
     except Unreadable as unreadable:
         return unreadable.problems
 
 
-def _unread(listed: Listed) -> tuple[Problem, ...]:
+def _unread(file: ListedFile) -> tuple[Problem, ...]:
     """What is told of a file that no process lived to read."""
-    return (Problem(Place(listed.name, 1, 1), "the memory there is does not suffice to read it"),)
+    return (Problem(Place(file.name, 1, 1), "the memory there is does not suffice to read it"),)
 
 
 def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:

@@ -30,7 +30,7 @@ class Making:
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class Outcome:
     """The files written, `facts` for the JSON document, and `summary`, a line for the editor."""
 
     written: tuple[Path, ...]

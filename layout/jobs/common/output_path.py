@@ -1,10 +1,10 @@
 """Where a job writes."""
 
-import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 from layout.jobs.common.job import AnyJob
+from layout.output.files import input_at
 from layout.pages.common.misfit import JobPath
 from verify.manifest.source import lies_in
 from verify.reading.node import shown
@@ -18,14 +18,9 @@ def output_path(job: AnyJob, path: JobPath, wanted: str) -> Path:
         raise _refused(job, path, wanted, "a file inside the folder of the job")
     if output.is_symlink() and not output.exists():
         raise _refused(job, path, wanted, "another; this is a link that leads to nothing")
-    if real_name(output) == real_name(job.path):
+    if input_at(output, [job.path]) is not None:
         raise _refused(job, path, wanted, "another file than the job itself")
     return output
-
-
-def real_name(path: Path) -> str:
-    """What a file is called after links are followed, on disks that tell no case apart, too."""
-    return os.path.realpath(path).casefold()
 
 
 def _refused(job: AnyJob, path: JobPath, wanted: str, expected: str) -> Unreadable:
@@ -33,11 +28,10 @@ def _refused(job: AnyJob, path: JobPath, wanted: str, expected: str) -> Unreadab
 
 
 def refuse_sources(
-    job: AnyJob, outputs: Sequence[tuple[JobPath, Path]], sources: Iterable[Path]
+    job: AnyJob, outputs: Sequence[tuple[JobPath, Path]], sources: Sequence[Path]
 ) -> None:
-    """Raises Unreadable where a job would write over something that it reads."""
-    read = set(map(real_name, sources))
+    """Raises Unreadable, at the path in the job, where an output is one of the puzzles' files."""
     for path, output in outputs:
-        if real_name(output) in read:
+        if input_at(output, sources) is not None:
             message = f'found "{shown(output.name)}", expected another file than one of the puzzles'
             raise Unreadable([Problem(job.place(path), message)])

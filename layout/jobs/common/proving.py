@@ -41,11 +41,11 @@ def unproved(puzzle: Puzzle) -> Verdict:
     return Verdict("undecided")
 
 
-def refuse_unproved(pairs: Sequence[tuple[Puzzle, Verdict]]) -> None:
+def refuse_unproved(proved: Sequence[tuple[Puzzle, Verdict]]) -> None:
     """Raises MayNotBePrinted, naming all puzzles that have not exactly one answer."""
-    lines = [_line(*pair) for pair in pairs if not pair[1].printable]
+    lines = [_line(puzzle, verdict) for puzzle, verdict in proved if not verdict.printable]
     if lines:
-        raise MayNotBePrinted(lines, (_facts(*pair) for pair in pairs))
+        raise MayNotBePrinted(lines, (_facts(*each) for each in proved))
 
 
 def _facts(puzzle: Puzzle, verdict: Verdict) -> dict[str, Any]:

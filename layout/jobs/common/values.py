@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from layout.language.words import languages
+from layout.lengths import millimetres
 from layout.pages.common.format import Trim
-from layout.record import Choice, Value, millimetres
 from verify.reading.node import Items, Node, Text, describe
 from verify.reading.problems import Problems
+from verify.reading.record import Choice, Value
 
 LATER: Final = "is not in this version yet"
 
@@ -70,7 +71,7 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
-class Several:
+class ListOf:
     """A list of at least `least` and at most `most` items: none that is endless."""
 
     item: Value
@@ -156,35 +157,6 @@ def _measured(text: str) -> tuple[float, float] | None:
     width = millimetres(match[1] + (match[2] or match[4]))
     height = millimetres(match[3] + match[4])
     return None if width is None or height is None else (width, height)
-
-
-class Isbn:
-    """An ISBN of 13 digits, with hyphens or spaces between its parts as it is to be printed."""
-
-    def read(self, node: Node, problems: Problems) -> str | None:
-        """The number with hyphens."""
-        text = "-".join(node.text.split()) if isinstance(node, Text) else ""
-        digits = text.replace("-", "")
-        if not re.fullmatch(r"97[89][0-9]{10}", digits) or not re.fullmatch("[0-9-]{13,17}", text):
-            expected = "an ISBN of 13 digits such as 979-4-1706-0345-1"
-            problems.expected(node.place, describe(node), expected)
-            return None
-        check = isbn_check_digit(digits)
-        if digits[-1] != check:
-            found = f"the check digit {digits[-1]} in {describe(node)}"
-            problems.expected(node.place, found, f"{check}; look for a slip in the number")
-            return None
-        return text
-
-    def schema(self) -> Mapping[str, Any]:
-        """Digits and hyphens, as text."""
-        return {"type": ["string", "integer"], "pattern": r"^\s*97[89][0-9 -]{10,14}\s*$"}
-
-
-def isbn_check_digit(digits: str) -> str:
-    """The last digit of an ISBN, from its first twelve (ISBN Users' Manual, section 4)."""
-    total = sum(int(digit) * (3 if index % 2 else 1) for index, digit in enumerate(digits[:12]))
-    return str(-total % 10)
 
 
 class Language:

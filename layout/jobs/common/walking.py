@@ -1,6 +1,6 @@
 """How hard each puzzle of a job is: the walks and the grades of all of them."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any, NoReturn
@@ -10,16 +10,26 @@ from layout.jobs.common.proving import MayNotBePrinted
 from verify.budget import Budget
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band, Grade, grade
+from verify.walk.told.path import ToldPath, told_path
 from verify.walk.walk import Walk, walk
 from verify.work import in_order
 
 
 @dataclass(frozen=True, slots=True)
 class Walked:
-    """A puzzle's walk, as far as it goes, and what it says of how hard the puzzle is."""
+    """A puzzle's walk, as far as it goes, and what it says of how hard the puzzle is.
+
+    `path` is how it is told; None where nothing of it is.
+    """
 
     walk: Walk
     grade: Grade
+    path: ToldPath | None = None
+
+    @property
+    def cut_short(self) -> bool:
+        """Whether its time was over before it ended."""
+        return self.walk.cut_short or (self.path is not None and self.path.cut_short)
 
     @property
     def graded(self) -> bool:
@@ -28,23 +38,30 @@ class Walked:
 
 
 def walk_all(
-    puzzles: Sequence[Puzzle], making: Making, progress: Callable[[int], None]
+    puzzles: Sequence[Puzzle],
+    making: Making,
+    progress: Callable[[int], None],
+    told: Collection[str] = (),
 ) -> list[Walked]:
-    """A walk and a grade for each puzzle, in the order of the puzzles.
+    """A walk and a grade for each puzzle, in the order of the puzzles, and how it is told.
+
+    `told` are the ids of those of which something is told.
 
     Raises MayNotBePrinted for a puzzle whose walk no process lives to finish, and where the time is
     over before a walk ends: what would be printed then were another on another machine.
     """
-    task = partial(walked, budget=making.budget)
+    task = partial(walked, budget=making.budget, told=frozenset(told))
     walks = list(in_order(task, puzzles, making.workers, progress, lost=_refuse_lost))
     refuse_cut_short(list(zip(puzzles, walks, strict=True)))
     return walks
 
 
-def walked(puzzle: Puzzle, budget: Budget) -> Walked:
-    """The walk and the grade of one puzzle."""
-    path = walk(puzzle, deadline=budget.deadline())
-    return Walked(path, grade(path))
+def walked(puzzle: Puzzle, budget: Budget, told: Collection[str] = ()) -> Walked:
+    """The walk and the grade of one puzzle, and its path where its id is among those told."""
+    deadline = budget.deadline()
+    rounds = walk(puzzle, reasons=False, deadline=deadline)
+    path = told_path(puzzle, deadline) if puzzle.id in told else None
+    return Walked(rounds, grade(rounds), path)
 
 
 def _refuse_lost(puzzle: Puzzle) -> NoReturn:
@@ -52,16 +69,14 @@ def _refuse_lost(puzzle: Puzzle) -> NoReturn:
     raise MayNotBePrinted([line], [{"file": puzzle.file, "id": puzzle.id, "verdict": "one"}])
 
 
-def refuse_cut_short(pairs: Sequence[tuple[Puzzle, Walked]]) -> None:
+def refuse_cut_short(walks: Sequence[tuple[Puzzle, Walked]]) -> None:
     """Raises MayNotBePrinted, naming all puzzles whose time was over before their walks ended."""
     why = "the time was over before its walk ended; --seconds gives more"
     lines = [
-        f"{puzzle.source}: {puzzle.id}: ungraded: {why}"
-        for puzzle, each in pairs
-        if each.walk.cut_short
+        f"{puzzle.source}: {puzzle.id}: ungraded: {why}" for puzzle, each in walks if each.cut_short
     ]
     if lines:
-        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in pairs))
+        raise MayNotBePrinted(lines, (facts_of(puzzle, each.grade) for puzzle, each in walks))
 
 
 def refuse_ungraded(puzzles: Sequence[Puzzle], walks: Sequence[Walked]) -> None:

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import MOST_GLOBS, PER_PAGE
-from layout.jobs.common.values import Language, OneOf, OutputPath, Several
-from layout.record import Number, Word
+from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
+from verify.reading.record import Number, Word
 
 MOST_FORMS: Final = 26
 """Forms are named by the letters from A to Z."""
@@ -15,36 +15,46 @@ RUNGS: Final = (1, 2, 3)
 
 @dataclass(frozen=True, slots=True)
 class WorksheetOutput:
-    """The files to be written; `key` where the key is a file of its own."""
+    """The files to be written."""
 
-    pdf: Annotated[str, OutputPath()]
-    key: Annotated[str, OutputPath()] = ""
+    pdf: Annotated[str, OutputPath(), "the file of the sheets, from the job's folder"]
+    key: Annotated[str, OutputPath(), "the file of the key, where that is a file of its own"] = ""
 
 
 @dataclass(frozen=True, slots=True)
 class WorksheetJob:
-    """Sheets for a classroom, as their job file tells them.
+    """Sheets for a classroom, as their job file tells them."""
 
-    `ladder` is how many sheets are made of one set, from calm to stiff, by its givens. `forms`
-    is how many disguises of each of them there are.
-    """
-
-    job: Literal["worksheet"]
-    title: Annotated[str, Word(200)]
-    puzzles: Annotated[tuple[str, ...], Several(Word(300), "puzzles", MOST_GLOBS)]
-    output: WorksheetOutput
-    class_: Annotated[str, Word(100)] = ""
-    instructions: Annotated[str, Word(600)] = ""
-    reader: Literal["any", "young"] = "any"
-    language: Annotated[str, Language()] = "en"
-    page: Literal["A4", "letter"] = "A4"
-    style: Annotated[str, Word(300)] = "classroom"
-    per_page: Annotated[int, OneOf(PER_PAGE)] = 2
-    name_line: bool = True
-    date_line: bool = True
-    symbols: Literal["as-written", "shapes"] = "as-written"
-    helpers: Literal["none", "edges"] = "none"
-    forms: Annotated[int, Number(1, MOST_FORMS, whole=True)] = 1
-    ladder: Annotated[int, OneOf(RUNGS)] = 1
-    first_page: bool = False
-    key: Literal["separate", "last-page", "none"] = "separate"
+    job: Annotated[Literal["worksheet"], "the kind of job: worksheet"]
+    title: Annotated[str, Word(200), "the title of the sheets"]
+    puzzles: Annotated[
+        tuple[str, ...],
+        ListOf(Word(300), "puzzles", MOST_GLOBS),
+        "files of puzzles, or patterns with *, from the job's folder",
+    ]
+    output: Annotated[WorksheetOutput, "the files to be written"]
+    class_: Annotated[str, Word(100), "for whom it is, as it is printed"] = ""
+    instructions: Annotated[str, Word(600), "your own words for the task"] = ""
+    reader: Annotated[Literal["any", "young"], "whom sentences are for; young: short ones"] = "any"
+    language: Annotated[str, Language(), "the language of all that sheets say"] = "en"
+    page: Annotated[Literal["A4", "letter"], "the size of a sheet"] = "A4"
+    style: Annotated[
+        str, Word(300), "a style sheet that comes with the program, or a file of your own"
+    ] = "classroom"
+    per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a sheet"] = 2
+    name_line: Annotated[bool, "whether there is a line for a name"] = True
+    date_line: Annotated[bool, "whether there is a line for a date"] = True
+    symbols: Annotated[
+        Literal["as-written", "shapes"], "what stands for digits; shapes: drops, stars, fish"
+    ] = "as-written"
+    helpers: Annotated[
+        Literal["none", "edges"], "edges: all digits small in open cells, to be crossed out"
+    ] = "none"
+    forms: Annotated[
+        int, Number(1, MOST_FORMS, whole=True), "in how many disguises each sheet is made"
+    ] = 1
+    ladder: Annotated[
+        int, OneOf(RUNGS), "how many sheets are made of one set, from calm to stiff, by its givens"
+    ] = 1
+    first_page: Annotated[bool, "whether a page before the sheets shows each rule at work"] = False
+    key: Annotated[Literal["separate", "last-page", "none"], "where the answers stand"] = "separate"

@@ -3,18 +3,33 @@
 from functools import partial
 from typing import Final
 
+from layout.pages.book.book_part import BookPart, ContentsEntry
+from layout.pages.book.puzzle_range import puzzle_range
+from layout.pages.common.arrangement import lay_boards
 from layout.pages.common.book import Book
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Page
-from layout.pages.common.small_boards import Look
-from layout.pages.common.table import lay_tiles
+from layout.pages.common.prose_pages import opener_pages
+from layout.pages.common.small_boards import SmallBoardLook
 
 ANCHOR: Final = "answers"
 
 
-def answer_pages(book: Book, design: Design) -> tuple[Page, ...]:
+def answers_part(book: Book, design: Design) -> BookPart:
+    """An opener, then the answers to all puzzles."""
+    entry = ContentsEntry(design.words.pages.answers, ANCHOR)
+    return BookPart(lambda _: _answers_pages(book, design), (entry,))
+
+
+def _answers_pages(book: Book, design: Design) -> tuple[Page, ...]:
+    note = puzzle_range(tuple(book.puzzles()), design)
+    opener = opener_pages(design.words.pages.answers, note, "", ANCHOR, design)
+    return (*opener, *_grid_pages(book, design))
+
+
+def _grid_pages(book: Book, design: Design) -> tuple[Page, ...]:
     """Answers, so many to a page as the job says. Raises Misfits where cells are too small."""
     look = _look(design)
     per_page = book.answers_per_page
@@ -23,13 +38,14 @@ def answer_pages(book: Book, design: Design) -> tuple[Page, ...]:
         [(numbered, ()) for numbered in puzzles[start : start + per_page]]
         for start in range(0, len(puzzles), per_page)
     ]
-    table, pages = lay_tiles(chunks, per_page, design.depth, look, design)
-    _check_cells(book, table.side, design)
+    arrangement, pages = lay_boards(chunks, per_page, design.depth, look, design)
+    _check_cells(book, arrangement.side, design)
     return tuple(
         Page(
-            partial(table.items, page, look, design),
+            partial(arrangement.items, page, look, design),
             anchors=tuple(
-                table.anchor(at, tile.numbered.answer_anchor) for at, tile in enumerate(page)
+                arrangement.anchor(at, board.numbered.answer_anchor)
+                for at, board in enumerate(page)
             ),
             head=design.words.pages.answers,
         )
@@ -37,9 +53,9 @@ def answer_pages(book: Book, design: Design) -> tuple[Page, ...]:
     )
 
 
-def _look(design: Design) -> Look:
+def _look(design: Design) -> SmallBoardLook:
     faces = design.faces
-    return Look(
+    return SmallBoardLook(
         faces.caption_number,
         faces.caption,
         None,

@@ -2,8 +2,10 @@
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Final
+from functools import partial
+from typing import Final, TypeAlias
 
+from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.design import Design
 from layout.pages.common.linked import LinkedRow, listing_pages
@@ -17,26 +19,35 @@ HANG_EMS: Final = 1.5
 """How far the page numbers below a name are indented."""
 
 
-def constructor_pages(book: Book, labels: Labels, design: Design) -> tuple[Page, ...]:
-    """As many pages as the names need; none where no puzzle has a constructor."""
-    rows = [
-        row
-        for name, puzzles in _by_constructor(book, design.words.sorting)
-        for row in _rows(name, puzzles, labels, design)
-    ]
-    if rows:
-        note = one_line(design.words.pages.constructors_note, design.faces.note)
-        rows = [LinkedRow(((0.0, note),), keep=True), LinkedRow((), keep=True), *rows]
+_Credits: TypeAlias = Sequence[tuple[str, Sequence[Numbered]]]
+"""Each constructor with his or her puzzles."""
+
+
+def constructors_part(book: Book, design: Design) -> BookPart | None:
+    """The index; None where no puzzle has a constructor."""
+    credited = _by_constructor(book, design.words.sorting)
+    if not credited:
+        return None
+    entry = ContentsEntry(design.words.pages.constructors, ANCHOR)
+    return BookPart(partial(_constructor_pages, credited, design), (entry,))
+
+
+def _constructor_pages(credited: _Credits, design: Design, labels: Labels) -> tuple[Page, ...]:
+    """As many pages as the names need."""
+    note = one_line(design.words.pages.constructors_note, design.faces.note)
+    rows = [LinkedRow(((0.0, note),), keep=True), LinkedRow((), keep=True)]
+    for name, puzzles in credited:
+        rows += _rows(name, puzzles, labels, design)
     return listing_pages(design.words.pages.constructors, ANCHOR, rows, design)
 
 
-def _by_constructor(book: Book, sorting: Mapping[str, str]) -> list[tuple[str, list[Numbered]]]:
+def _by_constructor(book: Book, sorting: Mapping[str, str]) -> _Credits:
     """Names by their last word, each with its puzzles in the order of the book."""
-    made: dict[str, list[Numbered]] = {}
+    by_name: dict[str, list[Numbered]] = {}
     for numbered in book.puzzles():
         if numbered.puzzle.credits.constructor:
-            made.setdefault(numbered.puzzle.credits.constructor, []).append(numbered)
-    return sorted(made.items(), key=lambda entry: sort_key(entry[0], sorting))
+            by_name.setdefault(numbered.puzzle.credits.constructor, []).append(numbered)
+    return sorted(by_name.items(), key=lambda entry: sort_key(entry[0], sorting))
 
 
 def sort_key(name: str, sorting: Mapping[str, str]) -> tuple[str, str]:

@@ -1,10 +1,10 @@
 """The contents: every part of the book with the page that it opens on."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
+from functools import partial
 from typing import Final
 
+from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.design import Design
 from layout.pages.common.linked import LinkedRow, listing_pages
 from layout.pages.common.page import Labels, Page
@@ -16,49 +16,30 @@ LABEL_EMS: Final = 2.4
 """Width of the column of page numbers, and the space to the titles, in ems of an entry."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """A line of the contents: level 0 is a part of the book, level 1 something in it."""
-
-    title: str
-    anchor: str
-    level: int = 0
-    note: str = ""
+def contents_part(parts: Sequence[BookPart], design: Design) -> BookPart:
+    """The contents of all parts that come after them."""
+    own = ContentsEntry(design.words.pages.contents, ANCHOR)
+    setting = partial(_contents_pages, parts, design)
+    return BookPart(setting, (own,), front_matter=True)
 
 
-def contents_pages(entries: Sequence[Entry], labels: Labels, design: Design) -> tuple[Page, ...]:
+def _contents_pages(parts: Sequence[BookPart], design: Design, labels: Labels) -> tuple[Page, ...]:
     """As many pages as the entries need."""
-    closely = _follow_closely(entries)
-    rows = [
-        row
-        for entry, close in zip(entries, closely, strict=True)
-        for row in _rows(entry, close, labels, design)
-    ]
+    rows: list[LinkedRow] = []
+    for part in parts:
+        rows += [] if part.closely else [LinkedRow()]
+        for entry in part.entries:
+            rows += _rows(entry, labels, design)
     return listing_pages(design.words.pages.contents, ANCHOR, rows, design)
 
 
-def _follow_closely(entries: Sequence[Entry]) -> list[bool]:
-    """Whether each entry and the one before are parts of a single line each."""
-    nexts = [*(entry.level for entry in entries[1:]), 0]
-    bare = [
-        not (entry.level or entry.note or following)
-        for entry, following in zip(entries, nexts, strict=True)
-    ]
-    return [False, *(one and other for one, other in pairwise(bare))]
-
-
-def _rows(entry: Entry, closely: bool, labels: Labels, design: Design) -> Iterator[LinkedRow]:
-    """A part has its note below, pages do not end between them, and an empty row above it.
-
-    It has none where it follows `closely`.
-    """
+def _rows(entry: ContentsEntry, labels: Labels, design: Design) -> Iterator[LinkedRow]:
+    """The title, and the note below it; no page ends right after a part's title."""
     faces = design.faces
     face = faces.prose.face if entry.level else faces.entry
     column = LABEL_EMS * faces.entry.size
     label = one_line(labels.get(entry.anchor, ""), face)
     at = column - 0.8 * faces.entry.size - label.width
-    if not (entry.level or closely):
-        yield LinkedRow()
     for index, line in enumerate(set_words(entry.title, face, design.measure - column)):
         links = () if index else ((at, label, entry.anchor),)
         yield LinkedRow((), not entry.level, (*links, (column, line, entry.anchor)))

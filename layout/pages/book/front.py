@@ -5,6 +5,7 @@ from functools import partial
 from typing import Final
 
 from layout.language.words import fill
+from layout.pages.book.book_part import BookPart
 from layout.pages.common.book import Book
 from layout.pages.common.design import Design, fit, stacked
 from layout.pages.common.misfit import gathered
@@ -21,7 +22,12 @@ TITLE_HEIGHT: Final = 0.27
 MOST_TITLE_LINES: Final = 4
 
 
-def front_pages(book: Book, design: Design) -> tuple[Page, ...]:
+def front_part(book: Book, design: Design) -> BookPart:
+    """What stands before the contents; no line of these leads to it."""
+    return BookPart(lambda _: _front_pages(book, design), front_matter=True)
+
+
+def _front_pages(book: Book, design: Design) -> tuple[Page, ...]:
     """Half title, a blank, title page and imprint page. Raises Misfits for long titles."""
     makers = (_half_title, _title_page, _imprint_page)
     half, title, imprint = gathered(

@@ -1,12 +1,15 @@
-"""The hints: a quiet list by number and title, in as many columns as the page holds."""
+"""The hints: a list by number and title, in as many columns as the page holds."""
 
 from collections import deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain, repeat
 from typing import Final, TypeAlias
 
 from layout.language.words import Words, fill
+from layout.pages.book.book_part import BookPart, ContentsEntry
+from layout.pages.book.puzzle_range import puzzle_range
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.caption import fitted_title
 from layout.pages.common.design import LONGEST_LABEL, Design, cap, link_over
@@ -49,13 +52,13 @@ class HintRow(LinkedRow):
     anchor: str = ""
 
 
-Block: TypeAlias = tuple[HintRow, ...]
+HintRows: TypeAlias = tuple[HintRow, ...]
 """The rows of one puzzle."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Columns:
-    """How the list is divided: so many columns, their width, and from one to the next."""
+    """The columns of the list: how many, how wide, and the step `across` to the next, in mm."""
 
     count: int
     width: float
@@ -67,26 +70,29 @@ def hinted(book: Book, words: Words) -> tuple[Hinted, ...]:
     if not book.hints:
         return ()
     found = (
-        (each, hints(each.puzzle, each.walk, words, book.hints, each.number))
+        (each, hints(each.puzzle, each.path, words, book.hints, each.number))
         for each in book.puzzles()
+        if each.path is not None
     )
-    return tuple((each, told) for each, told in found if told)
+    return tuple((each, sentences) for each, sentences in found if sentences)
 
 
-def hint_pages(
-    told: Sequence[Hinted], note: str, labels: Labels, design: Design
-) -> tuple[Page, ...]:
-    """Title, note, how to read hints, and the list; no pages where there are no hints.
+def hints_part(puzzles: Sequence[Hinted], design: Design) -> BookPart | None:
+    """The hints to all puzzles that have some; None where none has."""
+    if not puzzles:
+        return None
+    entry = ContentsEntry(design.words.pages.hints, ANCHOR)
+    return BookPart(partial(_hint_pages, puzzles, design), (entry,))
 
-    Raises Misfits for titles that are too long.
-    """
-    if not told:
-        return ()
+
+def _hint_pages(puzzles: Sequence[Hinted], design: Design, labels: Labels) -> tuple[Page, ...]:
+    """Title, note, how to read hints, and the list. Raises Misfits for titles too long."""
+    note = puzzle_range([numbered for numbered, _ in puzzles], design)
     columns = _columns(design)
     full = rows_in(design.depth, design.faces.lesser_rules)
     blocks = [
         block[start : start + full]
-        for block in (tuple(_rows(each, columns.width, labels, design)) for each in told)
+        for block in (tuple(_rows(each, columns.width, labels, design)) for each in puzzles)
         for start in range(0, len(block), full)
     ]
     head, top = _head(note, design)
@@ -115,7 +121,7 @@ def _head(note: str, design: Design) -> tuple[list[Item], float]:
 
 
 def _arranged(
-    blocks: Sequence[Block], count: int, under: int, full: int
+    blocks: Sequence[HintRows], count: int, under: int, full: int
 ) -> list[list[list[HintRow]]]:
     """Blocks by page and column: `under` rows deep on the first page, `full` on the others.
 
@@ -133,26 +139,26 @@ def _arranged(
     return [[_with_gaps(column) for column in page] for page in pages]
 
 
-def _filled(blocks: Sequence[Block], rooms: Iterator[int]) -> list[list[Block]]:
+def _filled(blocks: Sequence[HintRows], rooms: Iterator[int]) -> list[list[HintRows]]:
     """Columns of blocks, none parted; as many blocks as the rooms hold."""
-    columns: list[list[Block]] = []
+    columns: list[list[HintRows]] = []
     waiting = deque(blocks)
     for room in rooms:
         if not waiting:
             break
-        column: list[Block] = []
+        column: list[HintRows] = []
         while waiting and _depth([*column, waiting[0]]) <= room:
             column.append(waiting.popleft())
         columns.append(column)
     return columns
 
 
-def _depth(column: Sequence[Block]) -> int:
+def _depth(column: Sequence[HintRows]) -> int:
     """The rows of a column, with an empty one between blocks."""
     return sum(map(len, column)) + len(column) - 1
 
 
-def _with_gaps(column: Sequence[Block]) -> list[HintRow]:
+def _with_gaps(column: Sequence[HintRows]) -> list[HintRow]:
     """The rows of a column one after another."""
     rows: list[HintRow] = []
     for block in column:
@@ -169,9 +175,9 @@ def _columns(design: Design) -> _Columns:
     return _Columns(count, width, width + gap)
 
 
-def _rows(told: Hinted, width: float, labels: Labels, design: Design) -> Iterator[HintRow]:
+def _rows(puzzle: Hinted, width: float, labels: Labels, design: Design) -> Iterator[HintRow]:
     """Number, title and the puzzle's page, then the hints, each beginning a row."""
-    numbered, sentences = told
+    numbered, sentences = puzzle
     yield from _heading(numbered, width, labels, design)
     for sentence in sentences:
         yield from (HintRow((line,)) for line in _hanging(sentence, width, design))

@@ -5,13 +5,13 @@ from functools import partial
 from typing import Final
 
 from layout.language.wording import shared_sentences
+from layout.pages.common.arrangement import Arrangement, lay_boards
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import rule_lines, too_small
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.misfit import Misfits
 from layout.pages.common.page import Labels, Page
-from layout.pages.common.small_boards import Look, Tile
-from layout.pages.common.table import Table, lay_tiles
+from layout.pages.common.small_boards import SmallBoard, SmallBoardLook
 from layout.picture.items import Item
 from layout.type.lines import Line
 
@@ -19,7 +19,7 @@ FOOT_GAP: Final = 0.7
 """White between the last row of puzzles and the sentences at the foot, in gaps."""
 
 
-def several_pages(
+def pages_of_several(
     title: str, puzzles: Sequence[Numbered], per_page: int, design: Design
 ) -> tuple[Page, ...]:
     """Pages of so many puzzles each. Raises Misfits for long words and small cells."""
@@ -29,24 +29,25 @@ def several_pages(
     feet = [rule_lines(shared, look.rules, design.measure, design) for shared, _ in said]
     depth = design.depth - max(_foot_depth(foot, design) for foot in feet)
     chunks = [list(zip(page, own, strict=True)) for page, (_, own) in zip(pages, said, strict=True)]
-    table, tiles = lay_tiles(chunks, per_page, depth, look, design)
-    check_cells(puzzles, table.side, per_page, design)
+    arrangement, boards = lay_boards(chunks, per_page, depth, look, design)
+    check_cells(puzzles, arrangement.side, per_page, design)
     return tuple(
         Page(
-            partial(_draw, page, foot, table, look, design),
+            partial(_draw, page, foot, arrangement, look, design),
             anchors=tuple(
-                table.anchor(at, tile.numbered.puzzle_anchor) for at, tile in enumerate(page)
+                arrangement.anchor(at, board.numbered.puzzle_anchor)
+                for at, board in enumerate(page)
             ),
             head=title,
         )
-        for page, foot in zip(tiles, feet, strict=True)
+        for page, foot in zip(boards, feet, strict=True)
     )
 
 
-def puzzle_look(design: Design) -> Look:
+def puzzle_look(design: Design) -> SmallBoardLook:
     """How puzzles that share a page are lettered."""
     faces = design.faces
-    return Look(
+    return SmallBoardLook(
         faces.lesser_number,
         faces.lesser_title,
         faces.lesser_credit,
@@ -79,13 +80,13 @@ def _foot_depth(lines: Sequence[Line], design: Design) -> float:
 
 
 def _draw(
-    tiles: Sequence[Tile],
+    boards: Sequence[SmallBoard],
     foot: Sequence[Line],
-    table: Table,
-    look: Look,
+    arrangement: Arrangement,
+    look: SmallBoardLook,
     design: Design,
     labels: Labels,
 ) -> Iterator[Item]:
-    yield from table.items(tiles, look, design, labels)
+    yield from arrangement.items(boards, look, design, labels)
     y = design.depth - (len(foot) - 1) * look.rules.leading
     yield from stacked(foot, look.rules.leading, 0.0, y)

@@ -43,13 +43,13 @@ class _Caption:
 
 @dataclass(frozen=True, slots=True)
 class _Stand:
-    """Where the grid's upper edge lies, and how deep it may be."""
+    """Where the grid's upper edge lies, and how deep it may be, in millimetres."""
 
     top: float
     room: float
 
 
-def single_pages(
+def pages_of_one(
     title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
 ) -> tuple[Page, ...]:
     """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""

@@ -10,4 +10,4 @@ def references_of(numbered: Numbered, design: Design, *, hinted: bool) -> tuple[
     words = design.words.pages
     hints = Reference(words.hints_on, numbered.hints_anchor)
     answer = Reference(words.answer_on, numbered.answer_anchor)
-    return (hints, answer) if hinted and numbered.walk.rounds else (answer,)
+    return (hints, answer) if hinted and numbered.path and numbered.path.steps else (answer,)

@@ -10,6 +10,7 @@ from typing import Final
 
 from layout.language.wording import all_symbols
 from layout.language.words import Words, fill
+from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.book import Book
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
 from layout.pages.common.page import Labels, Page
@@ -24,7 +25,7 @@ from layout.pages.common.prose_pages import (
 from layout.picture.items import Anchor, Item
 from layout.type.markup import read_markup
 from layout.type.paragraph import set_words
-from layout.type.prose import Row, cut_pages
+from layout.type.prose import ProseRow, cut_pages
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import Answer, prove
 from verify.puzzle import Puzzle
@@ -87,7 +88,17 @@ def _plain_lesson(names: Sequence[str], words: Words) -> Lesson:
     )
 
 
-def teaching_pages(taught: Sequence[Lesson], design: Design) -> tuple[Page, ...]:
+def teaching_part(book: Book, design: Design) -> BookPart | None:
+    """The lessons of a book; None where it uses no rule."""
+    taught = lessons(book, design.words)
+    if not taught:
+        return None
+    part = ContentsEntry(design.words.pages.how_to_solve, ANCHOR)
+    entries = (ContentsEntry(lesson.title, lesson.anchor, level=1) for lesson in taught)
+    return BookPart(lambda _: _teaching_pages(taught, design), (part, *entries))
+
+
+def _teaching_pages(taught: Sequence[Lesson], design: Design) -> tuple[Page, ...]:
     """The pages of all lessons; the first of them opens the part."""
     return tuple(
         page
@@ -120,7 +131,7 @@ def _lesson_pages(lesson: Lesson, opens: bool, design: Design) -> Iterator[Page]
 class _Body:
     """Rows of a page, from its row `first` on."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[ProseRow, ...]
     first: int
 
     def example_top(self, design: Design) -> float:

@@ -38,8 +38,8 @@ STEP: Final = 0.97
 
 
 @dataclass(frozen=True, slots=True)
-class _Words:
-    """What is said beside a grid."""
+class _SideWords:
+    """What is said beside a grid, set for the width that the grid leaves."""
 
     numbered: Numbered
     number: Line
@@ -56,7 +56,7 @@ class _Words:
         return sum(lines for _, lines in self.references)
 
 
-def pair_pages(
+def pages_of_two(
     title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
 ) -> tuple[Page, ...]:
     """Pages of two puzzles. Raises Misfits for words that are too long and cells too small."""
@@ -82,7 +82,7 @@ def pair_pages(
 
 def _settle(
     puzzles: Sequence[Numbered], widest: float, half: float, design: Design, hinted: bool
-) -> tuple[float, list[_Words]]:
+) -> tuple[float, list[_SideWords]]:
     """The largest grids that leave their words room enough beside them, and the words.
 
     Raises Misfits for words that are too long even beside the smallest grids.
@@ -110,20 +110,22 @@ def _settle(
     return smallest, words
 
 
-def _deepest(words: Sequence[_Words], design: Design) -> float:
+def _deepest(words: Sequence[_SideWords], design: Design) -> float:
     return max(_depth(each, design) for each in words)
 
 
-def _words(puzzles: Sequence[Numbered], side: float, design: Design, hinted: bool) -> list[_Words]:
+def _words(
+    puzzles: Sequence[Numbered], side: float, design: Design, hinted: bool
+) -> list[_SideWords]:
     width = design.measure - side - design.page.gap
     return gathered(partial(_words_of, numbered, width, design, hinted) for numbered in puzzles)
 
 
-def _words_of(numbered: Numbered, width: float, design: Design, hinted: bool) -> _Words:
+def _words_of(numbered: Numbered, width: float, design: Design, hinted: bool) -> _SideWords:
     faces = design.faces
     sentences = rule_sentences(numbered.puzzle, design.words)
     references = references_of(numbered, design, hinted=hinted)
-    return _Words(
+    return _SideWords(
         numbered,
         one_line(str(numbered.number), faces.lesser_number),
         fitted_title(numbered.puzzle, faces.lesser_title, width, design),
@@ -149,18 +151,18 @@ def _fitted_gauge(numbered: Numbered, width: float, design: Design) -> Gauge | N
     return gauge(numbered.grade, words, face, marks_only=True)
 
 
-def _depth(words: _Words, design: Design) -> float:
+def _depth(words: _SideWords, design: Design) -> float:
     """How deep the words run, the line with the answer's page among them."""
     *_, last = _baselines(words, design)
     return last + len(words.rules) * design.faces.lesser_rules.leading + _drop(words, design)
 
 
-def _drop(words: _Words, design: Design) -> float:
+def _drop(words: _SideWords, design: Design) -> float:
     """From the first line with a reference to the last."""
     return (words.foot - 1) * design.faces.lesser_note.leading
 
 
-def _baselines(words: _Words, design: Design) -> tuple[float, float, float, float, float]:
+def _baselines(words: _SideWords, design: Design) -> tuple[float, float, float, float, float]:
     """First baselines of number, title, credit, grade and rule text, from the top of the grid."""
     faces = design.faces
     number = cap(faces.lesser_number)
@@ -173,7 +175,7 @@ def _baselines(words: _Words, design: Design) -> tuple[float, float, float, floa
 
 
 def _draw(
-    pair: Sequence[_Words],
+    pair: Sequence[_SideWords],
     side: float,
     tops: Sequence[float],
     design: Design,
@@ -184,7 +186,7 @@ def _draw(
 
 
 def _draw_one(
-    words: _Words, top: float, side: float, design: Design, labels: Labels
+    words: _SideWords, top: float, side: float, design: Design, labels: Labels
 ) -> Iterator[Item]:
     faces, numbered = design.faces, words.numbered
     width = design.board_width(numbered.puzzle, side, side, design.page.cells.largest)

@@ -12,12 +12,19 @@ from typing import Final
 from layout.board.board import tell_board
 from layout.board.cropped import cropped_extent
 from layout.language.words import Words
-from layout.pages.column.column_day import SHOW, ColumnDay, Previous, Setting, ShowItem
-from layout.pages.column.column_parts import Part, Stack, bare, board_part, rule_part, side_by_side
+from layout.pages.column.column_day import SHOW, ColumnDay, DayTypesetter, Previous, ShowItem
+from layout.pages.column.column_parts import (
+    ColumnPart,
+    Stack,
+    bare,
+    board_part,
+    rule_part,
+    side_by_side,
+)
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.items import Picture
-from layout.style.sheet import Style
+from layout.style.style import Style
 from verify.puzzle import Puzzle
 
 __all__ = ["SHOW", "ColumnDay", "Previous", "ShowItem", "column_picture"]
@@ -56,7 +63,7 @@ def column_picture(
     cells would be smaller than the style allows, and for words or a depth that are too small, and
     CannotDraw for what the fonts or the style can't show.
     """
-    setting = Setting(day, style, words)
+    setting = DayTypesetter(day, style, words)
     column = _Column.of(setting, width, show)
     if found := tuple(column.too_small()):
         raise Misfits(found)
@@ -90,14 +97,14 @@ class _Column:
     `answer` is the grid of an earlier day, where one is shown.
     """
 
-    setting: Setting
+    setting: DayTypesetter
     width: float
     before: tuple[ShowItem, ...]
     after: tuple[ShowItem, ...]
     answer: Puzzle | None
 
     @classmethod
-    def of(cls, setting: Setting, width: float, show: Sequence[ShowItem]) -> "_Column":
+    def of(cls, setting: DayTypesetter, width: float, show: Sequence[ShowItem]) -> "_Column":
         """The column that shows these items."""
         at = list(show).index("grid")
         previous = setting.day.previous if "previous-answer" in show else None
@@ -158,7 +165,7 @@ class _Column:
             overhang = max(round(side.height / grid.height, 6), 1.0)
             yield self._closed([*before, body], overhang)
 
-    def _closed(self, parts: Sequence[Part], overhang: float) -> Stack:
+    def _closed(self, parts: Sequence[ColumnPart], overhang: float) -> Stack:
         """The parts and the note between the lines that close the column off."""
         look = self.setting.style.column
         top, foot = rule_part(self.width, look.top), rule_part(self.width, look.rule)

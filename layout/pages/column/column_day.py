@@ -10,7 +10,7 @@ from layout.language.dates import full_date, short_date
 from layout.language.wording import rule_sentences
 from layout.language.words import Words, fill
 from layout.pages.column.column_parts import (
-    Part,
+    ColumnPart,
     bare,
     board_part,
     captioned_part,
@@ -20,7 +20,7 @@ from layout.pages.column.column_parts import (
     ruled,
     strip_part,
 )
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.face import Face, Voices
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
@@ -66,7 +66,7 @@ class ColumnDay:
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class DayTypesetter:
     """Sets what a day has in the faces of a style and the words of a language."""
 
     day: ColumnDay
@@ -79,9 +79,9 @@ class Setting:
         said = [text for item in named if (text := self._short(item)[0])]
         return ", ".join(said) or self.day.puzzle.title
 
-    def parts(self, items: Sequence[ShowItem], width: float, answer: float) -> list[Part]:
+    def parts(self, items: Sequence[ShowItem], width: float, answer: float) -> list[ColumnPart]:
         """The parts that stand for some items, texts that are short together."""
-        parts: list[Part] = []
+        parts: list[ColumnPart] = []
         for short, group in groupby(items, key=lambda item: item in _SHORT):
             if short:
                 parts += self._strip(list(group), width)
@@ -90,11 +90,11 @@ class Setting:
                 parts += self._part(item, width, answer)
         return parts
 
-    def _strip(self, items: Sequence[ShowItem], width: float) -> list[Part]:
+    def _strip(self, items: Sequence[ShowItem], width: float) -> list[ColumnPart]:
         said = [(text, face) for text, face in map(self._short, items) if text]
         return [strip_part(said, width, self.style.page.least, self.words)] if said else []
 
-    def _part(self, item: ShowItem, width: float, answer: float) -> list[Part]:
+    def _part(self, item: ShowItem, width: float, answer: float) -> list[ColumnPart]:
         look, least = self.style.column, self.style.page.least
         if item == "heading" and self.day.heading:
             face = look.faces.heading
@@ -108,14 +108,14 @@ class Setting:
             return [ruled(rule_part(width, look.rule), previous, look.gap)]
         return []
 
-    def _previous(self, previous: Previous, width: float, drawn: float) -> Part:
+    def _previous(self, previous: Previous, width: float, drawn: float) -> ColumnPart:
         faces, words = self.style.column.faces, self.words
         board = board_part(bare(previous.puzzle), self.style.board, drawn, drawn, previous.answer)
         named = fill(words.daily.previous, number=previous.number)
         said = ((named, faces.answer), (short_date(previous.date, words), faces.answer_date))
         return captioned_part(board, drawn, said, width)
 
-    def note(self, width: float) -> tuple[Part, ...]:
+    def note(self, width: float) -> tuple[ColumnPart, ...]:
         """The note with a line above it; nothing where the day has none."""
         if not self.day.note:
             return ()

@@ -41,8 +41,11 @@ BESIDE_CAPTION: Final = 2.4
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """Something of a height that is drawn when its place is known; `above` is white, in gaps."""
+class ColumnPart:
+    """A part of the column that is `height` millimetres deep.
+
+    `draw` gives its items from its upper left corner; `above` is the white over it, in gaps.
+    """
 
     height: float
     draw: Callable[[], Iterable[Item]]
@@ -53,16 +56,17 @@ class Part:
 class Stack:
     """Parts below one another, the last at the foot.
 
-    `overhang` is how deep the words beside a grid are in depths of it, 1 where they are no deeper.
+    `gap` is millimetres. `overhang` is the depth of the words beside a grid as a share of the
+    grid's, 1 where they are no deeper.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[ColumnPart, ...]
     gap: float
     overhang: float = 1.0
 
     @property
     def height(self) -> float:
-        """What it needs."""
+        """The least depth, in millimetres."""
         above = fsum(part.above for part in self.parts[1:])
         return fsum(part.height for part in self.parts) + above * self.gap
 
@@ -78,13 +82,13 @@ class Stack:
             y += part.height
 
 
-def ruled(one: Part, other: Part, gap: float) -> Part:
+def ruled(one: ColumnPart, other: ColumnPart, gap: float) -> ColumnPart:
     """Two parts that stay together, one of them a line."""
     stack = Stack((one, other), gap)
-    return Part(stack.height, lambda: stack.items(stack.height, 0.0), one.above)
+    return ColumnPart(stack.height, lambda: stack.items(stack.height, 0.0), one.above)
 
 
-def side_by_side(grid: Part, side: Stack, left: float, *, foot: bool) -> Part:
+def side_by_side(grid: ColumnPart, side: Stack, left: float, *, foot: bool) -> ColumnPart:
     """A grid, and parts that start that far to the right of its left edge."""
     height = max(grid.height, side.height)
 
@@ -92,23 +96,25 @@ def side_by_side(grid: Part, side: Stack, left: float, *, foot: bool) -> Part:
         yield from grid.draw()
         yield Group(left, 0.0, tuple(side.items(height if foot else side.height, 0.0)))
 
-    return Part(height, draw)
+    return ColumnPart(height, draw)
 
 
-def rule_part(width: float, line: float, above: float = 1.0) -> Part:
+def rule_part(width: float, line: float, above: float = 1.0) -> ColumnPart:
     """A line across a width."""
     stroke = Stroke((polyline([(0.0, line / 2), (width, line / 2)]),), line)
-    return Part(line, lambda: (stroke,), above)
+    return ColumnPart(line, lambda: (stroke,), above)
 
 
-def heading_part(text: str, face: Face, width: float, least: float, words: Words) -> Part:
+def heading_part(text: str, face: Face, width: float, least: float, words: Words) -> ColumnPart:
     """The heading; raises Misfits where it is too long."""
     lines, face = _fitted(text, face, width, least, words)
     height = cap(face) + (len(lines) - 1) * face.leading
-    return Part(height, partial(stacked, lines, face.leading, 0.0, cap(face)), above=0.75)
+    return ColumnPart(height, partial(stacked, lines, face.leading, 0.0, cap(face)), above=0.75)
 
 
-def strip_part(said: Sequence[tuple[str, Face]], width: float, least: float, words: Words) -> Part:
+def strip_part(
+    said: Sequence[tuple[str, Face]], width: float, least: float, words: Words
+) -> ColumnPart:
     """Short texts, as many on a line as it holds, spread from its left end to its right."""
     rows = list(_rows([_fitted(text, face, width, least, words) for text, face in said], width))
     first, leadings = rows[0][1], [face.leading for _, face in rows[1:]]
@@ -120,7 +126,7 @@ def strip_part(said: Sequence[tuple[str, Face]], width: float, least: float, wor
             yield from _spread(row, width, y)
             y += leading
 
-    return Part(height, draw, above=0.65)
+    return ColumnPart(height, draw, above=0.65)
 
 
 def _fitted(
@@ -162,24 +168,24 @@ def _spread(row: Sequence[Line], width: float, y: float) -> Iterator[Item]:
         x += line.width + free
 
 
-def prose_part(text: str, voices: Voices, width: float, words: Words) -> Part:
+def prose_part(text: str, voices: Voices, width: float, words: Words) -> ColumnPart:
     """A paragraph."""
     runs = plain_run(text, words.quote_marks)
     lines = set_paragraph(runs, voices, width, language=words.language)
     height = cap(voices) + (len(lines) - 1) * voices.leading
-    return Part(height, partial(stacked, lines, voices.leading, 0.0, cap(voices)))
+    return ColumnPart(height, partial(stacked, lines, voices.leading, 0.0, cap(voices)))
 
 
 def board_part(
     puzzle: Puzzle, style: BoardStyle, board: float, width: float, answer: Grid | None = None
-) -> Part:
+) -> ColumnPart:
     """A board `board` millimetres wide, in the middle of the width."""
     left = (width - board) / 2
 
     def draw() -> Iterator[Item]:
         yield Group(left, 0.0, (cropped_board(puzzle, style, board, answer),))
 
-    return Part(cropped_extent(puzzle, style).height(board), draw)
+    return ColumnPart(cropped_extent(puzzle, style).height(board), draw)
 
 
 def bare(puzzle: Puzzle) -> Puzzle:
@@ -195,8 +201,8 @@ def bare(puzzle: Puzzle) -> Puzzle:
 
 
 def captioned_part(
-    board: Part, drawn: float, said: Sequence[tuple[str, Face]], width: float
-) -> Part:
+    board: ColumnPart, drawn: float, said: Sequence[tuple[str, Face]], width: float
+) -> ColumnPart:
     """A board `drawn` millimetres wide, its caption to its right or, where that fails, above it."""
     beside = width - drawn - BESIDE_CAPTION
     if all(_fits_beside(text, face, beside) for text, face in said):
@@ -210,7 +216,7 @@ def captioned_part(
         yield Group(left, 0.0, tuple(caption.draw()))
         yield Group(0.0, top, tuple(board.draw()))
 
-    return Part(max(under + board.height, caption.height), draw, above=0.8)
+    return ColumnPart(max(under + board.height, caption.height), draw, above=0.8)
 
 
 def _fits_beside(text: str, face: Face, width: float) -> bool:
@@ -220,7 +226,7 @@ def _fits_beside(text: str, face: Face, width: float) -> bool:
     return len(set_words(text, face, width)) <= LINES_BESIDE
 
 
-def _caption(said: Sequence[tuple[str, Face]], width: float) -> Part:
+def _caption(said: Sequence[tuple[str, Face]], width: float) -> ColumnPart:
     """Short texts below one another."""
     lines = [(line, face) for text, face in said for line in set_words(text, face, width)]
     first = cap(lines[0][1])
@@ -232,4 +238,4 @@ def _caption(said: Sequence[tuple[str, Face]], width: float) -> Part:
             y += face.leading if index else 0.0
             yield from line.at(0.0, y)
 
-    return Part(height, draw)
+    return ColumnPart(height, draw)

@@ -15,7 +15,7 @@ from layout.language.wording import rule_sentences
 from layout.language.words import Words, fill
 from layout.pages.column.column import ColumnDay
 from layout.picture.items import Picture
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.telling.board_in_words import board_in_words
 from layout.type.typography import polish
 from layout.writers.svg import svg_of_picture

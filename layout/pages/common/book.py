@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
+from layout.pages.common.misfit import JobPath
+from layout.telling.level import Level
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
-from verify.walk.walk import Walk
+from verify.walk.told.path import ToldPath
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +19,7 @@ class Numbered:
     number: int
     puzzle: Puzzle
     answer: Answer
-    walk: Walk
+    path: ToldPath | None
     grade: Grade
 
     @property
@@ -61,11 +64,27 @@ class Imprint:
 
 
 @dataclass(frozen=True, slots=True)
+class WalkChoice:
+    """How much of a walk is printed: the level, on so many pages at the most, with which marks.
+
+    `limit` is where the most pages stand in the job.
+    """
+
+    level: Level = Level.WHOLE
+    most_pages: int | None = None
+    every_mark: bool = False
+    limit: JobPath = ()
+
+
+USUAL_CHOICE: Final = WalkChoice()
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
-    `hints` is how many each puzzle has at the most, `walks` the puzzles whose whole solve path is
-    printed.
+    `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
+    printed, and `walk_choice` how much of it.
     """
 
     title: str
@@ -76,6 +95,7 @@ class Book:
     answers_per_page: int
     hints: int = 0
     walks: tuple[Numbered, ...] = ()
+    walk_choice: WalkChoice = USUAL_CHOICE
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

@@ -36,7 +36,7 @@ class Design:
 
     @property
     def faces(self) -> Faces:
-        """The faces of the sheet."""
+        """The faces of the style sheet."""
         return self.page.faces
 
     @property

@@ -60,9 +60,9 @@ def hidden(binding: Binding, pages: int) -> float:
 
 
 def page_format(trim: Trim, style: PageStyle, pages: int) -> Format:
-    """The format of a book of so many pages: margins by the sheet, none under what is safe.
+    """The format of a book of so many pages: margins by the style sheet, none under what is safe.
 
-    With 0 pages it is that of loose sheets, whose margins are seen whole.
+    With 0 pages it is that of loose leaves, whose margins are seen whole.
     """
     margins, faces = style.margins, style.faces
     inside = max(margins.inside * trim.width, SAFE) + hidden(style.binding, pages)

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from layout.language.words import GradeWords, fill
+from layout.language.book_words import GradeWords
+from layout.language.words import fill
 from layout.pages.common.book import Numbered
 from layout.picture.items import Contour, Fill, Group, Item, Stroke
 from layout.type.face import Face

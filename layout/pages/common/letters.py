@@ -1,4 +1,4 @@
-"""Whether the fonts of a sheet have every letter that a book needs."""
+"""Whether the fonts of a style sheet have every letter that a book needs."""
 
 import unicodedata
 from collections.abc import Iterable, Iterator
@@ -9,7 +9,7 @@ from layout.pages.common.book import Book
 from layout.pages.common.misfit import JobPath, Misfit, Misfits
 from layout.style.board import BoardStyle
 from layout.style.page import Faces
-from layout.style.sheet import Style
+from layout.style.style import Style
 from layout.type.face import Face
 from layout.type.fonts import font, named
 from verify.puzzle import Puzzle
@@ -19,7 +19,7 @@ IGNORED: Final = "\n\t\u00ad"
 
 
 def check_letters(book: Book, style: Style) -> None:
-    """Raises Misfits for every text with a letter that a font of the sheet lacks."""
+    """Raises Misfits for every text with a letter that a font of the style sheet lacks."""
     check_texts(_job_texts(book), (numbered.puzzle for numbered in book.puzzles()), style)
 
 

@@ -9,14 +9,14 @@ from layout.pages.common.page import Page, fixed
 from layout.pages.common.prose_pages import WHITE, chapter_title, rows_below, rows_in
 from layout.picture.items import Anchor, Item
 from layout.type.lines import Line
-from layout.type.prose import Row, cut_pages
+from layout.type.prose import ProseRow, cut_pages
 
 WHITE_AT_TOP: Final = 1.4
 """White under a title at the top of a page, in leadings."""
 
 
 @dataclass(frozen=True, slots=True)
-class LinkedRow(Row):
+class LinkedRow(ProseRow):
     """A row some lines of which are links: where each starts, and the anchor it leads to."""
 
     links: tuple[tuple[float, Line, str], ...] = ()

@@ -32,13 +32,13 @@ class Misfits(Exception):  # noqa: N818 - what befell the words, in the editor's
 
 def gathered(makers: Iterable[Callable[[], T]]) -> list[T]:
     """What each maker makes; raises Misfits with those of all makers."""
-    made: list[T] = []
+    results: list[T] = []
     found: list[Misfit] = []
     for make in makers:
         try:
-            made.append(make())
+            results.append(make())
         except Misfits as misfits:
             found += misfits.found
     if found:
         raise Misfits(found)
-    return made
+    return results

@@ -39,8 +39,8 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """Pages that belong together; the first of them is a recto."""
+class PartPages:
+    """The pages of a part of a book; the first of them is a recto."""
 
     pages: tuple[Page, ...]
     front_matter: bool = False

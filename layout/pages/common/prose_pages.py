@@ -11,7 +11,7 @@ from layout.picture.items import Anchor, Item
 from layout.type.face import Voices
 from layout.type.markup import read_markup
 from layout.type.paragraph import one_line
-from layout.type.prose import Row, cut_pages
+from layout.type.prose import ProseRow, cut_pages
 
 OPENING: Final = 0.16
 """Where the title of a part stands, as a share of the text area's depth from its top."""
@@ -67,7 +67,7 @@ def rows_below(y: float, voices: Voices, white: float = WHITE) -> int:
     return ceil((y + white * voices.leading - cap(voices)) / voices.leading)
 
 
-def row_items(rows: Sequence[Row], first: int, voices: Voices) -> Iterator[Item]:
+def row_items(rows: Sequence[ProseRow], first: int, voices: Voices) -> Iterator[Item]:
     """Rows on the baseline grid of the text area, from its row `first` (0 is the topmost)."""
     for index, row in enumerate(rows, start=first):
         for x, line in row.lines:

@@ -1,84 +1,242 @@
-"""The pages of one walk: the puzzle with what matters most, then a diagram for each step."""
+"""The pages of one walk: the puzzle with what matters most, then its steps with diagrams."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
-from layout.board.board import draw_board
-from layout.board.step import draw_step
+from layout.board.step import draw_clean, draw_step, least_step_side
 from layout.language.wording import rule_sentences
 from layout.language.words import fill
+from layout.pages.common.book import USUAL_CHOICE, WalkChoice
 from layout.pages.common.caption import fitted_credit, fitted_title
 from layout.pages.common.design import Design, stacked
 from layout.pages.common.gauge import gauge
-from layout.pages.common.page import Page, Reference, fixed
+from layout.pages.common.misfit import Misfit, Misfits
+from layout.pages.common.page import Labels, Page, Reference, fixed
 from layout.pages.common.prose_pages import rows_below
-from layout.pages.walk.walk_blocks import Block, Runs, block, words_alone
+from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
-from layout.picture.items import Anchor, Item
+from layout.picture.items import Anchor, Item, Picture
+from layout.telling.level import Level
 from layout.telling.names import technique_key
-from layout.telling.step_pictures import StepPicture, step_pictures
-from layout.telling.telling import Paragraph, Telling, tell_walk
-from layout.type.lines import Line
-from layout.type.markup import Run
+from layout.telling.step_pictures import Cut, Piece, StepPicture, cut_walk, divisible, least_needed
+from layout.telling.telling import Telling, tell_walk
 from layout.type.paragraph import one_line, set_words
-from layout.type.typography import TIE, polish
+from layout.type.typography import polish
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
-from verify.walk.walk import Walk
+from verify.walk.report.replay import Scene
+from verify.walk.told.path import ToldPath
 
-UNDER_HEAD: Final = 2.6
+UNDER_HEAD: Final = 2.4
 """White between the words of a head and the puzzle, in leadings."""
 
-FEWEST_ROWS: Final = 3
+MOST_SPREAD: Final = 5
+"""Rows of white that are added between blocks where a page has them to spare."""
+
+FEWEST_ROWS: Final = 4
 """Rows of words that stay together on either side of a turned page."""
+
+LESS: Final = {
+    Level.EVERY: Level.WHOLE,
+    Level.FIRST_TIMER: Level.WHOLE,
+    Level.WHOLE: Level.MOMENTS,
+}
+"""The level that tells less than each."""
+
+KEPT_DIAGRAMS: Final = 2
+"""Diagrams that are kept rather than tell as much: of where it breaks open, and of the crux."""
+
+MOST_PARTS: Final = 6
+"""Parts that a paragraph is told in where it has no room on one page."""
+
+
+LEAST_OPENING: Final = 0.6
+"""The least share of its width that the clean puzzle keeps to stay on the page of the head."""
 
 
 @dataclass(frozen=True, slots=True)
-class Path:
+class PrintedWalk:
     """A puzzle with its walk and grade; `number` is the puzzle's in a book, or empty.
 
     `anchor` names its first page and starts the names of its diagrams.
     """
 
     puzzle: Puzzle
-    walk: Walk
+    walk: ToldPath
     grade: Grade
     anchor: str
     number: str = ""
+    choice: WalkChoice = USUAL_CHOICE
 
 
 @dataclass(slots=True)
-class _Sheet:
-    """A page that is being filled: its items and anchors, and its first row that is free."""
+class _FilledPage:
+    """A page that is being filled: its head, blocks with their rows, and its first free row.
+
+    `overflows` where words of a block run on from it or onto it.
+    """
 
     row: int
     items: list[Item]
-    anchors: list[Anchor]
+    blocks: list[tuple[int, WalkBlock]]
+    overflows: bool = False
+
+    def finished(self, grid: WalkGrid, *, spread: bool) -> tuple[list[Item], list[Anchor]]:
+        """Items and anchors; with `spread` some of the white below goes between the blocks."""
+        gaps = len(self.blocks) - 1
+        spread = spread and gaps > 0 and not self.overflows
+        more = min((grid.capacity - self.row) // (gaps + 1), MOST_SPREAD) if spread else 0
+        items, anchors = list(self.items), list[Anchor]()
+        for index, (row, each) in enumerate(self.blocks):
+            row += index * more
+            items += each.items(row, grid)
+            if each.anchor:
+                anchors.append(Anchor(each.anchor, grid.top(row)))
+        return items, anchors
 
 
-def walk_pages(path: Path, design: Design, reference: Reference | None = None) -> tuple[Page, ...]:
+def walk_pages(
+    path: PrintedWalk, design: Design, reference: Reference | None = None
+) -> tuple[Page, ...]:
     """All pages of a walk; the reference stands in the foot of the first.
 
-    Raises Misfits for a title or a name that is too long, and for cells that are too small.
+    Raises Misfits for a title or a name that is too long, for cells that are too small, and where
+    the walk takes more pages than it may even when the least is told.
     """
-    grid = walk_grid(path.puzzle, design)
-    head, y = _head(path, design)
-    first = _Sheet(rows_below(y, grid.voices, UNDER_HEAD), head, [Anchor(path.anchor, 0.0)])
-    sheets = _filled(first, list(_blocks(path, first.row, grid)), grid)
+    grid = walk_grid(path.puzzle, design, every_mark=path.choice.every_mark)
+    filled = _Chapter(path, grid).pages()
     title = polish(path.puzzle.title, design.words.quote_marks)
-    return tuple(
-        Page(
-            fixed(sheet.items),
-            tuple(sheet.anchors),
-            head=title if index else "",
-            references=() if index or reference is None else (reference,),
+    pages: list[Page] = []
+    for index, page in enumerate(filled):
+        items, anchors = page.finished(grid, spread=index < len(filled) - 1)
+        begins = [] if index else [Anchor(path.anchor, 0.0)]
+        own = Anchor(page_anchor(path.anchor, index), 0.0)
+        pages.append(
+            Page(
+                fixed(items),
+                (*begins, own, *anchors),
+                head=title if index else "",
+                references=() if index or reference is None else (reference,),
+            )
         )
-        for index, sheet in enumerate(sheets)
-    )
+    return tuple(pages)
 
 
-def _head(path: Path, design: Design) -> tuple[list[Item], float]:
+def page_anchor(walk: str, index: int) -> str:
+    """The name of a walk's page, the first one 0."""
+    return f"{walk}-page-{index + 1}"
+
+
+def count_pages(walk: str, labels: Labels) -> int:
+    """The pages that a walk takes in a book, by the anchors of the book."""
+    count = 0
+    while page_anchor(walk, count) in labels:
+        count += 1
+    return count
+
+
+class _Chapter:
+    """Sets one walk, with less and less of it until it has no more pages than it may."""
+
+    def __init__(self, path: PrintedWalk, grid: WalkGrid) -> None:
+        self._path, self._grid, self._design = path, grid, grid.design
+        self._pictures: dict[tuple[Level, Piece], Picture] = {}
+        self._cuts: dict[tuple[Level, tuple[tuple[int, int], ...]], Cut] = {}
+
+    def pages(self) -> list[_FilledPage]:
+        """The pages. Raises Misfits where they are too many."""
+        choice = self._path.choice
+        least: list[_FilledPage] = []
+        for level, telling, without in self._ways():
+            pages = self._set(level, telling, without)
+            if choice.most_pages is None or len(pages) <= choice.most_pages:
+                return pages
+            least = pages
+        message = (
+            f'the walk of "{self._path.puzzle.title}" takes {len(least)} pages when the least '
+            f"is told; the most is {choice.most_pages}"
+        )
+        raise Misfits([Misfit(message, choice.limit)])
+
+    def _ways(self) -> Iterator[tuple[Level, Telling, frozenset[int]]]:
+        """All of it, then fewer diagrams, then less told, with fewer diagrams again."""
+        path = self._path
+        level: Level | None = path.choice.level
+        while level is not None:
+            telling = tell_walk(path.puzzle, path.walk, self._design.words, level)
+            order, less = least_needed(telling), LESS.get(level)
+            # While less can be told, the diagrams of what matters most stay.
+            most = len(order) if less is None else max(len(order) - KEPT_DIAGRAMS, 0)
+            for count in range(most + 1):
+                yield level, telling, frozenset(order[:count])
+            level = less
+
+    def _set(self, level: Level, telling: Telling, without: frozenset[int]) -> list[_FilledPage]:
+        """The pages with these diagrams; a paragraph without room on a page is told in parts."""
+        most = {
+            number: min(count, MOST_PARTS)
+            for number, count in divisible(self._path.puzzle, telling).items()
+        }
+        parts: dict[int, int] = {}
+        while True:
+            shown = self._cut(level, telling, parts).pictures(without)
+            blocks = [self._block(level, each) for each in shown]
+            too_long = {
+                each.last.number
+                for each, of in zip(shown, blocks, strict=True)
+                if of.rows > self._grid.capacity
+                and parts.get(each.last.number, 1) < most.get(each.last.number, 1)
+            }
+            if not too_long:
+                return self._filled(telling, blocks)
+            for number in too_long:
+                parts[number] = parts.get(number, 1) + 1
+
+    def _cut(self, level: Level, telling: Telling, parts: Mapping[int, int]) -> Cut:
+        """A telling in its parts, cut once."""
+        key = level, tuple(sorted(parts.items()))
+        if key not in self._cuts:
+            self._cuts[key] = cut_walk(self._path.puzzle, telling, parts)
+        return self._cuts[key]
+
+    def _filled(self, telling: Telling, blocks: Sequence[WalkBlock]) -> list[_FilledPage]:
+        head, y = _head(self._path, self._design)
+        row = rows_below(y, self._grid.voices, UNDER_HEAD)
+        first = _FilledPage(row, head, [])
+        opening = _opening(self._path.puzzle, telling, row, self._grid)
+        ends = [words_alone([self._passage(telling.end)], self._grid)] if telling.end else []
+        return _fill(first, [opening, *blocks, *ends], self._grid)
+
+    def _block(self, level: Level, shown: StepPicture) -> WalkBlock:
+        passages = [
+            self._passage(each.words, "" if each.part else str(each.number))
+            for each in shown.pieces
+        ]
+        if shown.scene is None:
+            return words_alone(passages, self._grid)
+        anchor = "" if shown.last.part else f"{self._path.anchor}-{shown.last.number}"
+        picture = self._picture(level, shown.last, shown.scene)
+        return block(picture, passages, self._grid, anchor)
+
+    def _picture(self, level: Level, piece: Piece, scene: Scene) -> Picture:
+        """A diagram, drawn once."""
+        key = level, piece
+        if key not in self._pictures:
+            self._pictures[key] = draw_step(
+                self._path.puzzle,
+                self._design.board,
+                self._grid.diagram,
+                scene,
+                every_mark=self._path.choice.every_mark,
+            )
+        return self._pictures[key]
+
+    def _passage(self, words: str, number: str = "") -> Passage:
+        return Passage(polish(words, self._design.words.quote_marks), number)
+
+
+def _head(path: PrintedWalk, design: Design) -> tuple[list[Item], float]:
     """Title, constructor, grade and hardest technique, and the baseline of the last of them."""
     faces, puzzle = design.faces, path.puzzle
     number = one_line(path.number, faces.number)
@@ -114,86 +272,59 @@ def _hardest(grade: Grade, design: Design) -> str:
     return polish(fill(walk.hardest, technique=technique), design.words.quote_marks)
 
 
-def _blocks(path: Path, row: int, grid: WalkGrid) -> Iterator[Block]:
-    """The puzzle with its rules and the summary, each diagram, and how the walk ends.
+def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> WalkBlock:
+    """The clean puzzle with its words, smaller than diagrams where the head leaves less room.
 
-    `row` is the first one under the head.
+    Where it would be too small to read, the words alone.
     """
-    design, puzzle = grid.design, path.puzzle
-    telling = tell_walk(puzzle, path.walk, design.words)
-    yield _opening(puzzle, telling, row, grid)
-    for shown in step_pictures(puzzle, telling):
-        yield _step_block(shown, path, grid)
-    if telling.end:
-        yield words_alone([(Run(_polished(telling.end, design)),)], grid)
-
-
-def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Block:
-    """The clean puzzle with its words, smaller than diagrams where the head leaves less room."""
     design = grid.design
-    rules = " ".join(rule_sentences(puzzle, design.words))
-    rule, summary = (Run(_polished(words, design)) for words in (rules, telling.summary))
-    said = [(rule,), (), (summary,)]
-    opening = block(draw_board(puzzle, design.board, grid.diagram), "", said, grid)
-    over = row + opening.depth + len(opening.under) - grid.capacity
+    quotes = design.words.quote_marks
+    rules = polish(" ".join(rule_sentences(puzzle, design.words)), quotes)
+    said = [Passage(rules), Passage(""), Passage(polish(telling.summary, quotes), voice="italic")]
+    opening = block(draw_clean(puzzle, design.board, grid.diagram), said, grid)
+    over = row + opening.rows - grid.capacity
     if over <= 0 or opening.picture is None:
         return opening
     room = opening.picture.height - over * grid.voices.leading
-    width = design.board_width(puzzle, grid.diagram, room)
-    return block(draw_board(puzzle, design.board, width), "", said, grid)
+    smaller = grid.extent.within(grid.diagram, room)
+    side = least_step_side(puzzle, design.board, every_mark=False, told=False)
+    if smaller < LEAST_OPENING * grid.diagram or grid.extent.side(smaller) < side:
+        return words_alone(said, grid)
+    return block(draw_clean(puzzle, design.board, smaller), said, grid)
 
 
-def _step_block(shown: StepPicture, path: Path, grid: WalkGrid) -> Block:
-    design = grid.design
-    picture = draw_step(path.puzzle, design.board, grid.diagram, shown.scene)
-    caption = fill(design.words.walk.step_caption, number=shown.number)
-    words = [_told(paragraph, design) for paragraph in shown.paragraphs]
-    return block(picture, caption, words, grid, f"{path.anchor}-{shown.number}")
-
-
-def _told(paragraph: Paragraph, design: Design) -> Runs:
-    """Number and words of a paragraph; a technique has its name before them."""
-    number = Run(f"{paragraph.number}{TIE}{TIE}", "bold")
-    step, words = paragraph.steps[0], Run(_polished(paragraph.words, design))
-    if step.places:
-        return number, words
-    name = design.words.walk.techniques[technique_key(step.technique)].name
-    called = f"{name[:1].upper()}{name[1:]}."
-    return number, Run(f"{_polished(called, design)} ", "italic"), words
-
-
-def _polished(text: str, design: Design) -> str:
-    return polish(text, design.words.quote_marks)
-
-
-def _filled(first: _Sheet, blocks: Sequence[Block], grid: WalkGrid) -> list[_Sheet]:
-    """Blocks one after the other, on as many pages as they need."""
-    sheets = [first]
+def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> list[_FilledPage]:
+    """Blocks one after the other, each whole on a page if one has room for it."""
+    pages = [first]
     for each in blocks:
-        needed = each.depth + min(len(each.under), FEWEST_ROWS)
-        if sheets[-1].row + needed > grid.capacity:
-            sheets.append(_Sheet(0, [], []))
-        sheet = sheets[-1]
-        if each.anchor:
-            sheet.anchors.append(Anchor(each.anchor, grid.top(sheet.row)))
-        sheet.items += each.items(sheet.row, grid)
-        sheet.row += each.depth
-        _run_on(each.under, sheets, grid)
-        sheets[-1].row += GAP_ROWS
-    return sheets
+        needed = each.rows
+        if needed > grid.capacity or each.picture is None:
+            needed = each.depth + min(len(each.under), FEWEST_ROWS)
+        if pages[-1].row + needed > grid.capacity:
+            pages.append(_FilledPage(0, [], []))
+        _put(each, pages, grid)
+        pages[-1].row += GAP_ROWS
+    return pages
 
 
-def _run_on(lines: Sequence[Line], sheets: list[_Sheet], grid: WalkGrid) -> None:
-    """The words under a picture, over as many pages as they run."""
-    left = list(lines)
-    while left:
-        sheet = sheets[-1]
-        room = grid.capacity - sheet.row
+def _put(block: WalkBlock, pages: list[_FilledPage], grid: WalkGrid) -> None:
+    """A block on the last page, its words under it on as many pages as they run.
+
+    Where words stand under diagrams, each of these pages has the diagram again.
+    """
+    page, left = pages[-1], block.under
+    while True:
+        room = grid.capacity - page.row - block.depth
         if room < len(left):
             # No fewer than a few rows are sent ahead.
             room = min(room, max(len(left) - FEWEST_ROWS, 1))
         now, left = left[:room], left[room:]
-        sheet.items += stacked(now, grid.voices.leading, 0.0, grid.baseline(sheet.row))
-        sheet.row += len(now)
-        if left:
-            sheets.append(_Sheet(0, [], []))
+        part = replace(block, under=now)
+        page.blocks.append((page.row, part))
+        page.row += part.rows
+        if not left:
+            return
+        page.overflows = True
+        block = replace(block, anchor="") if grid.stacked else WalkBlock(None, (), (), 0)
+        page = _FilledPage(0, [], [], overflows=True)
+        pages.append(page)

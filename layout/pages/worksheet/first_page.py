@@ -20,7 +20,7 @@ from layout.type.paragraph import set_words
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.walk.report.opening import opening
-from verify.walk.walk import Round, Walk
+from verify.walk.told.path import as_told
 
 GRID_SHARE: Final = 0.27
 """The width of an example's grid, as a share of the measure."""
@@ -121,9 +121,8 @@ def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
 
 def _first_steps(puzzle: Puzzle, names: frozenset[str], words: Words) -> Iterator[str]:
     """How to begin, in words."""
-    rounds = tuple(Round(step.technique, (step,), 1) for step in opening(puzzle, names))
-    begun = Walk(rounds, (), finished=False)
-    return (told.words for told in tell_walk(puzzle, begun, words).steps)
+    begun = as_told(puzzle, opening(puzzle, names))
+    return (told.words for told in tell_walk(puzzle, begun, words).steps if told.words)
 
 
 def _depth(example: _Example, design: Design) -> float:

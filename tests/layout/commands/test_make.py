@@ -2,13 +2,13 @@
 
 import json
 import os
+from functools import partial
 
 import pytest
 
 from layout.command import main
 from layout.jobs.book import make_book as making
 from layout.jobs.common.read_back import FaultyFile, read_back
-from layout.output import journal
 from layout.output.folder_lock import LOCK
 from layout.output.write import Outputs, write_whole
 from layout.pages.common.format import Trim
@@ -241,7 +241,7 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     def full(source, target):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(journal.os, "replace", full)
+    monkeypatch.setattr(os, "replace", full)
     code, _, err = told(capsys, job)
     monkeypatch.undo()
     assert code == 2
@@ -249,7 +249,7 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     assert untouched(earlier)
 
 
-@pytest.mark.parametrize("stage", ["read_listed", "prove_all", "walk_all", "lay_out", "write_all"])
+@pytest.mark.parametrize("stage", ["read_files", "prove_all", "walk_all", "lay_out", "write_all"])
 def test_an_interrupt_leaves_the_earlier_file(job, earlier, capsys, monkeypatch, stage):
     def stop(*arguments):
         raise KeyboardInterrupt
@@ -274,7 +274,7 @@ def test_a_file_is_read_back_before_it_takes_its_name(tmp_path):
         (data, larger),
     ):
         with pytest.raises(FaultyFile):
-            write_whole(path, fault, lambda beside, expected=expected: read_back(beside, expected))
+            write_whole(path, fault, partial(read_back, document=expected))
         assert path.read_bytes() == b"the earlier book"
         assert list(tmp_path.iterdir()) == [path]
     write_whole(path, data, lambda beside: read_back(beside, document))

@@ -1,6 +1,7 @@
 """`reglet walk --pages`: the finished file, read back."""
 
 import re
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -10,15 +11,16 @@ from layout.command import main
 from layout.language.words import read_words
 from layout.pages.book.walk_document import walk_document
 from layout.pages.common.format import Trim
-from layout.pages.walk.walk_pages import Path
+from layout.pages.walk.walk_pages import PrintedWalk
 from layout.picture.items import Group, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.telling.telling import tell_walk
 from tests.layout.commands.test_walk import MANY, NONE
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME
 from verify.walk.report.grade import grade
-from verify.walk.walk import Walk, walk
+from verify.walk.told.path import as_told, told_path
+from verify.walk.walk import walk
 
 SUMS = BY_NAME["sandwich"].example
 
@@ -44,11 +46,11 @@ def text_of(path):
 
 def telling_of(text, language="en"):
     puzzle = puzzle_from_text(text)
-    return puzzle, tell_walk(puzzle, walk(puzzle), read_words(language))
+    return puzzle, tell_walk(puzzle, told_path(puzzle), read_words(language))
 
 
-@pytest.mark.parametrize(("language", "caption"), [("en", "step"), ("de", "Schritt")])
-def test_head_paragraphs_and_captions_stand_in_the_file(pages, language, caption):
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_head_and_paragraphs_stand_in_the_file(pages, language):
     code, path, told = pages(SUMS, "--language", language)
     puzzle, telling = telling_of(SUMS, language)
     words = text_of(path)
@@ -58,7 +60,7 @@ def test_head_paragraphs_and_captions_stand_in_the_file(pages, language, caption
     band = grade(walk(puzzle)).band.value
     assert read_words(language).grades.bands[band] in words
     last = telling.paragraphs[-1].number
-    assert re.search(rf"{caption} {last}\b", words)
+    assert re.search(rf"\b{last} ", words)
     assert all(word in words for word in telling.summary.rstrip(".").split())
 
 
@@ -77,13 +79,14 @@ def test_another_trim_and_style(pages):
     _, path, _ = pages(SUMS, "--trim", "6x9in", "--style", "classroom")
     reader = PdfReader(path)
     assert [float(side) for side in reader.pages[0].mediabox[2:]] == pytest.approx([432, 648])
-    fonts = {str(font) for page in reader.pages for font in page["/Resources"]["/Font"].values()}
+    resources: list[Any] = [page["/Resources"] for page in reader.pages]
+    fonts = {str(font) for each in resources for font in each["/Font"].values()}
     assert fonts
 
 
 def test_the_outline_leads_to_every_diagram_in_order(pages):
     _, path, _ = pages(SUMS)
-    reader = PdfReader(path)
+    reader: Any = PdfReader(path)
     title, steps = reader.outline
     assert title.title == puzzle_from_text(SUMS).title
     numbers = [int(step.title.split("\u00a0")[1]) for step in steps]
@@ -133,8 +136,9 @@ def test_a_letter_that_no_font_has_is_told(pages):
 
 def test_a_walk_that_ends_early_says_so():
     puzzle = puzzle_from_text(SUMS)
-    whole = walk(puzzle)
-    path = Path(puzzle, Walk(whole.rounds[:3], (), False), grade(whole), "walk")
+    steps = [kept.step for kept in told_path(puzzle).steps]
+    graded = grade(walk(puzzle))
+    path = PrintedWalk(puzzle, as_told(puzzle, steps[:3]), graded, "walk")
     document = walk_document(path, read_style("paperback"), read_words("en"), Trim(210, 297))
     words = "".join(
         item.text
@@ -164,3 +168,36 @@ def test_nothing_is_printed_outside_the_margins(pages, style):
             assert bottom > 18
             assert right < width - 18
             assert top < height - 18
+
+
+def test_the_most_pages_and_the_level_are_kept(pages):
+    text = BY_NAME["skyscraper"].example
+    counts = []
+    for more in ([], ["--level", "every"], ["--level", "every", "--most-pages", "2"]):
+        code, path, told = pages(text, "--trim", "A5", *more)
+        assert code == 0
+        counts.append(len(PdfReader(path).pages))
+        assert f"walk.pdf: {counts[-1]} page" in told.err
+    assert counts[1] > counts[0]
+    assert counts[2] <= 2
+
+
+def test_too_few_pages_are_told_as_the_option(pages):
+    more = ("--trim", "95x140mm", "--most-pages", "1")
+    code, path, told = pages(BY_NAME["skyscraper"].example, *more)
+    assert (code, path) == (2, None)
+    assert "reglet walk: argument --most-pages: the walk of " in told.err
+
+
+@pytest.mark.parametrize("count", ["0", "-1", "x", "1000", "1.5"])
+def test_numbers_of_pages_that_can_not_be_asked_for(tmp_path, count):
+    (tmp_path / "p.yaml").write_text(SUMS)
+    assert main(["walk", str(tmp_path / "p.yaml"), "--most-pages", count]) == 2
+
+
+def test_all_pencil_marks_where_they_are_asked_for(pages):
+    lengths = []
+    for more in ((), ("--pencil-marks", "all")):
+        _, path, _ = pages(SUMS, *more)
+        lengths.append(len(text_of(path)))
+    assert lengths[1] > 1.3 * lengths[0]

@@ -1,15 +1,13 @@
-"""Trim sizes, ISBNs, languages and the other values of a job."""
+"""Trim sizes, languages and the other values of a job."""
 
 import pytest
 
 from layout.jobs.common.values import (
     TRIMS,
-    Isbn,
     Language,
     OneOf,
     OutputPath,
     TrimSize,
-    isbn_check_digit,
 )
 from verify.reading.node import Place, Text
 from verify.reading.problems import Problems
@@ -85,47 +83,6 @@ def test_trims_that_are_none(text):
     assert trim is None
     assert len(problems) == 1
     assert problems[0].startswith("book.yaml:3:7: ")
-
-
-@pytest.mark.parametrize(
-    "isbn",
-    [
-        "978-0-11-000222-4",  # ISBN Users' Manual, section 4: its example of a check digit
-        "979-4-1706-0345-1",  # and made up, with the check digit by hand
-        "979-4-1706-0342-0",
-        "979 4 1706 0342 0",
-        "9794170603420",
-    ],
-)
-def test_isbns(isbn):
-    value, problems = read(Isbn(), isbn)
-    assert problems == []
-    assert value == isbn.replace(" ", "-")
-
-
-@pytest.mark.parametrize(
-    ("isbn", "expected"),
-    [
-        ("979-4-1706-0345-7", "expected 1"),
-        ("979-4-1760-0345-1", "expected"),
-        ("4-1706-0345-1", "13 digits"),
-        ("977-4-1706-0345-1", "13 digits"),
-        ("979-4-1706-034x-1", "13 digits"),
-        ("", "13 digits"),
-    ],
-)
-def test_isbns_with_a_slip(isbn, expected):
-    value, problems = read(Isbn(), isbn)
-    assert value is None
-    assert expected in problems[0]
-
-
-def test_the_check_digit_catches_every_single_slip():
-    digits = "9780110002224"  # ISBN Users' Manual, section 4
-    for at in range(12):
-        for digit in "0123456789":
-            wrong = digits[:at] + digit + digits[at + 1 :]
-            assert (isbn_check_digit(wrong) == digits[-1]) == (wrong == digits)
 
 
 @pytest.mark.parametrize("text", ["en", "en-GB", "en-US", "de", "de-AT"])

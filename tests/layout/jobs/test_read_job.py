@@ -30,7 +30,7 @@ def problems(tmp_path, text):
 
 
 def test_a_whole_job(tmp_path):
-    book = job(tmp_path).told
+    book = job(tmp_path).values
     assert (book.title, book.author, book.order) == (
         "The Small Almanac",
         "Edited by Ida Marsh",
@@ -92,7 +92,7 @@ def test_what_is_wrong_is_told_at_its_line(tmp_path, old, new, expected):
 
 def test_nothing_asked_for_is_not_too_much(tmp_path):
     text = JOB.replace("{per-page: 4}", "{per-page: 4}\n  hints: 0\n  walk: []")
-    assert job(tmp_path, text).told.back.answers.per_page == 4
+    assert job(tmp_path, text).values.back.answers.per_page == 4
 
 
 def test_a_list_of_walks_has_an_end(tmp_path):

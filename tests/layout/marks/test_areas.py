@@ -12,7 +12,7 @@ from layout.picture.items import Fill, Stroke, Text
 from layout.picture.order import Layer
 from tests.support.drawn import STYLES, board_style, cell, cells, lattice, points
 from tests.support.drawn_marks import EVERY_MARK, nine, with_marks
-from verify.marks import Area, Cage, Tint
+from verify.marks import Area, Cage, Mark, Tint
 
 PLACE = lattice(side=10.0)
 SHAPE = cells("r5c5 r5c6 r6c5")
@@ -74,7 +74,7 @@ def test_no_label_touches_a_digit(style, width, mark):
 
 @pytest.mark.parametrize("style", STYLES)
 def test_a_cage_s_and_an_area_s_label_share_a_cell(style):
-    marks = [Area("clone", SHAPE, "A"), Cage("cage", SHAPE, "17")]
+    marks: tuple[Mark, ...] = (Area("clone", SHAPE, "A"), Cage("cage", SHAPE, "17"))
     picture = draw_board(with_marks(nine(False), marks), board_style(style), 100)
     one, other = sorted(ink_box(item) for item in picture.items if isinstance(item, Text))
     assert one[2] < other[0]
@@ -90,6 +90,12 @@ def test_answers_keep_no_labels_in_corners_but_clues_and_badges(kept):
     left = [item.text for item in answer.items if isinstance(item, Text)][: -81 or None]
     assert said
     assert left == (said if kept else [])
+
+
+def label_of(drawn):
+    _, item = drawn[1]
+    assert isinstance(item, Text)
+    return item
 
 
 @pytest.mark.parametrize("style", STYLES)
@@ -109,7 +115,7 @@ def test_a_calculation_s_outline_is_solid_but_for_the_room_of_its_label(style, l
     first = min(corners, key=lambda corner: corner[0] + corner[1])
     assert not line.closed
     assert list(line.segments[:-1]) == [c for c in corners if c != first]
-    _left, _top, right, bottom = ink_box(drawn[1][1])
+    _left, _top, right, bottom = ink_box(label_of(drawn))
     start, end = line.start, line.segments[-1]
     assert start[0] > right + stroke.width / 2
     assert end[1] > bottom + stroke.width / 2
@@ -122,7 +128,7 @@ def test_a_label_over_a_whole_side_leaves_the_rest_of_a_solid_outline():
     )
     (line,) = drawn[0][1].path
     assert not line.closed
-    _, _, _, bottom = ink_box(drawn[1][1])
+    _, _, _, bottom = ink_box(label_of(drawn))
     assert min(y for _, y in points((line,))) > bottom
 
 

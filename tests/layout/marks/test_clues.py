@@ -9,7 +9,7 @@ import pytest
 from layout.board.board import draw_board, extent_of, lay_out
 from layout.marks.label import ink_box
 from layout.picture.items import Stroke, Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.writers.svg import svg_of_picture
 from tests.support.drawn import (
     STYLES,
@@ -207,7 +207,7 @@ def test_an_arrow_alone_points_towards_the_grid_or_away_from_it(stand, way):
     puzzle = with_marks(nine(full=False), [stand(3, "", arrow=way)])
     picture, place = draw_board(puzzle, board_style(), 100), lay_out(puzzle, board_style(), 100)
     root = svg_of(svg_of_picture(picture))
-    paths = [each.get("d") for each in root.iter(f"{SVG}path") if each.get("id") is None]
+    paths = [each.attrib["d"] for each in root.iter(f"{SVG}path") if each.get("id") is None]
     (arrow,) = (path for path in paths if path.count("M") == 2 and "Z" not in path)
     shaft, head = (
         list(zip(*[iter(map(float, re.findall(r"-?[\d.]+", part)))] * 2, strict=True))

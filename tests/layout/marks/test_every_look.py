@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from math import cos, radians, sin
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -11,7 +12,7 @@ import pytest
 from layout.board.board import draw_board, lay_out
 from layout.shipped import shipped_styles
 from layout.style.board import TrailLook, Weight
-from layout.style.sheet import read_style, shipped_style_names, style_of
+from layout.style.style import read_style, shipped_style_names, style_of
 from layout.writers.pdf import pdf_of_picture
 from tests.support.drawn import board_style, cells, plain_puzzle
 from tests.support.drawn_marks import with_marks
@@ -37,7 +38,7 @@ PLAIN = TrailLook(
     tip=0.34,
 )
 EDGED = {"edge": Weight(0.02), "edge_ink": 0.8}
-BODIES = {
+BODIES: dict[str, dict[str, Any]] = {
     "solid": {},
     "edged": EDGED,
     "hollow": {**EDGED, "ink": 0.0},
@@ -150,7 +151,7 @@ def four(names):
     return cells(names, FOUR)
 
 
-TOLD = {
+TOLD: dict[str, Any] = {
     "cages": Cage("cage", four("r1c1 r1c2"), "15"),
     "areas": Area("clone", four("r1c1 r1c2"), "A"),
     "badges": Badge("difference", four("r1c1 r1c2"), "3"),

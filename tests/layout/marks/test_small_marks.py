@@ -24,9 +24,9 @@ def marks_look(style="paperback"):
 @pytest.mark.parametrize("style", STYLES)
 def test_even_is_a_square_and_odd_a_disc_inside_the_cell(style):
     x, y = PLACE.centre(cell("r2c3"))
-    for role, shape in (("even", "square"), ("odd", "disc")):
-        look = marks_look(style).tints[role]
-        items = [item for _, item in tint.draw(Tint(role, cell("r2c3"), shape), look, PLACE)]
+    for mark in (Tint("even", cell("r2c3"), "square"), Tint("odd", cell("r2c3"), "disc")):
+        look = marks_look(style).tints[mark.role]
+        items = [item for _, item in tint.draw(mark, look, PLACE)]
         assert isinstance(items[0], Fill)
         edge = look.edge.at(PLACE.side)
         around = [max(abs(px - x), abs(py - y)) for px, py in points(items[0].path)]
@@ -40,7 +40,7 @@ def test_even_is_a_square_and_odd_a_disc_inside_the_cell(style):
     ("larger", "smaller"), [("r5c5", "r5c6"), ("r5c6", "r5c5"), ("r5c5", "r6c5"), ("r6c5", "r5c5")]
 )
 def test_a_sign_sits_on_the_edge_and_opens_towards_the_larger(larger, smaller):
-    mark = Sign("greater", cells(f"{larger} {smaller}"), "greater")
+    mark = Sign("greater", (cell(larger), cell(smaller)), "greater")
     ground, chevron = (item for _, item in sign.draw(mark, marks_look().signs["greater"], PLACE))
     (x1, y1), (x2, y2) = PLACE.centre(cell(larger)), PLACE.centre(cell(smaller))
     middle = (x1 + x2) / 2, (y1 + y2) / 2
@@ -95,12 +95,12 @@ def test_a_role_that_the_style_leaves_out_is_told():
 
 
 def test_no_drawer_s_layers_reach_the_digits():
-    marks = [
+    marks: list[Mark] = [
         Trail("thermometer", (trail("r1c1 e"),), start="bulb"),
         Trail("arrow", (trail("r2c2 e"),), end="arrowhead", ring=cells("r2c2")),
         Cage("cage", cells("r4c4 r4c5"), "7"),
         Tint("even", 8, "square"),
-        Sign("greater", cells("r8c8 r8c9"), "greater"),
+        Sign("greater", (cell("r8c8"), cell("r8c9")), "greater"),
         Ray("diagonal", tuple(range(0, 81, 10))),
         Border("box", cells("r1c1 r1c2")),
     ]
@@ -118,7 +118,7 @@ def test_no_drawer_s_layers_reach_the_digits():
 
 
 def test_lines_run_behind_the_cells_of_shafts_and_rays():
-    marks = [
+    marks: list[Mark] = [
         Trail("thermometer", (trail("r1c1 e"),), start="bulb"),
         Trail("arrow", (trail("r2c2 e e"),), end="arrowhead", ring=cells("r2c2")),
         Ray("diagonal", cells("r7c7 r8c8")),

@@ -11,7 +11,7 @@ import pytest
 
 from layout import interrupts
 from layout.jobs.column.ledger import FILE_NAME
-from layout.output import journal, write
+from layout.output import journal
 from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK
 from layout.output.journal import JOURNAL, UNDOING
@@ -39,22 +39,13 @@ def test_two_runs_started_together_publish_no_puzzle_twice(tmp_path):
         subprocess.Popen([*words, "make", str(job)], cwd=ROOT, stderr=subprocess.PIPE, text=True)
         for _ in range(2)
     ]
-    told = [run.communicate()[1] for run in runs]
+    message = [run.communicate()[1] for run in runs]
     codes = [run.returncode for run in runs]
     assert 0 in codes
-    refused = [text for text, code in zip(told, codes, strict=True) if code]
+    refused = [text for text, code in zip(message, codes, strict=True) if code]
     assert all("is in use by another run" in text for text in refused)
     lines = (tmp_path / "build" / FILE_NAME).read_text().splitlines()
     assert len(lines) == len(set(lines)) == 5
-
-
-@pytest.fixture
-def listening():
-    earlier = {number: signal.getsignal(number) for number in interrupts.ASKING}
-    interrupts.listen()
-    yield
-    for number, handler in earlier.items():
-        signal.signal(number, handler)
 
 
 @pytest.fixture
@@ -93,7 +84,7 @@ NEW = {name: f"new {name}" for name in FILES}
 def test_a_signal_while_files_are_made_leaves_all_as_it_was(listening, folder, number):
     with pytest.raises(KeyboardInterrupt):
         run(folder, lambda name: os.kill(os.getpid(), number) if name == "c.svg" else None)
-    assert interrupts.told() == "interrupted; no file was changed"
+    assert interrupts.message() == "interrupted; no file was changed"
     assert texts(folder) == EARLIER
 
 
@@ -110,10 +101,10 @@ def test_a_signal_while_files_are_moved_waits_and_the_message_is_true(
             os.kill(os.getpid(), number)
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         run(folder)
-    assert interrupts.told() == "interrupted; files that were finished are in their places"
+    assert interrupts.message() == "interrupted; files that were finished are in their places"
     assert texts(folder) == NEW
 
 
@@ -127,10 +118,10 @@ def test_a_signal_while_one_file_is_moved_waits_and_the_message_is_true(
         os.kill(os.getpid(), number)
         replace(source, target)
 
-    monkeypatch.setattr(write.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         write_whole(folder / "a.svg", b"new a.svg")
-    assert interrupts.told() == "interrupted; files that were finished are in their places"
+    assert interrupts.message() == "interrupted; files that were finished are in their places"
     assert texts(folder) == EARLIER | {"a.svg": "new a.svg"}
 
 
@@ -146,7 +137,7 @@ def failing_at(name, monkeypatch, calls):
             raise OSError(28, "No space left on device")
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", fails)
+    monkeypatch.setattr(os, "replace", fails)
 
 
 @ASKING
@@ -247,7 +238,7 @@ def test_a_signal_while_an_earlier_run_is_finished_waits(listening, folder, monk
         os.kill(os.getpid(), signal.SIGINT)
         replace(source, target)
 
-    monkeypatch.setattr(journal.os, "replace", signalled)
+    monkeypatch.setattr(os, "replace", signalled)
     with pytest.raises(KeyboardInterrupt):
         mend(folder)
     assert texts(folder) == NEW
@@ -351,14 +342,14 @@ def no_links(*arguments):
 
 
 def test_files_are_copied_where_a_disk_has_no_second_names(folder, monkeypatch):
-    monkeypatch.setattr(write.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     killed_before_its_moves(folder, monkeypatch)
     mend(folder)
     assert texts(folder) == NEW
 
 
 def test_copies_are_put_back_like_second_names(folder, monkeypatch):
-    monkeypatch.setattr(write.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     failing_at("ledger.csv", monkeypatch, lambda: None)
     with pytest.raises(OutputError):
         run(folder)

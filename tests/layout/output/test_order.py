@@ -1,11 +1,12 @@
 """What the disk knows before each further step, so that a kill at any place can be made good."""
 
 import os
+import shutil
 from pathlib import Path
 
 import pytest
 
-from layout.output import files, journal, write
+from layout.output import journal, write
 from layout.output.files import OutputError, settle, write_durably
 from layout.output.folder_lock import LOCK
 from layout.output.journal import JOURNAL, UNDOING
@@ -40,9 +41,9 @@ class Noted:
     def __init__(self, monkeypatch):
         self.steps = []
         for owner, name, named in (
-            (files.os, "replace", 1),
-            (files.os, "link", 1),
-            (files.shutil, "rmtree", 0),
+            (os, "replace", 1),
+            (os, "link", 1),
+            (shutil, "rmtree", 0),
         ):
             self._note(monkeypatch, owner, name, named)
         for owner in (journal, write):
@@ -132,7 +133,7 @@ def test_a_place_that_holds_a_file_is_never_without_one(folder, monkeypatch):
         seen.append({name for name in EARLIER if (folder / name).exists()})
         replace(source, target)
 
-    monkeypatch.setattr(files.os, "replace", looked)
+    monkeypatch.setattr(os, "replace", looked)
     run(folder)
     assert len(seen) == 1 + len(NEW)
     assert all(names == EARLIER.keys() for names in seen)
@@ -140,7 +141,7 @@ def test_a_place_that_holds_a_file_is_never_without_one(folder, monkeypatch):
 
 def test_bytes_have_left_the_program_when_the_disk_is_asked_to_keep_them(tmp_path, monkeypatch):
     seen = []
-    monkeypatch.setattr(files.os, "fsync", lambda _: seen.append((tmp_path / "x").read_bytes()))
+    monkeypatch.setattr(os, "fsync", lambda _: seen.append((tmp_path / "x").read_bytes()))
     write_durably(tmp_path / "x", b"whole")
     assert seen == [b"whole"]
 
@@ -158,8 +159,8 @@ def test_a_folder_is_settled_and_let_go(tmp_path, monkeypatch):
         left.append(handle)
         close(handle)
 
-    monkeypatch.setattr(files.os, "fsync", fsync)
-    monkeypatch.setattr(files.os, "close", closed)
+    monkeypatch.setattr(os, "fsync", fsync)
+    monkeypatch.setattr(os, "close", closed)
     settle(tmp_path)
     ((handle, which),) = asked
     assert which == tmp_path.stat().st_ino
@@ -175,6 +176,6 @@ def test_a_journal_is_whole_before_it_has_its_name(folder, monkeypatch):
             before.append(Path(target).exists())
         replace(source, target)
 
-    monkeypatch.setattr(files.os, "replace", looked)
+    monkeypatch.setattr(os, "replace", looked)
     run(folder)
     assert before == [False]

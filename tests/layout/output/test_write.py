@@ -66,7 +66,9 @@ def test_a_write_that_fails_leaves_the_earlier_file_and_nothing_beside_it(
         assert str(raised.value) == f"can't write {file}: no space left on device"
 
 
-@pytest.mark.parametrize("name", ["book.pdf", "deep/../book.pdf", "soft.pdf", "hard.pdf"])
+@pytest.mark.parametrize(
+    "name", ["book.pdf", "deep/../book.pdf", "soft.pdf", "hard.pdf", "Book.PDF"]
+)
 def test_what_is_read_is_not_written_however_it_is_spelled(file, name):
     (file.parent / "deep").mkdir()
     (file.parent / "soft.pdf").symlink_to(file)
@@ -169,7 +171,7 @@ def test_several_files_are_written_all_or_none(folder, monkeypatch, calls, error
             raise error
         replace(source, target)
 
-    monkeypatch.setattr(write.os, "replace", fail_once)
+    monkeypatch.setattr(os, "replace", fail_once)
     with pytest.raises((OutputError, KeyboardInterrupt)):
         write_season(folder, unwanted=["0.svg"])
     assert left[0] <= 0
@@ -183,7 +185,7 @@ def test_a_ledger_takes_its_place_after_all_other_files(folder, monkeypatch):
         order.append(Path(target).name)
         replace(source, target)
 
-    monkeypatch.setattr(write.os, "replace", noted)
+    monkeypatch.setattr(os, "replace", noted)
     write_season(folder, unwanted=["0.svg"])
     assert [name for name in order if name in dict(SEASON)] == [name for name, _ in SEASON]
 
@@ -281,6 +283,6 @@ def test_a_process_of_somebody_else_is_alive(folder, monkeypatch):
         raise PermissionError(1, "Operation not permitted")
 
     theirs = leftover(folder, 12345)
-    monkeypatch.setattr(write.os, "kill", not_allowed)
+    monkeypatch.setattr(os, "kill", not_allowed)
     write_season(folder)
     assert theirs.exists()

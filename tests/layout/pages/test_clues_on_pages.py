@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from layout.pages.common.misfit import Misfits
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.layout.pages.test_fits import A4, LETTER, check_pages
 from tests.support.books import POINT, SIX_BY_NINE, book_of, manifest, printed
 from tests.support.drawn_marks import clue, with_marks

@@ -1,14 +1,15 @@
 """Nothing runs over the margin or over another thing, whatever the words are."""
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from layout.pages.common.format import Trim, page_format
 from layout.pages.common.letters import check_letters
 from layout.pages.common.misfit import Misfits
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed, rule_examples
+from tests.support.effort import effort
 
 A5 = Trim(148, 210)
 A4 = Trim(210, 297, 3)
@@ -92,7 +93,7 @@ def belongs_to(board, point):
 WORDS = st.text("abcdefghij klmno-pqrstuvwxyzABCÄÖÉß'\".,;:!?–—0123456789", min_size=1, max_size=90)
 
 
-@settings(max_examples=25, deadline=None)
+@effort(0.4)
 @given(
     title=WORDS.filter(str.strip),
     name=WORDS.filter(str.strip),

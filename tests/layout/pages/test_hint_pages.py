@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader
 
 from layout.pages.common.format import Trim
-from tests.support.books import book_of, manifest, printed, rule_examples, targets
+from tests.support.books import GRID, OPEN, book_of, manifest, printed, rule_examples, targets
 from tests.support.drawn import STYLES
 
 NAMES_OF_PLACES = r"\br\s?\d+c\d+\b|\b(row|column|page)\s\d+\b|puzzles \d+ to \d+"
@@ -117,7 +117,7 @@ def test_a_page_too_small_for_the_introduction_keeps_it_apart():
     opener = index_of(pdf, laid.labels["hints"])
     first = index_of(pdf, laid.labels["hints-reed-1"])
     said = " ".join(pdf.text(at) for at in range(opener, first)).replace("\n", " ")
-    assert "never what stands there" in said
+    assert "says where to look" in said
     assert "the fifth column from the left" in said
     for at in range(opener, index_of(pdf, laid.labels["answers"])):
         assert all(char.bottom < 150 for char in pdf.chars(at))
@@ -133,6 +133,16 @@ def test_the_columns_of_the_last_page_are_about_equally_deep():
             feet[side] = max(feet.get(side, 0), char.origin[1])
     assert len(feet) == 2
     assert abs(feet[False] - feet[True]) < 25
+
+
+def test_where_no_puzzle_has_hints_nothing_leads_to_them():
+    solved = manifest(0)
+    for row, filled in zip(OPEN, GRID, strict=True):
+        solved = solved.replace(f"  {row}", f"  {filled}")
+    pdf, laid = printed(hinted_book(texts=[solved]))
+    assert "hints" not in laid.labels
+    assert "Hints" not in {entry.title for entry in laid.document.outline}
+    assert not any("Hints" in pdf.text(at) for at in range(len(pdf)))
 
 
 def test_hints_in_german():

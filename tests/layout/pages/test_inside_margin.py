@@ -7,10 +7,11 @@ import pytest
 
 from layout.language.words import read_words
 from layout.pages.book import pagination
+from layout.pages.book.book_part import BookPart
 from layout.pages.book.pagination import paginate
-from layout.pages.common.page import Page, Part, fixed
+from layout.pages.common.page import Page, fixed
 from layout.style.page import Binding
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed
 
 STYLE = read_style("paperback")
@@ -74,11 +75,12 @@ def test_a_narrower_column_that_needs_fewer_pages_does_not_send_the_margin_to_an
     wide = SIX_BY_NINE.width * (1 - 0.115 - 0.13)
     asked = []
 
-    def collect(book, told, design, labels):
+    def parts(book, hinted, design):
         asked.append(design.measure)
-        return [Part((Page(fixed(())),) * (40 if design.measure > wide - 0.6 else 38))]
+        pages = (Page(fixed(())),) * (40 if design.measure > wide - 0.6 else 38)
+        return (BookPart(lambda _: pages),)
 
-    monkeypatch.setattr(pagination, "_collect", collect)
+    monkeypatch.setattr(pagination, "book_parts", parts)
     laid = paginate(book_with(1), STYLE, read_words("en"), "en", SIX_BY_NINE)
     assert asked == [pytest.approx(wide), pytest.approx(wide - 40 / 2 * 0.12 * 0.285)]
     assert len(laid.document.leaves) == 38

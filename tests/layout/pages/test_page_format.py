@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from layout.pages.book.pagination import arrange, labels_of
 from layout.pages.common.format import Trim, hidden, page_format
-from layout.pages.common.page import Page, Part, fixed
+from layout.pages.common.page import Page, PartPages, fixed
 from layout.picture.items import Anchor
 from layout.style.page import Binding
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from layout.type.roman import roman
 from tests.support.drawn import STYLES
 
@@ -76,7 +76,7 @@ NAMES = count()
 
 def part(length, front=False):
     pages = tuple(Page(fixed(()), (Anchor(str(next(NAMES)), 0.0),)) for _ in range(length))
-    return Part(pages, front)
+    return PartPages(pages, front)
 
 
 @given(

@@ -7,7 +7,7 @@ import pytest
 from pypdf import PdfReader
 
 from layout.pages.common.format import page_format
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import POINT, SIX_BY_NINE, book_of, manifest, printed
 
 BOOK = book_of(

@@ -8,9 +8,9 @@ from pypdfium2 import raw
 from layout.language.wording import young_words
 from layout.language.words import languages, read_words
 from layout.pages.worksheet.first_page import first_pages
-from layout.pages.worksheet.sheet_pages import worksheet_design
+from layout.pages.worksheet.handout_document import handout_design
 from layout.picture.items import Text
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import POINT, manifest
 from tests.support.worksheets import A4, JOB, LETTER, STICK, asked, made, printed, write_worksheet
 from verify.manifest.read import puzzle_from_text, read_puzzle
@@ -31,7 +31,7 @@ givens: |
 """
 
 
-def sheet(tmp_path, manifests=None, **keys):
+def worksheet(tmp_path, manifests=None, **keys):
     """A job made in a folder, and its sheets read back."""
     made(write_worksheet(tmp_path, asked(JOB, **keys), manifests))
     return printed(tmp_path, "sheet.pdf", LETTER if keys.get("page") == "letter" else A4)
@@ -54,7 +54,7 @@ def digits(grid):
 
 @pytest.mark.parametrize(("page", "trim"), [("A4", A4), ("letter", LETTER)])
 def test_pages_have_the_size_that_was_asked_for(tmp_path, page, trim):
-    pdf = sheet(tmp_path, page=page, **only())
+    pdf = worksheet(tmp_path, page=page, **only())
     for each in pdf.pages:
         assert each.get_size() == pytest.approx((trim.width / POINT, trim.height / POINT), abs=0.01)
 
@@ -63,15 +63,15 @@ def test_pages_have_the_size_that_was_asked_for(tmp_path, page, trim):
     ("per_page", "counts"), [(1, [1] * 7), (2, [2, 2, 2, 1]), (4, [4, 3]), (6, [6, 1])]
 )
 def test_so_many_puzzles_stand_on_a_page(tmp_path, per_page, counts):
-    pdf = sheet(tmp_path, [manifest(n) for n in range(7)], per_page=per_page, **only())
+    pdf = worksheet(tmp_path, [manifest(n) for n in range(7)], per_page=per_page, **only())
     assert [len(grids(pdf, index)) for index in range(len(pdf))] == counts
 
 
 def test_the_head_says_what_the_job_says(tmp_path):
-    text = sheet(tmp_path, **only()).text(0)
+    text = worksheet(tmp_path, **only()).text(0)
     for said in ("Name", "Date", "Low water", "Class 4", "Fill every empty cell."):
         assert said in text
-    other = sheet(
+    other = worksheet(
         tmp_path, **only(name_line="false", date_line="false", instructions="Use a pencil.")
     )
     assert "Name" not in other.text(0)
@@ -93,7 +93,7 @@ def level_lines(pdf, index):
 @pytest.mark.parametrize("style", ["classroom", "large-print", "paperback"])
 def test_a_child_can_write_on_the_lines(tmp_path, style):
     """At least 8 mm stay free over a line, and a first name and a family name have room."""
-    pdf = sheet(tmp_path, style=style, per_page=1, **only())
+    pdf = worksheet(tmp_path, style=style, per_page=1, **only())
     name, date = level_lines(pdf, 0)[:2]
     assert name[2] == pytest.approx(date[2], abs=0.1)
     assert name[1] - name[0] > 80
@@ -114,7 +114,7 @@ def test_a_child_can_write_on_the_lines(tmp_path, style):
 )
 def test_nothing_overlaps_or_leaves_the_page(tmp_path, style, per_page):
     texts = [manifest(0), STICK, manifest(1), manifest(2)]
-    pdf = sheet(tmp_path, texts, per_page=per_page, style=style, reader="young", **only())
+    pdf = worksheet(tmp_path, texts, per_page=per_page, style=style, reader="young", **only())
     for index in range(len(pdf)):
         assert pdf.overlaps(index) == []
         assert pdf.words_over_boards(index) == []
@@ -125,15 +125,15 @@ def test_nothing_overlaps_or_leaves_the_page(tmp_path, style, per_page):
 
 @pytest.mark.parametrize("style", ["classroom", "large-print"])
 def test_a_puzzle_on_a_page_of_its_own_has_room_to_work(tmp_path, style):
-    pdf = sheet(tmp_path, [SIX], per_page=1, style=style, **only())
+    pdf = worksheet(tmp_path, [SIX], per_page=1, style=style, **only())
     assert "room to work" in pdf.text(0)
 
 
 def test_forms_are_named_and_differ_and_the_key_answers_each(tmp_path):
     texts = [manifest(1), STICK]
-    pdf = sheet(tmp_path, texts, forms=3)
+    pdf = worksheet(tmp_path, texts, forms=3)
     key = printed(tmp_path, "key.pdf")
-    assert [re.search("Form [A-C]", pdf.text(index))[0] for index in range(3)] == [
+    assert [re.findall("Form [A-C]", pdf.text(index))[0] for index in range(3)] == [
         "Form A",
         "Form B",
         "Form C",
@@ -167,21 +167,21 @@ def boxes(answer):
 
 
 def test_form_a_is_the_puzzle_as_it_was_written(tmp_path):
-    pdf = sheet(tmp_path, forms=2, **only())
+    pdf = worksheet(tmp_path, forms=2, **only())
     first = digits(grids(pdf, 0)[0])
     assert first == read_puzzle(tmp_path / "reeds" / "reed-1.yaml").givens
 
 
 def test_the_key_can_be_the_last_page_or_be_left_out(tmp_path):
-    last = sheet(tmp_path, key="last-page", output="{pdf: build/sheet.pdf}")
+    last = worksheet(tmp_path, key="last-page", output="{pdf: build/sheet.pdf}")
     answers = grids(last, len(last) - 1)
     assert len(answers) == 3
     assert all("." not in row for grid in answers for row in grid)
-    assert len(sheet(tmp_path, **only())) == len(last) - 1
+    assert len(worksheet(tmp_path, **only())) == len(last) - 1
 
 
 def test_small_digits_stand_in_every_open_cell_and_in_no_other(tmp_path):
-    pdf = sheet(tmp_path, [SIX], per_page=1, helpers="edges", **only())
+    pdf = worksheet(tmp_path, [SIX], per_page=1, helpers="edges", **only())
     (board,) = [each for each in pdf.boards(0) if any("6" in row for row in pdf.grid(0, each, 6))]
     cell = (board.right - board.left) / 6
     small = {}
@@ -205,7 +205,7 @@ def test_small_digits_stand_in_every_open_cell_and_in_no_other(tmp_path):
 
 
 def test_shapes_stand_for_digits_and_are_named(tmp_path):
-    pdf = sheet(tmp_path, [SIX], per_page=1, symbols="shapes", reader="young", **only())
+    pdf = worksheet(tmp_path, [SIX], per_page=1, symbols="shapes", reader="young", **only())
     (board, *_) = pdf.boards(0)
     assert not any(board.holds(char.centre) for char in pdf.chars(0))
     for name in ("drop", "star", "fish", "boat", "leaf", "moon"):
@@ -215,7 +215,7 @@ def test_shapes_stand_for_digits_and_are_named(tmp_path):
 
 def test_large_print_keeps_to_eighteen_points(tmp_path):
     keys = only(style="large-print", helpers="edges", first_page="true")
-    pdf = sheet(tmp_path, [manifest(1), STICK], per_page=1, **keys)
+    pdf = worksheet(tmp_path, [manifest(1), STICK], per_page=1, **keys)
     small = {
         (char.text, round(char.size / POINT, 1))
         for index in range(1, len(pdf))
@@ -229,9 +229,9 @@ def test_large_print_keeps_to_eighteen_points(tmp_path):
 
 
 def test_the_first_page_works_an_example_of_each_rule(tmp_path):
-    pdf = sheet(tmp_path, [STICK], first_page="true", **only())
+    pdf = worksheet(tmp_path, [STICK], first_page="true", **only())
     text = pdf.text(0).replace("\n", " ")
-    for said in ("How it works", "Rows, columns and boxes", "Thermometers", "r1c2", "it takes 3"):
+    for said in ("How it works", "Rows, columns and boxes", "Thermometers", "r1c2", "goes to"):
         assert said in text
     full = [grid for grid in grids(pdf, 0) if all("." not in row for row in grid)]
     assert full
@@ -250,7 +250,7 @@ def test_young_readers_are_told_in_short_sentences(language):
 
 
 def test_german_sheets_speak_german(tmp_path):
-    text = sheet(tmp_path, [STICK], language="de", reader="young", forms=2, **only()).text(0)
+    text = worksheet(tmp_path, [STICK], language="de", reader="young", forms=2, **only()).text(0)
     for said in ("Datum", "Fassung A", "Beginne am runden Ende", "Platz zum Rechnen"):
         assert said in text
 
@@ -258,7 +258,10 @@ def test_german_sheets_speak_german(tmp_path):
 def test_the_same_job_gives_the_same_bytes(tmp_path):
     keys = {"forms": 2, "ladder": 1, "helpers": "edges"}
     one, two = (
-        (sheet(tmp_path / name, **keys).data, (tmp_path / name / "build" / "key.pdf").read_bytes())
+        (
+            worksheet(tmp_path / name, **keys).data,
+            (tmp_path / name / "build" / "key.pdf").read_bytes(),
+        )
         for name in ("one", "two")
     )
     assert one == two
@@ -268,7 +271,7 @@ def test_the_same_job_gives_the_same_bytes(tmp_path):
 @pytest.mark.parametrize("language", languages())
 def test_an_example_of_every_rule_has_room_on_a_page(style, language):
     words = young_words(read_words(language))
-    design = worksheet_design(read_style(style), words, language, LETTER)
+    design = handout_design(read_style(style), words, language, LETTER)
     pages = first_pages([puzzle_from_text(rule.example) for rule in RULES], design)
     assert len(pages) > 10
     for items in pages:

@@ -1,5 +1,8 @@
 """What the shipped styles promise: contrast, what newsprint holds, what large print asks."""
 
+from itertools import product
+from typing import Any
+
 import pytest
 
 from layout.board.board import draw_board
@@ -48,10 +51,12 @@ def test_black_digits_on_every_shape_reach_the_enhanced_contrast(style):
 def test_every_shape_has_a_line_that_stands_out_from_the_paper(style):
     """WCAG 2.2, 1.4.11: 3 to 1 for what must be seen to understand a graphic."""
     marks = board_style(style).marks
-    for look in (*marks.trails.values(), *marks.areas.values(), *marks.tints.values()):
+    looks: list[Any] = [*marks.trails.values(), *marks.areas.values(), *marks.tints.values()]
+    for look in looks:
         assert max(contrast(0, look.ink), contrast(0, look.edge_ink)) >= 3
         assert look.edge.of_cell or look.ink > 0.5
-    for look in (*marks.rays.values(), *marks.cages.values()):
+    lines: list[Any] = [*marks.rays.values(), *marks.cages.values()]
+    for look in lines:
         assert contrast(0, look.ink) >= 3
 
 
@@ -136,9 +141,18 @@ def scenes():
     pencil, open_board = (0b1111111110,) * 81, (0,) * 81
     end = DeadEnd(house=House("row", tuple(range(72, 81)), True))
     chain = tuple(Consequence(cell, 5) for cell in (40, 44, 53))
-    yield Scene(pencil, open_board, struck=((3, 0b1110),), reasons=(3, 4, 12), about=((4, 0b10),))
+    yield Scene(
+        pencil,
+        open_board,
+        struck=((3, 0b1110),),
+        grounds=(3, 4, 12),
+        counting=((3, 0b1110), (4, 0b10)),
+    )
+    yield Scene(
+        pencil, open_board, pushing=(3, 4), told=((4, 0b111100), (5, 0b11001100)), concluded=(5,)
+    )
     yield Scene(pencil, open_board, placed=((0, 1), (60, 9)))
-    yield Scene(pencil, open_board, reasons=(40, 44), chain=chain, dead_end=end)
+    yield Scene(pencil, open_board, grounds=(40, 44), chain=chain, dead_end=end)
     yield Scene(pencil, open_board, chain=chain, dead_end=DeadEnd(cell=53, digit=5))
 
 
@@ -148,8 +162,8 @@ def test_steps_hold_what_their_sheet_promises_of_lines_and_tints(style, width):
     """The bounds of the tests above: 0.25 pt, and for newsprint 0.5 pt, 10 to 50 % and black."""
     puzzle = with_marks(plain_puzzle(9), EVERY_MARK)
     least = 0.5 if style == "newsprint" else 0.25
-    for scene in scenes():
-        items = draw_step(puzzle, board_style(style), width, scene).items
+    for scene, every_mark in product(scenes(), (False, True)):
+        items = draw_step(puzzle, board_style(style), width, scene, every_mark=every_mark).items
         for item in items:
             ink = round(1 - item.grey, 6)
             if isinstance(item, Stroke) and ink:

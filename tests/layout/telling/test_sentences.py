@@ -5,8 +5,11 @@ from dataclasses import replace
 import pytest
 
 from layout.language.words import languages, read_words
+from layout.telling.knowledge import Knowledge
 from layout.telling.names import Names
-from layout.telling.sentences import MOST_ASIDES, Teller
+from layout.telling.placings import Placings
+from layout.telling.pushes import Pushes
+from layout.telling.sentences import Teller
 from tests.support.boards import plain
 from verify.pencil import bit
 from verify.rule import Use
@@ -15,16 +18,17 @@ from verify.rules.cells.cage import Cage
 from verify.rules.lines import thermometer
 from verify.rules.lines.thermometer import Thermometer
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Aside, Because, Consequence, DeadEnd, Step, Technique
+from verify.walk.facts.step import Because, Consequence, Step, Technique
+from verify.walk.told.event import Based
 
 SHAPE = Thermometer((0, 10, 20))
-CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9))
+CAGES = (Cage((0, 1), 3, 9), Cage((2, 3), 17, 9), Cage((40, 41, 42), 10, 9))
 PUZZLE = plain(9, (3, 3), (), Use(thermometer.RULE, (SHAPE,)), Use(cage.RULE, CAGES))
 NOTES = Notes(PUZZLE)
 ROWS = [house for house in NOTES.houses if house.kind == "row"]
 COLUMNS = [house for house in NOTES.houses if house.kind == "column"]
 BOXES = [house for house in NOTES.houses if house.kind == "box"]
-WARM, FIRST, SECOND = NOTES.links
+WARM, FIRST, SECOND, THIRD = NOTES.links
 
 
 def digits(*some):
@@ -40,132 +44,307 @@ def only(cells, mask):
     return notes
 
 
+def names(language="en"):
+    return Names(PUZZLE, read_words(language))
+
+
 def strike(step, notes=None, language="en"):
-    return Teller(Names(PUZZLE, read_words(language)), notes or Notes(PUZZLE)).strike(step)
+    return Teller(names(language), notes or Notes(PUZZLE)).strike(step)
 
 
-def placed(*steps, language="en"):
-    return Teller(Names(PUZZLE, read_words(language)), Notes(PUZZLE)).placements(steps)
-
-
-def place(technique, cell, digit, *houses):
-    return Step(technique, Because((cell,), bit(digit), houses), ((cell, digit),))
-
-
-LAST = place(Technique.LAST_CELL, 0, 5, ROWS[0])
-HIDDEN = place(Technique.HIDDEN_SINGLE, 80, 5, BOXES[7])
-NAKED = place(Technique.NAKED_SINGLE, 12, 7)
-
-
-@pytest.mark.parametrize(
-    ("steps", "told"),
-    [
-        ([LAST], "In row 1, the last open cell is r1c1; it takes 5."),
-        ([LAST, LAST], "One cell is open in row 1 for 5 (r1c1) and in row 1 for 5 (r1c1)."),
-        ([HIDDEN], "In the bottom middle box, only r9c9 can take 5."),
-        (
-            [HIDDEN, place(Technique.HIDDEN_SINGLE, 1, 4, COLUMNS[1])],
-            "One cell is left in the bottom middle box for 5 (r9c9) and in column 2 for 4 (r1c2).",
-        ),
-        ([NAKED], "Only 7 is left for r2c4."),
-        ([NAKED, NAKED, NAKED], "Nothing else is left than 7 in r2c4, 7 in r2c4 and 7 in r2c4."),
-    ],
-)
-def test_placements(steps, told):
-    assert placed(*steps) == told
+def push(based, notes=None, language="en"):
+    return Pushes(names(language), notes or Notes(PUZZLE)).tell(based)
 
 
 def a_step(technique, removes, because, **more):
     return Step(technique, because, removes=tuple(removes.items()), **more)
 
 
-def mark(technique, link, removes, *houses, chosen=0):
+def mark(technique, link, removes, *houses, chosen=0, needs=()):
     because = Because(tuple(sorted(link.constraint.cells)), chosen, houses, (link,))
-    return a_step(technique, removes, because, rule=link.rule)
+    return Based(a_step(technique, removes, because, rule=link.rule), tuple(needs))
 
 
-def test_the_range_of_a_thermometer():
-    struck = {0: digits(8, 9), 10: digits(1, 9), 20: digits(1, 2)}
-    told = "The thermometer from r1c1 has 3 cells, which run 1-7, 2-8, 3-9."
-    assert strike(mark(Technique.MARK, WARM, struck)) == told
+def sheet(placed=(), **left):
+    """A sheet with digits placed, and on which cells, by their names, hold so much."""
+    notes = Notes(PUZZLE)
+    cells = {PUZZLE.board.name(cell): cell for cell in PUZZLE.board.cells}
+    for cell, digit in placed:
+        notes.place(cell, digit)
+    for name, mask in left.items():
+        notes.strike(cells[name], ~mask)
+    return notes
 
 
-def test_a_thermometer_with_gaps_is_told_as_any_mark():
-    struck = {0: digits(8, 9), 10: digits(1, 4, 9), 20: digits(1, 2)}
-    told = strike(mark(Technique.MARK, WARM, struck))
-    assert told == "The thermometer from r1c1 leaves 1-7 in r1c1; 2, 3 or 5-8 in r2c2; 3-9 in r3c3."
+EVERY = digits(*range(1, 10))
 
 
-@pytest.mark.parametrize(
-    ("struck", "told"),
-    [
-        ({0: digits(*range(3, 10)), 1: digits(*range(3, 10))}, "leaves 1 or 2 in r1c1 and r1c2."),
-        ({0: digits(5)}, "rules out 5 in r1c1."),
-        ({0: digits(5), 1: digits(4, 6)}, "rules out 5 in r1c1; 4 and 6 in r1c2."),
-        ({0: digits(*range(1, 10))}, "rules out 1-9 in r1c1."),
-    ],
+# --- pushes
+
+BY_ITSELF = mark(Technique.MARK, WARM, {0: digits(8, 9), 10: digits(1, 9), 20: digits(1, 2)})
+PUSHED = mark(Technique.MARK, WARM, {10: digits(2, 3)}, needs=[(0, digits(1, 2))])
+READ_OFF = mark(
+    Technique.MARK,
+    WARM,
+    {0: EVERY & ~digits(5), 10: EVERY & ~digits(6), 20: EVERY & ~digits(7)},
+    needs=[(0, digits(1, 2, 3, 4)), (20, digits(8, 9))],
 )
-def test_what_stays_or_what_goes_whichever_is_shorter(struck, told):
-    assert strike(mark(Technique.MARK, FIRST, struck)) == f"The cage at r1c1 {told}"
 
 
-def test_arrangements():
-    keeps = mark(Technique.ARRANGEMENTS, FIRST, {0: digits(*range(3, 10))})
-    assert strike(keeps) == (
-        "In whatever way it is filled, the cage at r1c1 leaves 1 or 2 in r1c1."
+def test_what_a_shape_does_by_its_length_alone():
+    assert push(BY_ITSELF) == (
+        "The thermometer from r1c1 rises over 3 cells: r1c1 is at most 7, r2c2 is 2 to 8"
+        " and r3c3 is at least 3."
     )
-    goes = mark(Technique.ARRANGEMENTS, FIRST, {0: digits(5)})
-    assert strike(goes) == "In no way of filling it does the cage at r1c1 hold 5 in r1c1."
-    needs = mark(
-        Technique.ARRANGEMENTS, FIRST, {5: digits(1), 6: digits(1)}, ROWS[0], chosen=digits(1)
-    )
-    assert strike(needs) == (
-        "The cage at r1c1 needs 1 in row 1, which rules out 1 in r1c6 and r1c7."
+    assert push(BY_ITSELF, language="de") == (
+        "Das Thermometer von r1c1 an steigt über 3 Zellen: r1c1 ist höchstens 7, r2c2 liegt bei"
+        " 2 bis 8 und r3c3 ist mindestens 3."
     )
 
 
-def test_all_that_a_mark_takes_in_a_house_in_one_sentence():
-    steps = [
-        mark(Technique.ARRANGEMENTS, FIRST, {6: digits(1)}, ROWS[0], chosen=digits(1)),
-        mark(
-            Technique.ARRANGEMENTS,
-            FIRST,
-            {5: digits(2), 6: digits(2)},
-            ROWS[0],
-            chosen=digits(2),
-        ),
-    ]
-    teller = Teller(Names(PUZZLE, read_words("en")), Notes(PUZZLE))
-    removes = [pair for step in steps for pair in step.removes]
-    assert teller.together(steps, removes, teller.left(removes)) == (
-        "The cage at r1c1 needs 1 and 2 in row 1, which rules out 2 in r1c6; 1 and 2 in r1c7."
+def test_a_push_names_what_pushes_and_where_it_is_seen():
+    notes = sheet([(8, 1), (18, 2)])
+    assert push(PUSHED, notes) == (
+        "r1c1 is at least 3 (1 in its row, 2 in its column)."
+        " The thermometer from r1c1 rises over 3 cells: r2c2 is 4 to 8."
+    )
+    assert push(PUSHED, notes, "de") == (
+        "r1c1 ist mindestens 3 (1 in der Zeile, 2 in der Spalte)."
+        " Das Thermometer von r1c1 an steigt über 3 Zellen: r2c2 liegt bei 4 bis 8."
+    )
+
+
+def test_what_was_struck_and_not_seen_has_no_place():
+    assert push(PUSHED, sheet(r1c1=EVERY & ~digits(1, 2))).startswith("r1c1 is at least 3. The")
+
+
+def test_a_shape_is_read_off_at_once():
+    assert push(READ_OFF, sheet(r1c1=digits(5, 6))) == (
+        "r1c1 is at least 5 and r3c3 is at most 7. The thermometer from r1c1 rises over 3 cells:"
+        " r1c1 is 5, r2c2 is 6 and r3c3 is 7."
+    )
+    assert push(READ_OFF, language="de").endswith(
+        ": in r1c1 steht die 5, in r2c2 steht die 6 und in r3c3 steht die 7."
+    )
+
+
+def test_a_mark_that_was_told_just_before_is_not_named_again():
+    for language, told, alone in (
+        ("en", "r1c1 is at least 3, so r2c2 is 4 to 8.", "In the same way r1c1 is at most 7"),
+        ("de", "r1c1 ist mindestens 3; folglich: r2c2 liegt bei 4 bis 8.", "Ebenso: r1c1 ist"),
+    ):
+        pushes = Pushes(names(language), Notes(PUZZLE))
+        pushes.tell(BY_ITSELF)
+        assert pushes.tell(PUSHED) == told
+        assert pushes.tell(BY_ITSELF).startswith(alone)
+        pushes.begin()
+        assert "hermometer" in pushes.tell(PUSHED)
+
+
+def test_where_a_thing_is_seen_is_said_once():
+    pushes = Pushes(names(), sheet([(8, 1), (18, 2)]))
+    assert "(1 in its row, 2 in its column)" in pushes.tell(PUSHED)
+    pushes.begin()
+    assert "(" not in pushes.tell(PUSHED)
+
+
+def test_a_sum_with_the_ways_to_make_it():
+    step = mark(Technique.MARK, FIRST, {0: EVERY & ~digits(1, 2), 1: EVERY & ~digits(1, 2)})
+    assert push(step) == (
+        "The cage at r1c1 adds up to 3, with 1 + 2 for r1c1 and r1c2:"
+        " r1c1 and r1c2 are each 1 or 2."
+    )
+    assert push(step, language="de") == (
+        "Der Käfig bei r1c1 hat die Summe 3, mit 1 + 2 für r1c1 und r1c2:"
+        " in r1c1 und r1c2 steht jeweils 1 oder 2."
+    )
+
+
+def test_a_sum_of_which_a_digit_is_known():
+    step = mark(Technique.MARK, THIRD, {41: digits(8, 9)}, needs=[(40, EVERY & ~digits(2))])
+    assert push(step, sheet([(40, 2)])).startswith(
+        "r5c5 is 2. The cage at r5c5 adds up to 10, with 1 + 7 or 3 + 5 for r5c6 and r5c7: r5c6 is "
+    )
+
+
+def test_arrangements_and_arrangements_in_a_house():
+    within = mark(Technique.ARRANGEMENTS, FIRST, {0: EVERY & ~digits(1, 2)}, ROWS[0])
+    assert push(within) == (
+        "The cage at r1c1 adds up to 3, with 1 + 2 for r1c1 and r1c2, and in row 1 no digit stands"
+        " twice: r1c1 is 1 or 2."
+    )
+    struck = {5: digits(1), 6: digits(1)}
+    needs = mark(Technique.ARRANGEMENTS, FIRST, struck, ROWS[0], chosen=digits(1))
+    assert push(needs) == (
+        "The cage at r1c1 adds up to 3, with 1 + 2 for r1c1 and r1c2: it takes 1 in row 1,"
+        " so r1c6 and r1c7 are at least 2."
+    )
+    assert push(needs, language="de").endswith(
+        ": Gebraucht wird die 1 in Zeile 1; daraus folgt: r1c6 und r1c7 sind mindestens 2."
     )
 
 
 def test_order_within_a_house():
     because = Because((0, 10, 20), 0, (BOXES[0],), (WARM,))
-    step = a_step(Technique.ORDER, {0: digits(8, 9)}, because, rule="thermometer")
-    assert strike(step) == (
-        "In the top left box, the cells beyond r1c1 need room for as many digits,"
-        " which leaves 1-7 in r1c1."
+    step = Based(a_step(Technique.ORDER, {0: digits(8, 9)}, because, rule="thermometer"), ())
+    assert push(step) == (
+        "In the top left box, r2c2 and r3c3 are all larger than r1c1, and no two of them alike:"
+        " r1c1 is at most 7."
     )
+    assert push(step, language="de") == (
+        "Im Block oben links sind r2c2 und r3c3 alle größer als r1c1 und alle verschieden:"
+        " r1c1 ist höchstens 7."
+    )
+    above = Based(a_step(Technique.ORDER, {20: digits(1, 2)}, because, rule="thermometer"), ())
+    assert "r1c1 and r2c2 are all smaller than r3c3" in push(above)
 
 
-def test_a_house_sum_names_the_houses_that_are_summed_and_no_others():
+def test_a_house_sum_has_its_arithmetic():
     left = tuple(range(4, 9))
     because = Because(left, 0, (ROWS[0], BOXES[2]), (FIRST, SECOND))
-    summed = (ROWS[0],)
-    step = a_step(Technique.HOUSE_SUM, {4: digits(9)}, because, rule="cage", summed=summed)
-    assert strike(step) == (
-        "Take the known sums from the sum of all that stands in row 1: that leaves 1-8 in r1c5."
+    step = Based(
+        a_step(Technique.HOUSE_SUM, {4: digits(9)}, because, rule="cage", summed=(ROWS[0],)), ()
     )
+    assert push(step) == (
+        "In row 1, the known sums leave 45 - 3 - 17 = 25 for r1c5, r1c6, r1c7, r1c8 and r1c9:"
+        " r1c5 is at most 8."
+    )
+    assert push(step, language="de") == (
+        "In Zeile 1 lassen die bekannten Summen 45 - 3 - 17 = 25 für r1c5, r1c6, r1c7, r1c8 und"
+        " r1c9: r1c5 ist höchstens 8."
+    )
+
+
+def test_a_house_sum_says_which_cells_are_taken_away_or_count_twice():
+    pushes = Pushes(names(), Notes(PUZZLE))
+    assert pushes._weighed([(0, 1), (1, 1)]) == "r1c1 and r1c2"
+    assert pushes._weighed([(0, -1), (1, 1), (2, 2)]) == "r1c2 + 2 × r1c3 - r1c1"
+
+
+# --- what is known
+
+
+@pytest.mark.parametrize(
+    ("left", "told", "german"),
+    [
+        ((5,), "r1c1 is 5", "in r1c1 steht die 5"),
+        ((6, 7, 8, 9), "r1c1 is at least 6", "r1c1 ist mindestens 6"),
+        ((1, 2, 3), "r1c1 is at most 3", "r1c1 ist höchstens 3"),
+        ((3, 4, 5, 6), "r1c1 is 3 to 6", "r1c1 liegt bei 3 bis 6"),
+        ((8, 9), "r1c1 is 8 or 9", "in r1c1 steht 8 oder 9"),
+        ((1, 5, 9), "r1c1 is 1, 5 or 9", "in r1c1 steht 1, 5 oder 9"),
+        ((1, 2, 3, 5, 6, 7, 8, 9), "r1c1 is not 4", "r1c1 ist nicht 4"),
+        ((2, 4, 6, 8), "r1c1 is even", "r1c1 ist gerade"),
+        ((1, 3, 5, 7, 9), "r1c1 is odd", "r1c1 ist ungerade"),
+        ((1, 2, 4, 8, 9), "r1c1 is 1, 2, 4, 8 or 9", "in r1c1 steht 1, 2, 4, 8 oder 9"),
+    ],
+)
+def test_what_is_left_in_the_plainest_way(left, told, german):
+    for language, words in (("en", told), ("de", german)):
+        known = Knowledge(names(language), Notes(PUZZLE))
+        assert known.facts([(0, digits(*left))]) == words
+
+
+def test_cells_that_know_the_same_are_told_together():
+    known = Knowledge(names(), Notes(PUZZLE))
+    told = known.facts([(0, digits(5)), (1, digits(8, 9)), (2, digits(8, 9))])
+    assert told == "r1c1 is 5 and r1c2 and r1c3 are each 8 or 9"
+
+
+def test_of_many_digits_that_a_cell_sees_none_is_named():
+    notes = sheet([(8, 1), (7, 2), (18, 3), (27, 4), (36, 5)])
+    assert Knowledge(names(), notes).seen(0, digits(1, 2, 3, 4, 5)) == "by all that it sees"
+    assert (
+        Knowledge(names(), notes).seen(0, digits(1, 2, 4)) == "1 and 2 in its row, 4 in its column"
+    )
+
+
+# --- placements
+
+
+def place(technique, cell, digit, *houses, missing=0):
+    step = Step(technique, Because((cell,), bit(digit), houses), ((cell, digit),))
+    return Based(step, ((cell, missing or EVERY & ~bit(digit)),))
+
+
+HIDDEN = place(Technique.HIDDEN_SINGLE, 80, 5, BOXES[7])
+NEXT = place(Technique.HIDDEN_SINGLE, 79, 4, BOXES[7])
+OTHER = place(Technique.LAST_CELL, 1, 4, COLUMNS[1])
+NAKED = place(Technique.NAKED_SINGLE, 12, 7)
+
+
+def placed(*based, language="en", told=(), notes=None):
+    placings = Placings(names(language), notes or Notes(PUZZLE))
+    return placings.sentence([placings.placed(each, dict(told)) for each in based])
+
+
+@pytest.mark.parametrize(
+    ("based", "told", "german"),
+    [
+        (
+            [HIDDEN],
+            "In the bottom middle box, 5 goes to r9c9.",
+            "Im Block unten in der Mitte geht die 5 nach r9c9.",
+        ),
+        (
+            [HIDDEN, NEXT, OTHER],
+            "In the bottom middle box, 5 goes to r9c9 and 4 to r9c8; in column 2, 4 goes to r1c2.",
+            "Im Block unten in der Mitte geht die 5 nach r9c9 und die 4 nach r9c8;"
+            " in Spalte 2 geht die 4 nach r1c2.",
+        ),
+        ([NAKED], "Only 7 is left for r2c4.", "In r2c4 geht nur die 7."),
+        (
+            [NAKED, NAKED],
+            "Only 7 is left for r2c4 and 7 for r2c4.",
+            "In r2c4 geht nur die 7 und in r2c4 nur die 7.",
+        ),
+    ],
+)
+def test_placements(based, told, german):
+    assert placed(*based) == told
+    assert placed(*based, language="de") == german
+
+
+def test_what_a_push_left_and_a_cell_also_sees():
+    notes = sheet([(17, 5)])
+    only = place(Technique.NAKED_SINGLE, 12, 4)
+    assert placed(only, told=[(12, digits(4, 5))], notes=notes) == ("r2c4 also sees 5, so it is 4.")
+    assert placed(only, told=[(12, digits(4, 5))], notes=notes, language="de") == (
+        "r2c4 sieht außerdem 5, dort geht also nur die 4."
+    )
+    assert placed(only, told=[(12, digits(3, 4, 5))], notes=notes) == "Only 4 is left for r2c4."
+
+
+def test_what_a_push_has_read_off_needs_no_more_words_but_has_some_of_its_own():
+    assert placed(NAKED, told=[(12, digits(7))]) == ""
+    for language, told in (("en", "So r2c4 is 7."), ("de", "Also steht in r2c4 die 7.")):
+        placings = Placings(names(language), Notes(PUZZLE))
+        assert placings.alone(placings.placed(NAKED, {12: digits(7)})) == told
+    placings = Placings(names(), Notes(PUZZLE))
+    assert placings.alone(placings.placed(NAKED, {})) == "Only 7 is left for r2c4."
+
+
+def test_the_rest_names_its_first_digits_and_what_is_pushed():
+    rest = Placings(names(), Notes(PUZZLE)).rest([HIDDEN, NEXT, OTHER], 2, ["r1c1 is 5."])
+    assert rest == (
+        "From here on plain singles fill the grid, beginning with 5 in r9c9 and 4 in r9c8."
+        " On the way: r1c1 is 5."
+    )
+    one = Placings(names("de"), Notes(PUZZLE)).rest([HIDDEN], 2, [])
+    assert one == "Damit bleibt eine einzige Zelle: die 5 für r9c9."
+
+
+# --- houses
 
 
 def test_locked_candidates():
     because = Because(ROWS[0].cells, digits(5), (ROWS[0], BOXES[0]))
     step = a_step(Technique.LOCKED, {9: digits(5), 19: digits(5)}, because)
     assert strike(step, only((0, 2), digits(5))) == (
-        "In row 1, 5 must stand in r1c1 or r1c3, so not in r2c1 or r3c2."
+        "In row 1, 5 can only stand in r1c1 or r1c3, so not in r2c1 or r3c2."
+    )
+    assert strike(step, only((0, 2), digits(5)), "de") == (
+        "In Zeile 1 geht die 5 nur in r1c1 oder r1c3, also nicht in r2c1 oder r3c2."
     )
 
 
@@ -177,7 +356,7 @@ def test_pairs():
     because = Because(ROWS[0].cells, digits(1, 2), (ROWS[0],))
     hidden = a_step(Technique.HIDDEN_PAIR, {3: digits(5, 7)}, because)
     assert strike(hidden, only((3, 4), digits(1, 2))) == (
-        "In row 1, 1 and 2 can only stand in r1c4 or r1c5, which rules out 5 and 7 in r1c4."
+        "In row 1, 1 and 2 have no other cells than r1c4 or r1c5, which rules out 5 and 7 in r1c4."
     )
 
 
@@ -192,88 +371,25 @@ def test_a_fish_tells_its_lines_before_those_across():
 
 def test_a_wing_of_two_and_of_three_cells():
     step = a_step(Technique.WING, {9: digits(4)}, Because((10, 0, 18), digits(4)))
-    told = "Whatever r2c2 holds, 4 stands in r1c1, r2c2 or r3c1, so not in r2c1."
-    assert strike(step) == told
-    notes = Notes(PUZZLE)
-    notes.strike(10, digits(4))
-    assert strike(step, notes) == told.replace("r1c1, r2c2 or", "r1c1 or")
+    held = {"r1c1": digits(1, 4), "r3c1": digits(2, 4)}
+    assert strike(step, sheet(r2c2=digits(1, 2, 4), **held)) == (
+        "There are left 1, 2 or 4 in r2c2, 1 or 4 in r1c1 and 2 or 4 in r3c1."
+        " Whatever r2c2 holds, 4 stands in r1c1, r2c2 or r3c1, so not in r2c1."
+    )
+    told = strike(step, sheet(r2c2=digits(1, 2), **held))
+    assert told.endswith("Whatever r2c2 holds, 4 stands in r1c1 or r3c1, so not in r2c1.")
+    german = strike(step, sheet(r2c2=digits(1, 2), **held), "de")
+    assert german.endswith(
+        "Was auch in r2c2 steht: die 4 steht in r1c1 oder r3c1, also nicht in r2c1."
+    )
 
 
 def test_a_colour_chain_begins_with_a_link_and_not_with_what_sees_it():
     because = Because((), digits(5), (COLUMNS[8], ROWS[0]))
     step = a_step(Technique.COLOUR_CHAIN, {40: digits(5)}, because)
     assert strike(step, only((0, 2), digits(5))) == (
-        "Follow 5 through the houses that have two places for it, first in row 1:"
-        " it takes every other one, which rules out 5 in r5c5."
-    )
-
-
-def an_if(chain, dead_end, technique=Technique.SHORT_IF):
-    chain = tuple(Consequence(*each) for each in chain)
-    return Step(
-        technique, Because((0,), bit(5)), removes=((0, bit(5)),), chain=chain, dead_end=dead_end
-    )
-
-
-@pytest.mark.parametrize(
-    ("chain", "dead_end", "told"),
-    [
-        ([], DeadEnd(9), "then nothing is left for r2c1."),
-        (
-            [(9, 3), (10, 4)],
-            DeadEnd(digit=7, house=ROWS[1]),
-            "then follows 3 in r2c1 and 4 in r2c2, and in row 2 no cell is left for 7.",
-        ),
-        ([(9, 3), (10, 4)], DeadEnd(10, 4), "then follows 3 in r2c1, and r2c2 must take 4"),
-        (
-            [(9 + index, index % 9 + 1) for index in range(12)],
-            DeadEnd(40),
-            "then follows 1 in r2c1, 2 in r2c2, 3 in r2c3, 4 in r2c4, 5 in r2c5, 6 in r2c6,"
-            " 7 in r2c7, 8 in r2c8, 9 in r2c9 and 3 in r3c3, and nothing is left for r5c5.",
-        ),
-    ],
-)
-def test_an_if_is_supposed_followed_and_refuted(chain, dead_end, told):
-    sentence = strike(an_if([(0, 5), *chain], dead_end))
-    assert sentence.startswith(f"Suppose 5 in r1c1: {told}")
-    assert sentence.endswith(" So 5 is not in r1c1.")
-
-
-def test_a_long_if_says_that_it_is_long():
-    assert strike(an_if([(0, 5), (9, 3)], DeadEnd(20), Technique.LONG_IF)).startswith(
-        "Suppose 5 in r1c1: then follows, step by step, 3 in r2c1, and"
-    )
-
-
-def a_deep_if(*asides):
-    chain = [(0, 5), (9, 3), (10, 4), (11, 6)]
-    return replace(an_if(chain, DeadEnd(20), Technique.DEEP_IF), asides=asides)
-
-
-def aside(after, *chain):
-    return Aside(after, tuple(Consequence(*each) for each in chain), DeadEnd(30))
-
-
-def test_a_deep_if_tells_what_is_tried_on_the_way_in_order():
-    asides = aside(2, (1, 7)), aside(3, (2, 7), (3, 8))
-    assert strike(a_deep_if(*asides)) == (
-        "Suppose 5 in r1c1. From there, one after the other: 3 in r2c1;"
-        " not 7 in r1c2 (else nothing is left for r4c4); 4 in r2c2;"
-        " not 7 in r1c3 (else 8 in r1c4, and nothing is left for r4c4); 6 in r2c3."
-        " In the end nothing is left for r3c3. So 5 is not in r1c1."
-    )
-
-
-def test_of_many_asides_only_the_first_are_told_with_their_ends():
-    told = strike(a_deep_if(*(aside(4, (cell, 7)) for cell in range(1, 8))))
-    assert told.count("(else") == MOST_ASIDES
-    assert "; nor, in the same way, 7 in r1c7 and 7 in r1c8. In the end" in told
-
-
-def test_a_deep_if_without_asides():
-    assert strike(a_deep_if()) == (
-        "Suppose 5 in r1c1: followed to the very end, that means 3 in r2c1, 4 in r2c2"
-        " and 6 in r2c3, and nothing is left for r3c3. So 5 is not in r1c1."
+        "In row 1 there are two places each for 5. Followed from one to the next it takes every"
+        " other one, which rules out 5 in r5c5."
     )
 
 
@@ -290,10 +406,7 @@ def test_the_same_in_german():
     step = a_step(Technique.NAKED_PAIR, {5: digits(2)}, Because((0, 1), digits(1, 2), (BOXES[4],)))
     assert strike(step, language="de") == (
         "Im mittleren Block teilen sich r1c1 und r1c2 die beiden Werte 1 und 2;"
-        " damit fällt weg: 2 für r1c6."
-    )
-    assert (
-        placed(LAST, language="de") == "In Zeile 1 ist als letzte Zelle r1c1 offen; dort steht 5."
+        " damit fällt weg: die 2 für r1c6."
     )
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from layout.type.markup import Run, read_markup
+from layout.type.markup import VoicedText, read_markup
 from layout.type.typography import Quotes, polish
 
 QUOTES = Quotes()
@@ -69,22 +69,22 @@ def blocks(text):
 def test_paragraphs_lists_and_headings():
     text = "# The marsh\nLow water\nand high.\n\nNext.\n- a pencil\n  of wood\n- time\n"
     assert blocks(text) == [
-        ("heading", [Run("The marsh")]),
-        ("paragraph", [Run("Low water and high.")]),
-        ("paragraph", [Run("Next.")]),
-        ("item", [Run("a pencil of wood")]),
-        ("item", [Run("time")]),
+        ("heading", [VoicedText("The marsh")]),
+        ("paragraph", [VoicedText("Low water and high.")]),
+        ("paragraph", [VoicedText("Next.")]),
+        ("item", [VoicedText("a pencil of wood")]),
+        ("item", [VoicedText("time")]),
     ]
 
 
 def test_emphasis():
     (block,) = read_markup("so *very* and **most** low", QUOTES)
     assert block.runs == (
-        Run("so "),
-        Run("very", "italic"),
-        Run(" and "),
-        Run("most", "bold"),
-        Run(" low"),
+        VoicedText("so "),
+        VoicedText("very", "italic"),
+        VoicedText(" and "),
+        VoicedText("most", "bold"),
+        VoicedText(" low"),
     )
 
 
@@ -96,7 +96,7 @@ def test_asterisks_without_a_partner_are_printed(text):
 
 
 def test_a_dash_at_the_start_can_be_meant():
-    assert blocks(r"\- not a list") == [("paragraph", [Run("- not a list")])]
+    assert blocks(r"\- not a list") == [("paragraph", [VoicedText("- not a list")])]
 
 
 @given(st.text("ab *\\-#\n", max_size=300))

@@ -2,12 +2,12 @@
 
 from itertools import count, pairwise
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from layout.type.face import Voices
-from layout.type.markup import Block, Run, read_markup
-from layout.type.prose import BULLET, Column, Row, cut_pages
+from layout.type.markup import MarkupBlock, VoicedText, read_markup
+from layout.type.prose import BULLET, Column, ProseRow, cut_pages
 from layout.type.typography import Quotes
 
 VOICES = Voices("Spectral Regular", "Spectral Italic", "Spectral SemiBold", 3.5, 4.9)
@@ -23,7 +23,7 @@ shapes = st.lists(parts, max_size=12).filter(
 def prose(shape):
     """Blocks whose words tell which block they belong to."""
     return [
-        Block(kind, (Run(" ".join([f"tide{number}"] * words)),))
+        MarkupBlock(kind, (VoicedText(" ".join([f"tide{number}"] * words)),))
         for number, (kind, words) in zip(count(), shape, strict=False)
     ]
 
@@ -34,7 +34,6 @@ def block_of(row):
     return int(words[0].removeprefix("tide").split("-")[0]) if words else None
 
 
-@settings(max_examples=80, deadline=None)
 @given(shapes, st.integers(8, 30), st.integers(4, 30))
 def test_no_line_of_a_paragraph_is_left_alone(shape, room, first):
     # The Chicago Manual of Style, from memory: no page begins with the last line of a
@@ -72,5 +71,5 @@ def test_paragraphs_are_told_apart_by_an_indent_but_a_first_one_has_none():
 
 def test_no_page_begins_with_an_empty_row():
     line = COLUMN.rows(prose([("paragraph", 1)]))[0]
-    assert cut_pages([Row(), line, Row(), line], 2) == ((line,), (line,))
-    assert cut_pages([Row(), Row()], 2) == ()
+    assert cut_pages([ProseRow(), line, ProseRow(), line], 2) == ((line,), (line,))
+    assert cut_pages([ProseRow(), ProseRow()], 2) == ()

@@ -6,6 +6,7 @@ from itertools import groupby
 
 import pytest
 from PIL import Image
+from PIL.TiffImagePlugin import TiffImageFile
 
 from layout.board.board import draw_board
 from layout.picture.items import Fill, Group, Picture, Stroke
@@ -34,10 +35,17 @@ def test_a_png_tells_its_resolution(dpi):
     assert unit == 1
 
 
+def tags_of(data):
+    """What a TIFF says of itself, by the numbers of its tags."""
+    image = Image.open(BytesIO(data))
+    assert isinstance(image, TiffImageFile)
+    return image.tag_v2
+
+
 @pytest.mark.parametrize("dpi", [72, 300, 600])
 def test_a_tiff_tells_its_resolution(dpi):
     """TIFF 6.0: XResolution 282, YResolution 283, ResolutionUnit 296 (2 is the inch)."""
-    tags = Image.open(BytesIO(tiff_of_picture(half(), dpi))).tag_v2
+    tags = tags_of(tiff_of_picture(half(), dpi))
     assert (tags[282], tags[283], tags[296]) == (dpi, dpi, 2)
 
 
@@ -99,7 +107,7 @@ def test_a_one_bit_png_says_so():
 
 def test_a_one_bit_tiff_is_packed_by_group_4():
     """TIFF 6.0: BitsPerSample 258, Compression 259 (4 is CCITT T.6), resolution in inches."""
-    tags = Image.open(BytesIO(tiff_of_picture(half(), 1200, one_bit=True))).tag_v2
+    tags = tags_of(tiff_of_picture(half(), 1200, one_bit=True))
     assert tags[258] == (1,)
     assert tags[259] == 4
     assert (tags[282], tags[283], tags[296]) == (1200, 1200, 2)

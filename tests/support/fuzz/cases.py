@@ -181,7 +181,7 @@ def case_of(kind: str, number: int, seed: int) -> Case:
 def _case(
     kind: str, words: str, hostile: str, data: bytes, more: Mapping[str, str], made: bool = False
 ) -> Case:
-    files = {name: text.encode() for name, text in (PLAIN | more).items()}
+    files = {name: text.encode() for name, text in {**PLAIN, **more}.items()}
     return Case(kind, 0, tuple(words.split()), hostile, files | {hostile: data}, made)
 
 

@@ -25,7 +25,7 @@ from PIL import Image
 
 from layout.command import main
 from layout.output.folder_lock import LOCK
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import manifest
 from tests.support.fuzz.cases import COLUMN, MADE, PLAIN, Case
 

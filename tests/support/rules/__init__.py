@@ -6,9 +6,12 @@
   our clauses.
 - `sow(board, answer, dice)`: marks of the rule that a full grid keeps, enough for a puzzle; or,
   where the rule asks something of the whole board, `before(board, dice)`: marks that the full
-  grid is then made under.
+  full grid is then made under.
+- `WRITTEN`, where it is wanted: marks as a manifest for a board of 4 writes them, for sentences
+  and looks that the rule's example does not ask for.
 """
 
+from collections.abc import Callable
 from importlib import import_module
 from types import ModuleType
 
@@ -20,6 +23,6 @@ def support(name: str) -> ModuleType:
     return import_module(f"tests.support.rules.{name.replace('-', '_')}")
 
 
-def every_model() -> dict[type, object]:
+def every_model() -> dict[type, Callable[..., None]]:
     """The models of all rules, by the class of the constraint."""
     return {kind: model for rule in RULES for kind, model in support(rule.name).MODELS.items()}

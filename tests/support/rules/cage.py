@@ -31,3 +31,6 @@ def sow(board, answer, dice):
             taken.update(cells)
             cages.append(Cage(cells, sum(inside), board.digits))
     return tuple(cages)
+
+
+WRITTEN = ("[{cells: r1c1 e}]",)

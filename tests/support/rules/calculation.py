@@ -78,3 +78,6 @@ def sow(board, answer, dice):
         hidden = dice.random() < 1 / 3
         cages.append(Calculation(cells, None if hidden else operation, results[operation]))
     return tuple(cages)
+
+
+WRITTEN = ("[{cells: r1c1, result: 3}]",)

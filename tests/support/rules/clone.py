@@ -70,3 +70,6 @@ def _twice(board, answer, dice):
                 edge.extend(near)
             if not set(shape) & {twins[cell] for cell in shape}:
                 yield [(cell, twins[cell]) for cell in sorted(shape)]
+
+
+WRITTEN = ("[[r1c1 e, r3c1 e]]",)

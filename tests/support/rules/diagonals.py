@@ -21,3 +21,6 @@ MODELS = {Distinct: _distinct}
 
 def before(board, dice):
     return falling(board) + rising(board)
+
+
+WRITTEN = ("falling", "rising")

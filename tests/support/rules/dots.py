@@ -3,10 +3,10 @@
 from hypothesis import strategies as st
 
 from tests.support.paths import edge_pair
-from verify.rules.cells.dots import Dotted
+from verify.rules.cells.dots import Dotted, Relation
 from verify.rules.workings.neighbours import neighbours
 
-RELATIONS = ["consecutive", "ratio", "neither"]
+RELATIONS: list[Relation] = ["consecutive", "ratio", "neither"]
 
 
 def mark(draw, board):

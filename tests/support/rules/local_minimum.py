@@ -16,7 +16,7 @@ def mark(draw, board):
 def _model(model, at, rule):
     first, *others = (at[cell] for cell in rule.cells)
     for other in others:
-        model.add(first < other if rule.least else first > other)
+        model.add(first < other if rule.is_least else first > other)
 
 
 MODELS = {Extreme: _model}

@@ -38,3 +38,6 @@ def sow(board, answer, dice):
         digits = dice.sample([answer[cell] for cell in corner], dice.randint(1, 4))
         quads.append(Quad(corner, tuple(sorted(digits))))
     return tuple(quads)
+
+
+WRITTEN = ("[{at: r1c1, digits: [1, 2, 3, 4]}]",)

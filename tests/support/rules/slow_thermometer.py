@@ -21,3 +21,6 @@ MODELS = {SlowThermometer: _model}
 def sow(board, answer, dice):
     paths = sown_paths(board, dice, lambda path: SlowThermometer(path).holds(answer), (3, 7), 8)
     return tuple(map(SlowThermometer, paths))
+
+
+WRITTEN = ("[r1c1 e e, r1c1 s]",)

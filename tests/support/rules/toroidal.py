@@ -21,3 +21,6 @@ MODELS = {Distinct: _distinct}
 def before(board, dice):
     every = toroidal.falling(board)
     return every if board.rows % 2 else every[: board.rows // 3]
+
+
+WRITTEN = ("falling", "rising")

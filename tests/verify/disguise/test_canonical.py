@@ -143,10 +143,9 @@ def cyclic(size, box):
 def symmetric(size, box, rules="", kind="sudoku", givens=False):
     rows = cyclic(size, box)
     text = f"{{kind: {kind}, size: {size}, rules: {{{rules}}}}}"
-    puzzle = replace(
-        puzzle_from_text(text, "shore.yaml"), answer=tuple(digit for row in rows for digit in row)
-    )
-    return replace(puzzle, givens=puzzle.answer) if givens else puzzle
+    answer = tuple(digit for row in rows for digit in row)
+    puzzle = replace(puzzle_from_text(text, "shore.yaml"), answer=answer)
+    return replace(puzzle, givens=answer) if givens else puzzle
 
 
 ALL_AROUND = "even: r1c1..r16c16, odd: r1c1..r16c16, extra-region: [r1c1..r4c4, r13c13..r16c16]"

@@ -2,9 +2,10 @@
 
 from itertools import product
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.support.effort import effort
 from verify.formula.formula import Formula
 from verify.formula.scan import Scan, diagram, live, scan_survivors, survivors, total_scan
 from verify.pencil import bit, digits_of
@@ -54,7 +55,7 @@ def models(formula, pencil, also=()):
     return grids
 
 
-@settings(max_examples=200, deadline=None)
+@effort(2)
 @given(scans())
 def test_survivors_and_clauses_are_those_of_all_ways(case):
     scan, pencil = case
@@ -68,7 +69,6 @@ def test_survivors_and_clauses_are_those_of_all_ways(case):
     assert sorted(models(formula, pencil)) == sorted(every)
 
 
-@settings(max_examples=100, deadline=None)
 @given(scans())
 def test_a_scan_that_hangs_on_a_literal_asks_nothing_without_it(case):
     scan, pencil = case
@@ -80,7 +80,6 @@ def test_a_scan_that_hangs_on_a_literal_asks_nothing_without_it(case):
     assert sorted(models(formula, pencil, [-where])) == everything
 
 
-@settings(max_examples=100, deadline=None)
 @given(scans())
 def test_outcomes_tell_the_ends_apart(case):
     scan, pencil = case

@@ -1,4 +1,5 @@
 import os
+from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
@@ -76,7 +77,7 @@ def test_a_file_that_is_no_bank_is_given_up() -> None:
 
 
 def test_a_bank_is_read_as_it_is_asked_for() -> None:
-    def lines() -> object:
+    def lines() -> Iterator[str]:
         for _ in range(3):
             yield GIVENS
         raise AssertionError("a line too many was read")

@@ -1,7 +1,7 @@
 """Boards of several grids, and boards with holes: how they are read, and what they mean."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support import maker
@@ -58,7 +58,6 @@ def test_what_is_written_is_what_is_read():
     assert again.rows_of(again.givens)[1][1:4] == "___"
 
 
-@settings(deadline=None, max_examples=40)
 @given(st.sampled_from([CROSS, RING]), st.sampled_from(TURNS), st.data())
 def test_a_turned_board_keeps_its_outline(text, turn, data):
     puzzle = puzzle_from_text(text)

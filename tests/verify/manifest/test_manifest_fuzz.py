@@ -4,9 +4,10 @@ import time
 
 import pytest
 import yaml
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
+from tests.support.effort import effort
 from verify.manifest import tree
 from verify.manifest.bank import bank_from_lines
 from verify.manifest.blank import new_manifest
@@ -45,7 +46,7 @@ def is_told_or_read(text: str) -> None:
         assert problem.place.column >= 1
 
 
-@settings(max_examples=300, deadline=None)
+@effort(4)
 @given(st.text(max_size=200))
 @example("")
 @example("title: \ud800\n")
@@ -53,14 +54,14 @@ def test_any_text(text: str) -> None:
     is_told_or_read(text)
 
 
-@settings(max_examples=300, deadline=None)
+@effort(4)
 @given(st.lists(st.sampled_from(SCRAPS), max_size=30))
 def test_any_heap_of_scraps(scraps: list[str]) -> None:
     is_told_or_read("".join(scraps))
 
 
 @pytest.mark.parametrize("loader", ["CSafeLoader", "SafeLoader"])
-@settings(max_examples=300, deadline=None)
+@effort(4)
 @given(st.data())
 def test_any_damaged_manifest(loader: str, data: st.DataObject) -> None:
     text = data.draw(st.sampled_from(EXAMPLES))
@@ -73,7 +74,7 @@ def test_any_damaged_manifest(loader: str, data: st.DataObject) -> None:
         is_told_or_read(text)
 
 
-@settings(max_examples=200, deadline=None)
+@effort(4)
 @given(st.binary(max_size=200))
 def test_any_bytes(data: bytes) -> None:
     try:
@@ -83,7 +84,7 @@ def test_any_bytes(data: bytes) -> None:
     is_told_or_read(text)
 
 
-@settings(max_examples=200, deadline=None)
+@effort(4)
 @given(st.lists(st.text(max_size=100)))
 def test_any_bank(lines: list[str]) -> None:
     for found in bank_from_lines(lines):

@@ -1,26 +1,26 @@
 """Puzzles written out as an editor may write them, in many layouts, read back as they were."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
 
+from tests.support.effort import effort
 from tests.support.paths import walks
 from verify.board import COMPASS, DEFAULT_BOXES, Board, Cell
 from verify.manifest.fields import DEFAULT_SYMBOLS
 from verify.manifest.read import puzzle_from_text
 from verify.reading.problems import Unreadable
 
-Draw = Callable[..., Any]
-
 INDENT = "    "
 
 
 @st.composite
-def boards(draw: Draw) -> tuple[str, Board]:
+def boards(draw: DrawFn) -> tuple[str, Board]:
     kind = draw(st.sampled_from(["sudoku", "latin", "blank"]))
     size = draw(st.sampled_from(sorted(DEFAULT_BOXES)) if kind == "sudoku" else st.integers(1, 25))
     return kind, Board(size, size, size, DEFAULT_BOXES[size] if kind == "sudoku" else None)
@@ -35,7 +35,7 @@ def steps_of(board: Board, path: Sequence[Cell]) -> list[str]:
 
 
 @st.composite
-def written_paths(draw: Draw, board: Board, path: Sequence[Cell]) -> str:
+def written_paths(draw: DrawFn, board: Board, path: Sequence[Cell]) -> str:
     """A path as a list, or as a trail that counts some steps and names some cells."""
     cells = [board.name(cell) for cell in path]
     if draw(st.booleans()):
@@ -57,7 +57,7 @@ def written_paths(draw: Draw, board: Board, path: Sequence[Cell]) -> str:
 
 
 @st.composite
-def written_groups(draw: Draw, board: Board) -> tuple[frozenset[Cell], str]:
+def written_groups(draw: DrawFn, board: Board) -> tuple[frozenset[Cell], str]:
     """A group of cells, as words that each add a cell: single cells and rectangles."""
     cells: set[Cell] = set()
     words = []
@@ -78,7 +78,7 @@ def written_groups(draw: Draw, board: Board) -> tuple[frozenset[Cell], str]:
 
 
 @st.composite
-def written_grids(draw: Draw, board: Board, digits: Sequence[int]) -> str:
+def written_grids(draw: DrawFn, board: Board, digits: Sequence[int]) -> str:
     """A grid as a block: apart, together, or in groups with bars and dashes."""
     symbols = "." + DEFAULT_SYMBOLS
     apart = draw(st.sampled_from(["", " ", "  "]))
@@ -96,7 +96,7 @@ def written_grids(draw: Draw, board: Board, digits: Sequence[int]) -> str:
 
 
 @st.composite
-def manifests(draw: Draw) -> tuple[str, dict[str, Any]]:
+def manifests(draw: DrawFn) -> tuple[str, dict[str, Any]]:
     """A manifest's text, and what it says."""
     kind, board = draw(boards())
     count = len(board.cells)
@@ -118,7 +118,7 @@ def manifests(draw: Draw) -> tuple[str, dict[str, Any]]:
     return "\n".join(text) + "\n", said
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(manifests())
 def test_what_is_written_is_what_is_read(written: tuple[str, dict[str, Any]]) -> None:
     text, said = written
@@ -133,7 +133,7 @@ def test_what_is_written_is_what_is_read(written: tuple[str, dict[str, Any]]) ->
     assert sorted(cell for mark in marks["even"] for cell in mark.cells) == sorted(said["even"])
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(st.data())
 def test_a_wrong_token_is_told_where_it_stands(data: st.DataObject) -> None:
     """One token of a grid becomes a question mark, in any layout."""
@@ -151,7 +151,7 @@ def test_a_wrong_token_is_told_where_it_stands(data: st.DataObject) -> None:
     assert str(caught.value) == f"f:{line}:{column}: {message}"
 
 
-@settings(max_examples=150, deadline=None)
+@effort(2)
 @given(st.data())
 def test_a_wrong_word_of_a_trail_is_told_where_it_stands(data: st.DataObject) -> None:
     board = Board(9, 9, 9, (3, 3))

@@ -4,11 +4,12 @@ import random
 from functools import lru_cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support import maker
 from tests.support.boards import plain
+from tests.support.effort import effort
 from tests.support.models import puzzle_answers
 from verify.board import DEFAULT_BOXES
 from verify.manifest.read import puzzle_from_text
@@ -60,7 +61,7 @@ def loosened(puzzle, answer, dice):
 
 
 @pytest.mark.parametrize("name", BOARDS)
-@settings(max_examples=8, deadline=None)
+@effort(0.16)
 @given(seed=st.integers(0, 10**6))
 def test_verdicts_on_every_kind_of_board(name, seed):
     dice = random.Random(seed)

@@ -4,8 +4,9 @@ import pytest
 
 from tests.support.boards import classic
 from tests.support.published import lines, manifests, needs_cases, verdicts
+from verify.budget import Budget
 from verify.manifest.read import read_puzzle
-from verify.proof.verdict import Budget, prove
+from verify.proof.verdict import prove
 from verify.reading.problems import Unreadable
 
 

@@ -4,18 +4,20 @@ import random
 from dataclasses import dataclass, replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support import maker
 from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
+from tests.support.effort import effort
 from tests.support.models import puzzle_answers
+from verify.budget import Budget
 from verify.formula.formula import Formula
 from verify.pencil import every_digit
 from verify.proof.propagate import penciled
 from verify.proof.solver import Base, shared_base
-from verify.proof.verdict import Budget, ProofFault, prove
+from verify.proof.verdict import ProofFault, prove
 from verify.rule import Use
 from verify.rules.lines import thermometer
 from verify.rules.lines.thermometer import Thermometer
@@ -56,7 +58,6 @@ def test_the_constructors_answer_is_held_against_ours():
     assert (verdict.word, verdict.contradicts, verdict.printable) == ("one", (14, 15), False)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_word_and_differing_cells_agree_with_every_answer(data):
     paths = [[0, 1, 5], [15, 11, 10], [3, 6], [12, 13]]
@@ -75,7 +76,7 @@ def test_word_and_differing_cells_agree_with_every_answer(data):
         assert verdict.differs == differs
 
 
-@settings(max_examples=40, deadline=None)
+@effort(0.6)
 @given(st.integers(0, 10**6))
 def test_random_puzzles_agree_with_the_independent_model(seed):
     dice = random.Random(seed)

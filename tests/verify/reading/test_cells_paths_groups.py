@@ -1,4 +1,5 @@
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -249,7 +250,7 @@ def test_a_choice_tells_the_nearest() -> None:
 
 
 def test_words_have_places_through_quotes_and_lines() -> None:
-    def words(reader: Reader, node: Node) -> object:
+    def words(reader: Reader, node: Any) -> object:
         return [(place.line, place.column, word) for place, word in reader.word_places(node)]
 
     assert read("r1c1  > r1c2", words)[0] == [(1, 1, "r1c1"), (1, 7, ">"), (1, 9, "r1c2")]

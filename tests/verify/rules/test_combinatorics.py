@@ -1,6 +1,7 @@
 """Rules against what is counted in books: digits of cages, magic squares, chessmen."""
 
 from itertools import combinations
+from typing import Any
 
 import pytest
 
@@ -117,7 +118,7 @@ def test_magic_squares_of_order_three_are_one_in_eight_positions():
         tuple(answer[9 * row + 1 : 9 * row + 4] for row in range(3))
         for answer in formula_answers(9, penciled(puzzle), list(puzzle.constraints()))
     }
-    square = ((4, 9, 2), (3, 5, 7), (8, 1, 6))
+    square: tuple[tuple[int, ...], ...] = ((4, 9, 2), (3, 5, 7), (8, 1, 6))
     turned = {square}
     for _ in range(3):
         square = tuple(zip(*square[::-1], strict=True))
@@ -163,6 +164,6 @@ def test_one_digit_stands_as_chessmen_do(rule, ways):
         rows, columns = list(board.row_lines()), list(board.column_lines())
         # Each cell holds a 1 or a digit that no other cell has, so that the 1 alone is bound.
         pencil = [bit(1) | bit(cell + 2) for cell in board.cells]
-        asked = [Distinct("line", line) for line in (*rows, *columns)]
+        asked: list[Any] = [Distinct("line", line) for line in (*rows, *columns)]
         asked += [InEachRow(rows), *rule.of_board(board)]
         assert sum(1 for _ in formula_answers(size**2 + 1, pencil, asked)) == counted

@@ -1,11 +1,12 @@
 """What every rule owes the house, run over the whole list of rules."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers, plain_answers
 from tests.support.draws import cases, moves
+from tests.support.effort import effort
 from tests.support.models import model_answers, puzzle_answers
 from tests.support.rules import support
 from tests.support.sowing import sown
@@ -24,7 +25,7 @@ def test_no_name_stands_twice():
 
 
 @EVERY_RULE
-@settings(max_examples=200, deadline=None)
+@effort(2)
 @given(data=st.data())
 def test_clauses_plain_check_and_model_agree(name, data):
     case = data.draw(cases(name))
@@ -36,7 +37,7 @@ def test_clauses_plain_check_and_model_agree(name, data):
 
 
 @EVERY_RULE
-@settings(max_examples=200, deadline=None)
+@effort(2)
 @given(data=st.data())
 def test_strikes_are_entailed_by_the_mark_alone(name, data):
     case = data.draw(cases(name, most_marks=1))
@@ -51,7 +52,6 @@ def test_strikes_are_entailed_by_the_mark_alone(name, data):
 
 
 @EVERY_RULE
-@settings(max_examples=80, deadline=None)
 @given(data=st.data())
 def test_the_reasons_of_a_strike_suffice(name, data):
     """Where all but the cells that it names may hold any digit, it still follows."""
@@ -76,7 +76,6 @@ def by_reasons(strikes):
 
 
 @EVERY_RULE
-@settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_a_placed_board_that_breaks_the_rule_is_struck_or_left_to_the_clauses(name, data):
     """On a full grid the clauses alone must decide as the plain check does."""
@@ -108,7 +107,6 @@ def test_a_rule_tells_what_it_is(name):
 
 
 @EVERY_RULE
-@settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_a_rule_survives_the_disguises_that_it_names(name, data):
     """A grid that keeps the marks keeps them moved; one that a single cell breaks does not.

@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from tests.support.boards import plain
 from tests.support.checkout import ROOT
 from tests.support.draws import moves
-from tests.support.sowing import sown
-from tests.support.truths import loosened, some_answers, tightened, untruths
+from tests.support.effort import effort
+from tests.support.truths import loose, some_answers, tight, untruths
 from verify.disguise.forms import moved, survived
 from verify.manifest.read import puzzle_from_text, read_puzzle
 from verify.pencil import bit
@@ -33,22 +33,6 @@ BOARDS = ("14-two-grids", "15-holes", "16-letters")
 
 SEVERAL = ("toroidal", "non-consecutive", "whisper", "cage", "edge-sum", "equal-sum", "greater")
 """Rules whose examples, between them, take most techniques and little time."""
-
-SHARE = 0.12
-"""Cells that are given: on most boards of 6 x 6 that leaves many answers, and some way to go."""
-
-
-@lru_cache
-def loose(rule: str) -> tuple[Puzzle, tuple[int, ...]]:
-    """A board of 6 x 6 with marks of a rule and few givens, and one of its answers."""
-    puzzle, answer = sown(rule, 6, 1)
-    return loosened(puzzle, answer, SHARE, random.Random(rule)), answer
-
-
-@lru_cache
-def tight(rule: str) -> Puzzle:
-    """The same with just so many more givens that one answer is left."""
-    return tightened(*loose(rule), random.Random(rule))
 
 
 @lru_cache
@@ -89,7 +73,7 @@ def test_walks_on_several_grids_with_holes_and_with_letters(name):
 
 
 @EVERY_RULE
-@settings(max_examples=2, deadline=None, phases=(Phase.generate,))
+@settings(effort(0.04), phases=(Phase.generate,))
 @given(data=st.data())
 def test_a_puzzle_in_disguise_is_walked_in_the_same_rounds(rule, data):
     puzzle = tight(rule)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import or_
-from typing import Final
+from typing import Annotated, Final
 
 from verify.board import Board, Cell
 from verify.facets import Facets, Form, Group, Sum
@@ -13,11 +13,11 @@ from verify.marks import Cage as CageMark
 from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of
-from verify.reading.node import Fields, Node
+from verify.reading.grammar import GROUP, Cells, Entry, Listed, Part, Placed, Several, whole_from
+from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
 from verify.rule import Rule, Saying
-from verify.rules.workings.caged import fitting_sets, off_other_cages, read_distinct_caged
+from verify.rules.workings.caged import caged_apart, fitting_sets, off_other_cages
 from verify.rules.workings.distinct import distinct_strikes
 from verify.rules.workings.sums import digit_sets, largest_sum, least_sum, sum_survivors
 
@@ -58,12 +58,12 @@ class Cage:
                         formula.not_all(placed, literal)
 
     def holds(self, grid: Grid) -> bool:
-        """No digit twice, and the sum."""
+        """No digit stands twice, and all sum to `total` where there is one."""
         inside = [grid[cell] for cell in self.cells]
         return len(set(inside)) == len(inside) and self.total in (None, sum(inside))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Placed digits, and digits of no set with the sum that the cells can still hold."""
+        """Digits placed in another cell, and those of no set with the sum that fits the cells."""
         yield from distinct_strikes(self.cells, pencil)
         if self.total is None:
             return
@@ -80,7 +80,7 @@ class Cage:
         return Cage(tuple(sorted(move.all(self.cells))), total, self.digits)
 
     def facets(self, digits: int) -> Facets:
-        """A group, and its sum where it has one; that is all."""
+        """A group, and its sum where it has one; the mark says nothing else."""
         group = (Group("cage", self.cells),)
         if self.total is None:
             return Facets(group, all_by=Form.APART)
@@ -95,31 +95,37 @@ class Cage:
         return ((cell, pencil[cell] & together) for cell in self.cells)
 
 
-def read(node: Node, reader: Reader) -> tuple[Cage, ...]:
-    """A list of `{cells: GROUP, sum: N}`, the sum where there is one."""
-    cages: list[Cage] = []
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A cage as a manifest writes it."""
+
+    cells: Annotated[Part[Cells], GROUP]
+    sum: Annotated[Placed[Node] | None, whole_from(1)] = None
+
+
+def make(cages: Several[Written], reader: Reader) -> tuple[Cage, ...]:
+    """Cages that keep off each other."""
+    found: list[Cage] = []
     taken: set[Cell] = set()
-    for item in reader.each(node, "a list of cages"):
-        fields = reader.fields(item, ["cells"], ["sum"])
-        cage = _read_one(fields, reader) if fields else None
-        if cage is not None and off_other_cages(cage.cells, taken, item, reader):
-            cages.append(cage)
+    for written in cages.value:
+        cage = _cage(written.value, reader)
+        if cage is not None and off_other_cages(cage.cells, taken, written.place, reader):
+            found.append(cage)
             taken.update(cage.cells)
-    return tuple(cages)
+    return tuple(found)
 
 
-def _read_one(fields: Fields, reader: Reader) -> Cage | None:
-    where, sum_node = fields.get("cells"), fields.get("sum")
-    cells = read_distinct_caged(where, reader) if where is not None else None
+def _cage(written: Written, reader: Reader) -> Cage | None:
+    """One cage, whose sum different digits can have."""
+    cells, digits = caged_apart(written.cells, reader), reader.board.digits
     if cells is None:
         return None
-    digits, total = reader.board.digits, None
-    if sum_node is not None:
-        low, high = least_sum(len(cells)), largest_sum(len(cells), digits)
-        total = reader.whole(sum_node, low, high, f"the sum of {len(cells)} different digits")
-        if total is None:
-            return None
-    return Cage(cells, total, digits)
+    if written.sum is None:
+        return Cage(cells, None, digits)
+    low, high = least_sum(len(cells)), largest_sum(len(cells), digits)
+    what = f"the sum of {len(cells)} different digits"
+    total = reader.whole(written.sum.value, low, high, what)
+    return None if total is None else Cage(cells, total, digits)
 
 
 def draw(board: Board, cages: Sequence[Cage]) -> tuple[Mark, ...]:
@@ -142,17 +148,8 @@ RULE = Rule(
     name="cage",
     meaning="No digit stands twice in a cage; the digits sum to the number in its corner.",
     marks="a list of `{cells: GROUP, sum: N}`; the sum may be left out",
-    schema={
-        "type": "array",
-        "minItems": 1,
-        "items": {
-            "type": "object",
-            "properties": {"cells": GROUP, "sum": {"type": "integer", "minimum": 1}},
-            "required": ["cells"],
-            "additionalProperties": False,
-        },
-    },
-    read=read,
+    grammar=Listed(Entry(Written), "a list of cages"),
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),

@@ -9,7 +9,7 @@ from enum import Enum
 from functools import reduce
 from math import prod
 from operator import or_
-from typing import Any, Final, TypeAlias
+from typing import Annotated, Any, Final, TypeAlias
 
 from verify.board import Board, Cell
 from verify.facets import NOTHING, Facets, summing
@@ -19,11 +19,21 @@ from verify.marks import Cage as CageMark
 from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, highest
-from verify.reading.node import Fields, Node, Text, describe
+from verify.reading.grammar import (
+    GROUP,
+    Cells,
+    Entry,
+    Listed,
+    Part,
+    Placed,
+    Several,
+    Word,
+    whole_from,
+)
+from verify.reading.node import Node, describe
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
 from verify.rule import Rule, Saying
-from verify.rules.workings.caged import off_other_cages, read_caged
+from verify.rules.workings.caged import caged, off_other_cages
 from verify.rules.workings.sums import sum_survivors, sums_of
 
 LARGEST_RESULT: Final = 999_999_999
@@ -77,7 +87,7 @@ class Calculation:
             formula.scan(scan, where)
 
     def holds(self, grid: Grid) -> bool:
-        """Add all, multiply all, or take or divide away from each digit all the others."""
+        """All added; all multiplied; or all but one taken from, or dividing, that one."""
         inside = [grid[cell] for cell in self.cells]
         kept = {
             Operation.ADD: sum(inside) == self.result,
@@ -88,7 +98,7 @@ class Calculation:
         return any(kept.values()) if self.operation is None else kept[self.operation]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way to the result."""
+        """Candidates in no choice of digits that gives the result."""
         ways = [self._survivors(operation, pencil) for operation in self._operations()]
         for cell in self.cells:
             struck = pencil[cell] & ~reduce(or_, (kept[cell] for kept in ways))
@@ -100,7 +110,7 @@ class Calculation:
         return Calculation(tuple(sorted(move.all(self.cells))), self.operation, self.result)
 
     def facets(self, digits: int) -> Facets:
-        """A sum; of a difference or a quotient of two digits one is larger."""
+        """A sum where it adds; two cells that differ, where difference or quotient says so."""
         if self.operation is Operation.ADD or len(self.cells) == 1:
             return summing(self.cells, self.result)
         is_difference = self.operation is Operation.SUBTRACT and self.result > 0
@@ -232,42 +242,45 @@ def _products(cells: Sequence[Cell], pencil: Pencil, most: int) -> set[int]:
     return products
 
 
-def read(node: Node, reader: Reader) -> tuple[Calculation, ...]:
-    """A list of `{cells: GROUP, op: SIGN, result: N}`, without `op` where it is hidden."""
-    cages: list[Calculation] = []
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A calculation cage as a manifest writes it; without a sign its operation is hidden."""
+
+    cells: Annotated[Part[Cells], GROUP]
+    op: Annotated[Part[str] | None, Word((*SIGNS, NO_SIGN), "operation")] = None
+    result: Annotated[Placed[Node], whole_from(0, LARGEST_RESULT)]
+
+
+def make(cages: Several[Written], reader: Reader) -> tuple[Calculation, ...]:
+    """Cages that keep off each other."""
+    found: list[Calculation] = []
     taken: set[Cell] = set()
-    for item in reader.each(node, "a list of calculation cages"):
-        fields = reader.fields(item, ["cells", "result"], ["op"])
-        cage = _read_one(fields, reader) if fields else None
-        if cage is not None and off_other_cages(cage.cells, taken, item, reader):
-            cages.append(cage)
+    for written in cages.value:
+        cage = _cage(written.value, reader)
+        if cage is not None and off_other_cages(cage.cells, taken, written.place, reader):
+            found.append(cage)
             taken.update(cage.cells)
-    return tuple(cages)
+    return tuple(found)
 
 
-def _read_one(fields: Fields, reader: Reader) -> Calculation | None:
-    where, sign, result_node = (fields.get(name) for name in ("cells", "op", "result"))
-    if where is None or result_node is None:
-        return None
-    cells = read_caged(where, reader)
+def _cage(written: Written, reader: Reader) -> Calculation | None:
+    """One cage, whose result its operation can have."""
+    cells, sign = caged(written.cells, reader), written.op
     if cells is None or (sign is not None and not _is_sign(sign, len(cells), reader)):
         return None
     # Every operation leaves a single digit as it is, so none is kept or printed for it.
-    operation = SIGNS[sign.text] if isinstance(sign, Text) and len(cells) > 1 else None
-    result = _result(result_node, len(cells), operation, reader)
+    operation = SIGNS[sign.value] if sign and sign.value and len(cells) > 1 else None
+    result = _result(written.result.value, len(cells), operation, reader)
     return None if result is None else Calculation(cells, operation, result)
 
 
-def _is_sign(node: Node, count: int, reader: Reader) -> bool:
+def _is_sign(sign: Part[str], count: int, reader: Reader) -> bool:
     """Whether it is a sign that a cage of so many cells can have."""
-    word = reader.choice(node, (*SIGNS, NO_SIGN), "operation")
-    if word is None:
-        return False
-    if count > 1 and word == NO_SIGN:
+    if count > 1 and sign.value == NO_SIGN:
         expected = f"one of {', '.join(SIGNS)} for {count} cells"
-        reader.problems.expected(node.place, describe(node), expected)
+        reader.problems.expected(sign.place, f'"{NO_SIGN}"', expected)
         return False
-    return True
+    return sign.value is not None
 
 
 def _result(node: Node, count: int, operation: Operation | None, reader: Reader) -> int | None:
@@ -354,21 +367,8 @@ RULE = Rule(
     name="calculation",
     meaning="The digits in a cage give its number by its operation, taken in some order.",
     marks='a list of `{cells: GROUP, op: "+", result: N}`; without `op` where it is hidden',
-    schema={
-        "type": "array",
-        "minItems": 1,
-        "items": {
-            "type": "object",
-            "properties": {
-                "cells": GROUP,
-                "op": {"enum": [*SIGNS, NO_SIGN]},
-                "result": {"type": "integer", "minimum": 0, "maximum": LARGEST_RESULT},
-            },
-            "required": ["cells", "result"],
-            "additionalProperties": False,
-        },
-    },
-    read=read,
+    grammar=Listed(Entry(Written), "a list of calculation cages"),
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),

@@ -12,15 +12,15 @@ from verify.formula.formula import Formula
 from verify.marks import Area, Mark
 from verify.move import EVERY_DISGUISE, Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import GROUP, Cells, Listed, Part, Several, Together
+from verify.reading.node import Place
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
 from verify.rule import Rule, Saying
 from verify.rules.workings.lettered import letter
 
-LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-
 Shape: TypeAlias = tuple[Cell, ...]
+
+ALIKE: Final = Together(GROUP, "a list of two groups, such as [r1c1 e, r5c5 e]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Clone:
         return tuple(cell for shape in self.shapes for cell in shape)
 
     def clauses(self, formula: Formula) -> None:
-        """A digit in a cell of one shape stands in its twin in the next, and the other way."""
+        """A cell of one shape holds a digit just where the same cell of the next shape does."""
         for shape, following in pairwise(self.shapes):
             for one, other in zip(shape, following, strict=True):
                 for digit in digits_of(formula.pencil[one] | formula.pencil[other]):
@@ -47,12 +47,12 @@ class Clone:
                     formula.implies(there, [here])
 
     def holds(self, grid: Grid) -> bool:
-        """The same digits in the same order."""
+        """All shapes hold the same digits in the same order."""
         first, *others = ([grid[cell] for cell in shape] for shape in self.shapes)
         return all(other == first for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that some twin can't hold."""
+        """Candidates that the same cell of some other shape can't hold."""
         for twins in zip(*self.shapes, strict=True):
             common = reduce(and_, (pencil[cell] for cell in twins))
             for cell in twins:
@@ -66,37 +66,35 @@ class Clone:
         return Clone(tuple(move.all(shape) for shape in self.shapes))
 
 
-def read(node: Node, reader: Reader) -> tuple[Clone, ...]:
-    """A list of `[GROUP, GROUP]`; more groups in one entry are all alike."""
-    clones = (_read_one(item, reader) for item in reader.each(node, "a list of clones"))
-    return tuple(clone for clone in clones if clone is not None)
+def make(clones: Several[tuple[Part[Cells], ...]], reader: Reader) -> tuple[Clone, ...]:
+    """Two groups or more each, all of one shape, and none of them with a cell of another."""
+    found = (_clone(clone, reader) for clone in clones.value)
+    return tuple(clone for clone in found if clone is not None)
 
 
-def _read_one(item: Node, reader: Reader) -> Clone | None:
-    groups = reader.each(item, "a list of two groups, such as [r1c1 e, r5c5 e]")
+def _clone(clone: Several[Cells | None], reader: Reader) -> Clone | None:
+    """One clone."""
+    groups = clone.value
     if len(groups) == 1:
-        reader.problems.expected(item.place, "one group", "two groups or more that are alike")
+        reader.problems.expected(clone.place, "one group", "two groups or more that are alike")
         return None
     shapes: list[Shape] = []
     for group in groups:
-        shape = reader.group(group)
-        if shape is not None and _fits(shape, shapes, group, reader):
-            shapes.append(shape)
-    return Clone(tuple(shapes)) if shapes and len(shapes) == len(groups) else None
+        if group.value is not None and _fits(group.value, shapes, group.place, reader):
+            shapes.append(group.value)
+    return Clone(tuple(shapes)) if len(shapes) == len(groups) else None
 
 
-def _fits(shape: Shape, shapes: Sequence[Shape], where: Node, reader: Reader) -> bool:
+def _fits(shape: Shape, shapes: Sequence[Shape], place: Place, reader: Reader) -> bool:
     """Whether it has the shape of those before and none of their cells; else a problem."""
     if shapes and not _alike(reader.board, shapes[0], shape):
         expected = "the first group's shape in another place, not turned"
-        reader.problems.expected(where.place, "another shape than the first group's", expected)
+        reader.problems.expected(place, "another shape than the first group's", expected)
         return False
     taken = {cell for other in shapes for cell in other} & set(shape)
     if taken:
-        name = reader.board.name(min(taken))
-        reader.problems.expected(
-            where.place, f"{name} in two groups of a clone", "groups that do not overlap"
-        )
+        found = f"{reader.board.name(min(taken))} in two groups of a clone"
+        reader.problems.expected(place, found, "groups that do not overlap")
     return not taken
 
 
@@ -131,12 +129,8 @@ RULE = Rule(
     name="clone",
     meaning="Shapes that are clones of each other hold the same digits, cell by cell.",
     marks="a list of `[GROUP, GROUP]`, each pair, or more, of one shape that is not turned",
-    schema={
-        "type": "array",
-        "minItems": 1,
-        "items": {"type": "array", "items": GROUP, "minItems": 2},
-    },
-    read=read,
+    grammar=Listed(ALIKE, "a list of clones"),
+    make=make,
     draw=draw,
     says=says,
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},

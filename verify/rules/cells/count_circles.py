@@ -9,9 +9,8 @@ from verify.formula.formula import Formula, Literal
 from verify.marks import Mark, Tint
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit
-from verify.reading.node import Node
+from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
 from verify.rule import Rule, Saying
 from verify.rules.workings.sums import Sums
 
@@ -34,7 +33,7 @@ class CountCircles:
             formula.implies(reached[1], [reached[digit]])
 
     def holds(self, grid: Grid) -> bool:
-        """Count each digit that is there."""
+        """Each digit that is there is there as often as it says."""
         inside = [grid[cell] for cell in self.cells]
         return all(inside.count(digit) == digit for digit in inside)
 
@@ -94,15 +93,13 @@ def _counted_on(formula: Formula, placed: Literal, reached: Sequence[Literal]) -
     return after
 
 
-def read(node: Node, reader: Reader) -> tuple[CountCircles, ...]:
-    """A group of cells; some digits together must say how many they are."""
-    cells, digits = reader.group(node), reader.board.digits
-    if cells is None:
-        return ()
+def make(group: Placed[Cells], reader: Reader) -> tuple[CountCircles, ...]:
+    """One constraint on all circles; some digits together must say how many there are."""
+    cells, digits = group.value, reader.board.digits
     most = digits * (digits + 1) // 2
     if len(cells) > most:
         found = f"{len(cells)} circles"
-        reader.problems.expected(node.place, found, f"at most {most}, the sum of all digits")
+        reader.problems.expected(group.place, found, f"at most {most}, the sum of all digits")
         return ()
     return (CountCircles(cells, digits),)
 
@@ -121,8 +118,8 @@ RULE = Rule(
     name="count-circles",
     meaning="A digit in a circle says how many of the circles hold that digit.",
     marks="a group of cells",
-    schema=GROUP,
-    read=read,
+    grammar=GROUP,
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),

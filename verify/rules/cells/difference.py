@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
+from typing import Annotated
 
 from verify.board import Board
 from verify.facets import Facets
@@ -10,17 +11,18 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
+from verify.reading.grammar import GROUP, Cells, Entry, Listed, Part, Placed, Several, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.neighbours import (
     Pair,
     moved_pair,
-    numbered_schema,
+    numbered_pairs,
     partners,
-    read_numbered,
 )
 from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,16 +34,16 @@ class Difference:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that lie `by` apart from it."""
         pair_clauses(formula, *self.cells, _partners(self.digits, self.by))
 
     def holds(self, grid: Grid) -> bool:
-        """The larger less the smaller."""
+        """The larger digit less the smaller is `by`."""
         one, other = self.cells
         return abs(grid[one] - grid[other]) == self.by
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _partners(self.digits, self.by), pencil)
 
     def moved(self, move: Move) -> "Difference":
@@ -49,7 +51,7 @@ class Difference:
         return Difference(moved_pair(self.cells, move), self.by, self.digits)
 
     def facets(self, digits: int) -> Facets:
-        """The two differ."""
+        """The two cells differ."""
         return Facets(pairs=(self.cells,))
 
 
@@ -58,12 +60,21 @@ def _partners(digits: int, by: int) -> Partners:
     return partners(digits, lambda one, other: other in (one - by, one + by))
 
 
-def read(node: Node, reader: Reader) -> tuple[Difference, ...]:
-    """A list of `{pair: r1c1 r1c2, by: N}`."""
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A difference as a manifest writes it."""
+
+    pair: Annotated[Part[Cells], GROUP]
+    by: Annotated[Placed[Node], whole_from(1)]
+
+
+def make(marks: Several[Written], reader: Reader) -> tuple[Difference, ...]:
+    """A difference that two digits can have, for each pair of neighbours."""
     digits = reader.board.digits
     what = f"the difference of two digits up to {digits}"
-    marks = read_numbered(node, reader, "by", (1, digits - 1), what)
-    return tuple(Difference(pair, by, digits) for pair, by in marks.items())
+    written = ((mark.value.pair, mark.value.by) for mark in marks.value)
+    numbers = numbered_pairs(written, reader, (1, digits - 1), what)
+    return tuple(Difference(pair, by, digits) for pair, by in numbers.items())
 
 
 def draw(board: Board, differences: Sequence[Difference]) -> tuple[Mark, ...]:
@@ -71,19 +82,14 @@ def draw(board: Board, differences: Sequence[Difference]) -> tuple[Mark, ...]:
     return tuple(Badge("difference", each.cells, str(each.by)) for each in differences)
 
 
-def says(differences: Sequence[Difference]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("difference", len(differences)),)
-
-
 RULE = Rule(
     name="difference",
     meaning="A number between two cells is the difference of their digits.",
     marks="a list of `{pair: r1c1 r1c2, by: N}`",
-    schema=numbered_schema("by", 1),
-    read=read,
+    grammar=Listed(Entry(Written), "a list of marks such as {pair: r1c1 r1c2, by: 5}"),
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "difference"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Gauge boards

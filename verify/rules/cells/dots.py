@@ -7,7 +7,7 @@ digits that are neither consecutive nor one the double of the other.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias
 
 from verify.board import Board
 from verify.facets import NOTHING, Facets
@@ -15,25 +15,22 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import FLAG, Cells, Each, Entry, Part, Placed
 from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
 from verify.rule import Rule, Saying
 from verify.rules.workings.neighbours import (
     PAIRS,
     Pair,
     moved_pair,
     neighbours,
+    new_pair,
     partners,
-    read_pairs,
-    read_some,
 )
 from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
 
 Relation: TypeAlias = Literal["consecutive", "ratio", "neither"]
 
 DOTS: Final[tuple[Relation, ...]] = ("consecutive", "ratio")
-ALL_SHOWN: Final = "all-shown"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +42,11 @@ class Dotted:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that stand in the relation."""
         pair_clauses(formula, *self.cells, _partners(self.digits, self.relation))
 
     def holds(self, grid: Grid) -> bool:
-        """One apart; one twice the other; neither of the two."""
+        """Consecutive, or one twice the other, or neither, as the relation says."""
         low, high = sorted(grid[cell] for cell in self.cells)
         consecutive, double = high == low + 1, high == 2 * low
         if self.relation == "neither":
@@ -57,7 +54,7 @@ class Dotted:
         return consecutive if self.relation == "consecutive" else double
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _partners(self.digits, self.relation), pencil)
 
     def moved(self, move: Move) -> "Dotted":
@@ -83,18 +80,23 @@ def _partners(digits: int, relation: Relation) -> Partners:
     return partners(digits, lambda one, other: relation in dots(one, other))
 
 
-def read(node: Node, reader: Reader) -> tuple[Dotted, ...]:
-    """A list of pairs for each kind of dot, and whether all dots are shown."""
-    fields = read_some(node, reader, (*DOTS, ALL_SHOWN))
-    if fields is None:
-        return ()
-    digits, pairs, taken = reader.board.digits, [], set[Pair]()
-    for dot in DOTS:
-        listed = fields.get(dot)
-        if listed is not None:
-            pairs += [Dotted(pair, dot, digits) for pair in read_pairs(listed, reader, taken)]
-    shown = fields.get(ALL_SHOWN)
-    if shown is not None and reader.flag(shown):
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Dots as a manifest writes them: pairs for each kind, and whether all dots are shown."""
+
+    consecutive: Annotated[Part[Each[Cells]] | None, PAIRS] = None
+    ratio: Annotated[Part[Each[Cells]] | None, PAIRS] = None
+    all_shown: Annotated[Part[bool] | None, FLAG] = None
+
+
+def make(written: Placed[Written], reader: Reader) -> tuple[Dotted, ...]:
+    """Each pair with its dot, no pair twice; with all dots shown every other pair, too."""
+    digits, pairs, taken = reader.board.digits, list[Dotted](), set[Pair]()
+    for dot, listed in zip(DOTS, (written.value.consecutive, written.value.ratio), strict=True):
+        for cells in (listed and listed.value) or ():
+            pair = new_pair(cells, taken, reader)
+            pairs += [] if pair is None else [Dotted(pair, dot, digits)]
+    if written.value.all_shown and written.value.all_shown.value:
         unmarked = (pair for pair in neighbours(reader.board) if pair not in taken)
         pairs += [Dotted(pair, "neither", digits) for pair in unmarked]
     return tuple(pairs)
@@ -121,13 +123,8 @@ RULE = Rule(
         "`{consecutive: [r1c1 r1c2], ratio: [r1c2 r2c2], all-shown: true}`, or only some of these;"
         " with `all-shown` neighbours without a dot are neither"
     ),
-    schema={
-        "type": "object",
-        "properties": {"consecutive": PAIRS, "ratio": PAIRS, "all-shown": FLAG},
-        "minProperties": 1,
-        "additionalProperties": False,
-    },
-    read=read,
+    grammar=Entry(Written),
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN}),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache, reduce
+from functools import lru_cache, partial, reduce
 from math import comb
 from operator import and_, or_
 from typing import Final, Self
@@ -14,13 +14,14 @@ from verify.formula.scan import Scan
 from verify.marks import Cage, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, highest
-from verify.reading.node import Items, Node, describe
+from verify.reading.grammar import GROUP, Cells, Listed, Part, Several, Together
+from verify.reading.node import Place
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
-from verify.rule import Rule, Saying
-from verify.rules.workings.caged import fitting_sets, off_other_cages, read_distinct_caged
+from verify.rule import Rule
+from verify.rules.workings.caged import caged_apart, fitting_sets, off_other_cages
 from verify.rules.workings.distinct import distinct_strikes
 from verify.rules.workings.lettered import letter
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import (
     Sums,
     Terms,
@@ -38,6 +39,9 @@ MOST_REMEMBERED: Final = 20_000
 """Marks of cages whose sets are remembered: a walk asks for the same ones very often."""
 
 
+TWO_OR_MORE: Final = "a list of two cages or more"
+
+
 @dataclass(frozen=True, slots=True)
 class EqualCages:
     """No digit stands twice in a cage, and all the cages have one sum."""
@@ -50,7 +54,7 @@ class EqualCages:
         return tuple(cell for cage in self.cages for cell in cage)
 
     def clauses(self, formula: Formula) -> None:
-        """A cage has a sum exactly where the next one has it."""
+        """A literal for each sum of each cage, and equal literals for one sum in all cages."""
         for cage in self.cages:
             formula.distinct(cage)
         sums = [formula.outcomes(_sum_of(cage)) for cage in self.cages]
@@ -59,7 +63,7 @@ class EqualCages:
                 formula.implies(literal, [there[total]] if total in there else [])
 
     def holds(self, grid: Grid) -> bool:
-        """Different digits in each; one sum."""
+        """No digit twice in a cage, and one sum for all of them."""
         inside = [[grid[cell] for cell in cage] for cage in self.cages]
         return (
             all(len(set(cage)) == len(cage) for cage in inside) and len(set(map(sum, inside))) == 1
@@ -139,37 +143,37 @@ def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
     return found
 
 
-def read(node: Node, reader: Reader) -> tuple[EqualCages, ...]:
-    """A list of groups of cages, each a list of two groups of cells or more."""
+def make(groups: Several[tuple[Part[Cells], ...]], reader: Reader) -> tuple[EqualCages, ...]:
+    """Groups of two cages or more that keep off each other."""
     found = []
     taken: set[Cell] = set()
-    for item in reader.each(node, "a list of groups of cages"):
-        if not isinstance(item, Items) or len(item.items) < 2:
-            reader.problems.expected(item.place, describe(item), "a list of two cages or more")
+    for group in groups.value:
+        if len(group.value) < 2:
+            reader.problems.expected(group.place, "a list", TWO_OR_MORE)
             continue
-        cages = [_cage(part, taken, reader) for part in item.items]
+        cages = [_cage(part, taken, reader) for part in group.value]
         whole = tuple(cage for cage in cages if cage is not None)
-        if len(whole) == len(cages) and _can_be(whole, item, reader):
+        if len(whole) == len(cages) and _can_be(whole, group.place, reader):
             found.append(EqualCages(whole))
     return tuple(found)
 
 
-def _cage(part: Node, taken: set[Cell], reader: Reader) -> tuple[Cell, ...] | None:
+def _cage(part: Part[Cells], taken: set[Cell], reader: Reader) -> Cells | None:
     """One cage; its cells are taken from then on."""
-    cells = read_distinct_caged(part, reader)
-    if cells is None or not off_other_cages(cells, taken, part, reader):
+    cells = caged_apart(part, reader)
+    if cells is None or not off_other_cages(cells, taken, part.place, reader):
         return None
     taken.update(cells)
     return cells
 
 
-def _can_be(cages: Sequence[tuple[Cell, ...]], item: Node, reader: Reader) -> bool:
-    """Whether the largest cage can sum to as little as the smallest one's most."""
+def _can_be(cages: Sequence[Cells], place: Place, reader: Reader) -> bool:
+    """Whether the least sum of the largest cage is no more than the largest of the smallest."""
     counts = sorted(map(len, cages))
     if least_sum(counts[-1]) <= largest_sum(counts[0], reader.board.digits):
         return True
     found = f"cages of {counts[0]} and of {counts[-1]} cells"
-    reader.problems.expected(item.place, found, "cages that can have one sum")
+    reader.problems.expected(place, found, "cages that can have one sum")
     return False
 
 
@@ -182,23 +186,14 @@ def draw(board: Board, groups: Sequence[EqualCages]) -> tuple[Mark, ...]:
     )
 
 
-def says(groups: Sequence[EqualCages]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("equal-cages", len(groups)),)
-
-
 RULE = Rule(
     name="equal-cages",
     meaning="Cages with the same letter have the same sum; no digit stands twice in a cage.",
     marks="a list of groups, each a list of cages: `[[GROUP, GROUP], [GROUP, GROUP, GROUP]]`",
-    schema={
-        "type": "array",
-        "minItems": 1,
-        "items": {"type": "array", "items": GROUP, "minItems": 2},
-    },
-    read=read,
+    grammar=Listed(Together(GROUP, TWO_OR_MORE), "a list of groups of cages"),
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "equal-cages"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Even loads

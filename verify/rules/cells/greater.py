@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from verify.board import Board, Cell
@@ -11,13 +12,20 @@ from verify.formula.formula import Formula
 from verify.marks import Mark, Sign
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
+from verify.reading.grammar import Each, Grammar, Listed, Several, as_written
 from verify.reading.node import Node, Text, describe
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses, climb_strikes
+from verify.rules.workings.parts import one_sentence
 
 PART: Final = re.compile(r"[<>]|[^\s<>]+")
 """A sign, or what stands between signs and spaces."""
+
+SIGNED: Final = as_written(
+    {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ *[<>] *r[0-9]+c[0-9]+ *$"}
+)
+SIGNS: Final[Grammar[Each[Node]]] = Listed(SIGNED, "a list such as r1c1 > r1c2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,35 +35,35 @@ class Greater:
     cells: tuple[Cell, Cell]
 
     def clauses(self, formula: Formula) -> None:
-        """The second, then the first, is a climb."""
+        """From the second cell to the first digits climb by 1 or more."""
         climb_clauses(formula, self.cells[::-1], 1)
 
     def holds(self, grid: Grid) -> bool:
-        """First above second."""
+        """The first digit is larger than the second."""
         larger, smaller = self.cells
         return grid[larger] > grid[smaller]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits with nothing left below or above them."""
+        """Candidates too large, or too small, for what is left in the other cell."""
         return climb_strikes(self.cells[::-1], pencil, 1)
 
     def moved(self, move: Move) -> "Greater":
-        """Exchanged where the order of the digits is turned about."""
+        """The cells moved; exchanged where a disguise turns the order of digits about."""
         one, other = self.cells[::-1] if move.reverses else self.cells
         return Greater((move.cell(one), move.cell(other)))
 
     def facets(self, digits: int) -> Facets:
-        """From the second to the first; that is all."""
+        """The first cell holds more than the second, and the mark says nothing else."""
         return rising(self.cells[::-1])
 
 
-def read(node: Node, reader: Reader) -> tuple[Greater, ...]:
-    """A list of `r1c1 > r1c2`; the sign may also be `<`."""
-    pairs = (_read_one(item, reader) for item in reader.each(node, "a list such as r1c1 > r1c2"))
+def make(texts: Several[Node], reader: Reader) -> tuple[Greater, ...]:
+    """Two neighbours with a sign between them, `>` or `<`, for each text."""
+    pairs = (_pair(text.value, reader) for text in texts.value)
     return tuple(pair for pair in pairs if pair is not None)
 
 
-def _read_one(node: Node, reader: Reader) -> Greater | None:
+def _pair(node: Node, reader: Reader) -> Greater | None:
     parts = reader.word_places(node, PART) if isinstance(node, Text) else ()
     if len(parts) != 3 or parts[1][1] not in ("<", ">"):
         expected = "two cells with a sign between them, such as r1c1 > r1c2"
@@ -76,23 +84,14 @@ def draw(board: Board, signs: Sequence[Greater]) -> tuple[Mark, ...]:
     return tuple(Sign("greater", sign.cells, "greater") for sign in signs)
 
 
-def says(signs: Sequence[Greater]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("greater", len(signs)),)
-
-
 RULE = Rule(
     name="greater",
     meaning="A sign between two cells opens towards the larger digit.",
     marks="a list such as `r1c1 > r1c2`",
-    schema={
-        "type": "array",
-        "items": {"type": "string", "pattern": "^ *r[0-9]+c[0-9]+ *[<>] *r[0-9]+c[0-9]+ *$"},
-        "minItems": 1,
-    },
-    read=read,
+    grammar=SIGNS,
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "greater"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Higher bank

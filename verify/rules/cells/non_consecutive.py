@@ -1,19 +1,17 @@
 """Cells that share an edge never hold consecutive digits."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 
 from verify.board import Board, Cell
 from verify.formula.formula import Formula
-from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit, digits_of, every_digit
-from verify.reading.node import Node
-from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
-from verify.rule import Rule, Saying
+from verify.reading.grammar import FLAG
+from verify.rule import Rule
 from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
+from verify.rules.workings.parts import everywhere_said, nothing_drawn, over_board
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +28,12 @@ class NonConsecutive:
             pair_clauses(formula, cell, other, _partners(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Every other digit is alike, or two or more away."""
+        """No other digit is one away from the first."""
         cell, *others = self.cells
         return all(abs(grid[cell] - grid[other]) != 1 for other in others)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that are consecutive to all that is left in a cell beside."""
+        """Candidates that are consecutive to every candidate of a neighbour."""
         cell, *others = self.cells
         for other in others:
             yield from pair_strikes(cell, other, _partners(self.digits), pencil)
@@ -62,29 +60,14 @@ def of_board(board: Board) -> tuple[NonConsecutive, ...]:
     return tuple(NonConsecutive(cells, board.digits) for cells in beside if len(cells) > 1)
 
 
-def read(node: Node, reader: Reader) -> tuple[NonConsecutive, ...]:
-    """`true`."""
-    return of_board(reader.board) if reader.flag(node) else ()
-
-
-def draw(board: Board, cells: Sequence[NonConsecutive]) -> tuple[Mark, ...]:
-    """Nothing: it holds everywhere."""
-    return ()
-
-
-def says(cells: Sequence[NonConsecutive]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("non-consecutive"),)
-
-
 RULE = Rule(
     name="non-consecutive",
     meaning="Cells that share an edge never hold consecutive digits.",
     marks="`true`",
-    schema=FLAG,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=FLAG,
+    make=partial(over_board, of_board),
+    draw=nothing_drawn,
+    says=partial(everywhere_said, "non-consecutive"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Stepping stones

@@ -1,41 +1,12 @@
 """Cells that hold an odd digit."""
 
-from collections.abc import Sequence
+from verify.rules.workings.parity import parity_rule
 
-from verify.board import Board
-from verify.marks import Mark, Tint
-from verify.move import Disguise
-from verify.reading.node import Node
-from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
-from verify.rule import Rule, Saying
-from verify.rules.workings.parity import Parity, read_parity
-
-
-def read(node: Node, reader: Reader) -> tuple[Parity, ...]:
-    """A group of cells."""
-    return read_parity(node, reader, 1)
-
-
-def draw(board: Board, marked: Sequence[Parity]) -> tuple[Mark, ...]:
-    """A disc behind each digit."""
-    return tuple(Tint("odd", parity.cells[0], "disc") for parity in marked)
-
-
-def says(marked: Sequence[Parity]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("odd", len(marked)),)
-
-
-RULE = Rule(
+RULE = parity_rule(
     name="odd",
     meaning="The marked cells hold odd digits.",
-    marks="a group of cells",
-    schema=GROUP,
-    read=read,
-    draw=draw,
-    says=says,
-    survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
+    remainder=1,
+    shape="disc",
     example="""\
 title: White egrets
 kind: sudoku

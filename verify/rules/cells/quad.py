@@ -3,21 +3,20 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
-from typing import Final
+from typing import Annotated, Final
 
-from verify.board import Board
+from verify.board import Board, Cell
 from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit
+from verify.reading.grammar import CELL, Each, Entry, Listed, Part, Several, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import CELL
 from verify.rule import Rule, Saying
-from verify.rules.workings.corners import Corner, moved_corner, read_corner
+from verify.rules.workings.corners import AROUND, Corner, moved_corner, new_corner
 
-AROUND: Final = 4
-"""Cells around a corner, and the most digits that a quad can ask for."""
+DIGITS: Final = Listed(whole_from(1), "a list of digits such as [1, 2]", most=AROUND)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +27,14 @@ class Quad:
     digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """Of a digit listed k times, no more than 4 - k cells do without."""
+        """Of any 5 - k cells around the corner one holds a digit that is listed k times."""
         for digit in dict.fromkeys(self.digits):
             placed = [formula.literal(cell, digit) for cell in self.cells]
             for enough in combinations(placed, AROUND + 1 - self.digits.count(digit)):
                 formula.some(enough)
 
     def holds(self, grid: Grid) -> bool:
-        """Count each digit around the corner and in the list."""
+        """Each listed digit stands around the corner as often as it is listed, or more often."""
         around = [grid[cell] for cell in self.cells]
         return all(around.count(digit) >= self.digits.count(digit) for digit in self.digits)
 
@@ -67,31 +66,36 @@ class Quad:
         return kept
 
 
-def read(node: Node, reader: Reader) -> tuple[Quad, ...]:
-    """A list of `{at: r1c1, digits: [1, 2]}`."""
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A quad as a manifest writes it, at the upper left of the four cells."""
+
+    at: Annotated[Part[Cell], CELL]
+    digits: Annotated[Part[Each[Node]], DIGITS]
+
+
+def make(marks: Several[Written], reader: Reader) -> tuple[Quad, ...]:
+    """Up to four digits each, on corners that none before has."""
     quads = []
     taken: set[Corner] = set()
-    for item in reader.each(node, "a list of quads such as {at: r1c1, digits: [1, 2]}"):
-        fields = reader.fields(item, ["at", "digits"])
-        at, listed = (fields.get("at"), fields.get("digits")) if fields else (None, None)
-        if at is None or listed is None:
-            continue
-        corner, digits = read_corner(at, reader, taken), _read_digits(listed, reader)
-        if corner is not None and digits is not None:
+    for mark in marks.value:
+        corner = new_corner(mark.value.at, taken, reader)
+        digits = _digits(mark.value.digits, reader)
+        if corner is not None and digits:
             quads.append(Quad(corner, digits))
     return tuple(quads)
 
 
-def _read_digits(node: Node, reader: Reader) -> tuple[int, ...] | None:
-    largest = reader.board.digits
-    items = reader.each(node, "a list of digits such as [1, 2]")
-    if len(items) > AROUND:
-        found = f"{len(items)} digits"
-        reader.problems.expected(node.place, found, f"at most {AROUND}, one for each cell")
-        return None
-    digits = [reader.whole(item, 1, largest, "a digit of a quad") for item in items]
+def _digits(listed: Part[Each[Node]], reader: Reader) -> tuple[int, ...]:
+    """The digits of a quad, rising; none with a problem where they can't all be read."""
+    nodes, largest = listed.value or (), reader.board.digits
+    if len(nodes) > AROUND:
+        expected = f"at most {AROUND}, one for each cell"
+        reader.problems.expected(listed.place, f"{len(nodes)} digits", expected)
+        return ()
+    digits = [reader.whole(node.value, 1, largest, "a digit of a quad") for node in nodes]
     sound = sorted(digit for digit in digits if digit is not None)
-    return tuple(sound) if sound and len(sound) == len(digits) else None
+    return tuple(sound) if len(sound) == len(digits) else ()
 
 
 def draw(board: Board, quads: Sequence[Quad]) -> tuple[Mark, ...]:
@@ -109,25 +113,8 @@ RULE = Rule(
     name="quad",
     meaning="Digits on a corner stand among the four cells around it, each as often as listed.",
     marks="a list of `{at: r1c1, digits: [1, 2]}`, at the upper left of the four cells",
-    schema={
-        "type": "array",
-        "items": {
-            "type": "object",
-            "properties": {
-                "at": CELL,
-                "digits": {
-                    "type": "array",
-                    "items": {"type": "integer", "minimum": 1},
-                    "minItems": 1,
-                    "maxItems": AROUND,
-                },
-            },
-            "required": ["at", "digits"],
-            "additionalProperties": False,
-        },
-        "minItems": 1,
-    },
-    read=read,
+    grammar=Listed(Entry(Written), "a list of quads such as {at: r1c1, digits: [1, 2]}"),
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.RELABEL, Disguise.REVERSE}),

@@ -7,7 +7,7 @@ as is the custom, or where a puzzle shows other sums, those that it shows.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Final, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
 from verify.board import Board
 from verify.facets import Facets, summing
@@ -15,18 +15,28 @@ from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Fields, Node
+from verify.reading.grammar import (
+    FLAG,
+    GROUP,
+    Cells,
+    Each,
+    Either,
+    Entry,
+    Grammar,
+    Listed,
+    Part,
+    Placed,
+    whole_from,
+)
+from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
 from verify.rule import Rule, Saying
 from verify.rules.workings.neighbours import (
     Pair,
     moved_pair,
     neighbours,
-    numbered_schema,
+    numbered_pairs,
     partners,
-    read_numbered,
-    read_some,
 )
 from verify.rules.workings.pairs import Partners, pair_clauses, pair_strikes
 
@@ -43,15 +53,15 @@ class Marked:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partner."""
+        """A digit in one cell leaves the digit in the other that makes up the sum."""
         pair_clauses(formula, *self.cells, _with_sum(self.digits, self.total))
 
     def holds(self, grid: Grid) -> bool:
-        """The sum."""
+        """The two digits sum to `total`."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _with_sum(self.digits, self.total), pencil)
 
     def moved(self, move: Move) -> "Marked":
@@ -75,15 +85,15 @@ class Unmarked:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit has its partners."""
+        """A digit in one cell leaves those in the other that make none of the sums."""
         pair_clauses(formula, *self.cells, _without_sums(self.digits, self.sums))
 
     def holds(self, grid: Grid) -> bool:
-        """Not one of the sums."""
+        """The two digits sum to none of `sums`."""
         return sum(grid[cell] for cell in self.cells) not in self.sums
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits without a partner across the edge."""
+        """Candidates that fit no candidate of the other cell."""
         return pair_strikes(*self.cells, _without_sums(self.digits, self.sums), pencil)
 
     def moved(self, move: Move) -> "Unmarked":
@@ -111,24 +121,44 @@ def _moved_sums(sums: tuple[int, ...], move: Move) -> tuple[int, ...]:
     return tuple(2 * (move.before.digits + 1) - total for total in reversed(sums))
 
 
-def read(node: Node, reader: Reader) -> tuple[SumMark, ...]:
-    """A list of `{pair: r1c1 r1c2, sum: N}`, or `{marks: that list, all-shown: true}`."""
-    if not isinstance(node, Fields):
-        return _read_marked(node, reader)
-    fields = read_some(node, reader, ("marks", "all-shown"))
-    if fields is None:
-        return ()
-    listed, shown = fields.get("marks"), fields.get("all-shown")
-    marked = () if listed is None else _read_marked(listed, reader)
-    if shown is None or not reader.flag(shown):
-        return marked
-    return (*marked, *_unmarked(reader.board, marked))
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A sum as a manifest writes it."""
+
+    pair: Annotated[Part[Cells], GROUP]
+    sum: Annotated[Placed[Node], whole_from(2)]
 
 
-def _read_marked(node: Node, reader: Reader) -> tuple[Marked, ...]:
+SUMS: Final = Listed(Entry(Written), "a list of marks such as {pair: r1c1 r1c2, sum: 5}")
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenAll:
+    """The same list, and whether all sums are shown."""
+
+    marks: Annotated[Part[Each[Written]] | None, SUMS] = None
+    all_shown: Annotated[Part[bool] | None, FLAG] = None
+
+
+Marks: TypeAlias = Each[Written] | WrittenAll
+
+GRAMMAR: Final[Grammar[Marks]] = Either(SUMS, Entry(WrittenAll))
+
+
+def make(written: Placed[Marks], reader: Reader) -> tuple[SumMark, ...]:
+    """The sums that are shown; where that is all of them, every other pair, too."""
+    if not isinstance(written.value, WrittenAll):
+        return _marked(written.value, reader)
+    marks, shown = written.value.marks, written.value.all_shown
+    marked = _marked((marks and marks.value) or (), reader)
+    return (*marked, *(_unmarked(reader.board, marked) if shown and shown.value else ()))
+
+
+def _marked(marks: Sequence[Placed[Written]], reader: Reader) -> tuple[Marked, ...]:
     digits = reader.board.digits
     what = f"the sum of two digits up to {digits}"
-    totals = read_numbered(node, reader, "sum", (2, 2 * digits), what)
+    written = ((mark.value.pair, mark.value.sum) for mark in marks)
+    totals = numbered_pairs(written, reader, (2, 2 * digits), what)
     return tuple(Marked(pair, total, digits) for pair, total in totals.items())
 
 
@@ -161,8 +191,6 @@ def says(pairs: Sequence[SumMark]) -> tuple[Saying, ...]:
     )
 
 
-MARKS: Final = numbered_schema("sum", 2)
-
 RULE = Rule(
     name="sum-mark",
     meaning="A number between two cells is the sum of their digits.",
@@ -171,18 +199,8 @@ RULE = Rule(
         " with `all-shown` neighbours without a number sum to neither 5 nor 10, or, where other"
         " sums are shown, to none of those"
     ),
-    schema={
-        "oneOf": [
-            MARKS,
-            {
-                "type": "object",
-                "properties": {"marks": MARKS, "all-shown": FLAG},
-                "minProperties": 1,
-                "additionalProperties": False,
-            },
-        ]
-    },
-    read=read,
+    grammar=GRAMMAR,
+    make=make,
     draw=draw,
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),

@@ -2,18 +2,21 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Annotated
 
-from verify.board import Board
+from verify.board import Board, Cell
 from verify.facets import Facets, summing
 from verify.formula.formula import Formula
 from verify.marks import Badge, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
+from verify.reading.grammar import CELL, Entry, Listed, Part, Placed, Several, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import CELL
-from verify.rule import Rule, Saying
-from verify.rules.workings.corners import Corner, moved_corner, read_corner
+from verify.rule import Rule
+from verify.rules.workings.corners import AROUND, Corner, moved_corner, new_corner
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors
 
 
@@ -25,15 +28,15 @@ class SumQuad:
     total: int
 
     def clauses(self, formula: Formula) -> None:
-        """The sum, each digit once."""
+        """The four digits sum to `total`."""
         formula.total(dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
-        """The sum."""
+        """The four digits sum to `total`."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice with the sum."""
+        """Candidates in no choice of four digits with the sum."""
         terms = [(cell, 1) for cell in self.cells]
         for cell, kept in sum_survivors(terms, pencil, 1 << self.total):
             struck = pencil[cell] & ~kept
@@ -53,18 +56,22 @@ class SumQuad:
         return summing(self.cells, self.total)
 
 
-def read(node: Node, reader: Reader) -> tuple[SumQuad, ...]:
-    """A list of `{at: r1c1, sum: N}`."""
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A sum as a manifest writes it, at the upper left of the four cells."""
+
+    at: Annotated[Part[Cell], CELL]
+    sum: Annotated[Placed[Node], whole_from(AROUND)]
+
+
+def make(marks: Several[Written], reader: Reader) -> tuple[SumQuad, ...]:
+    """A sum that four digits can have, on corners that none before has."""
     quads = []
     taken: set[Corner] = set()
-    least, largest = 4, 4 * reader.board.digits
-    for item in reader.each(node, "a list of marks such as {at: r1c1, sum: 20}"):
-        fields = reader.fields(item, ["at", "sum"])
-        at, number = (fields.get("at"), fields.get("sum")) if fields else (None, None)
-        if at is None or number is None:
-            continue
-        corner = read_corner(at, reader, taken)
-        total = reader.whole(number, least, largest, "the sum of four cells")
+    for mark in marks.value:
+        corner = new_corner(mark.value.at, taken, reader)
+        most = AROUND * reader.board.digits
+        total = reader.whole(mark.value.sum.value, AROUND, most, "the sum of four cells")
         if corner is not None and total is not None:
             quads.append(SumQuad(corner, total))
     return tuple(quads)
@@ -75,28 +82,14 @@ def draw(board: Board, quads: Sequence[SumQuad]) -> tuple[Mark, ...]:
     return tuple(Badge("sum-quad", quad.cells, str(quad.total)) for quad in quads)
 
 
-def says(quads: Sequence[SumQuad]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("sum-quad", len(quads)),)
-
-
 RULE = Rule(
     name="sum-quad",
     meaning="A number on a corner is the sum of the four digits around it, which may repeat.",
     marks="a list of `{at: r1c1, sum: N}`, at the upper left of the four cells",
-    schema={
-        "type": "array",
-        "items": {
-            "type": "object",
-            "properties": {"at": CELL, "sum": {"type": "integer", "minimum": 4}},
-            "required": ["at", "sum"],
-            "additionalProperties": False,
-        },
-        "minItems": 1,
-    },
-    read=read,
+    grammar=Listed(Entry(Written), "a list of marks such as {at: r1c1, sum: 20}"),
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "sum-quad"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Sluice weights

@@ -1,16 +1,9 @@
 """Cells a knight's move apart differ: two steps straight and one aside."""
 
-from collections.abc import Sequence
 from typing import Final
 
 from verify.board import Board
-from verify.marks import Mark
-from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
-from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
-from verify.rule import Rule, Saying
-from verify.rules.workings.apart import Apart, Leaps, leaps_of
+from verify.rules.workings.apart import Apart, Leaps, leap_rule, leaps_of
 
 LEAPS: Final[Leaps] = ((1, -2), (1, 2), (2, -1), (2, 1))
 
@@ -20,30 +13,10 @@ def of_board(board: Board) -> tuple[Apart, ...]:
     return leaps_of(board, LEAPS)
 
 
-def read(node: Node, reader: Reader) -> tuple[Apart, ...]:
-    """`true`."""
-    return of_board(reader.board) if reader.flag(node) else ()
-
-
-def draw(board: Board, leaps: Sequence[Apart]) -> tuple[Mark, ...]:
-    """Nothing: they lie everywhere."""
-    return ()
-
-
-def says(leaps: Sequence[Apart]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("anti-knight"),)
-
-
-RULE = Rule(
+RULE = leap_rule(
     name="anti-knight",
     meaning="Cells a knight's move apart, two steps straight and one aside, hold different digits.",
-    marks="`true`",
-    schema=FLAG,
-    read=read,
-    draw=draw,
-    says=says,
-    survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
+    of_board=of_board,
     example="""\
 title: Jumping frogs
 kind: sudoku

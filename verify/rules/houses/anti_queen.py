@@ -3,18 +3,16 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import Final
 
 from verify.board import Board, Cell
 from verify.formula.formula import Formula
-from verify.marks import Mark
 from verify.move import EVERY_DISGUISE, Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, is_single
-from verify.reading.node import Items, Node
+from verify.reading.grammar import OneOrMore, Placed, whole_from
+from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
-
-EXPECTED: Final = "a digit, or a list of digits"
+from verify.rules.workings.parts import nothing_drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,20 +65,15 @@ def _ahead(board: Board, start: Cell, direction: str) -> Iterator[Cell]:
         cell = board.step(cell, direction)
 
 
-def read(node: Node, reader: Reader) -> tuple[AntiQueen, ...]:
-    """A digit by its number, or a list of them."""
+def make(digits: Placed[tuple[Node, ...]], reader: Reader) -> tuple[AntiQueen, ...]:
+    """The chosen digits, none twice, on every diagonal."""
     chosen: Mask = 0
-    for item in reader.each(node, EXPECTED) if isinstance(node, Items) else (node,):
-        digit = reader.whole(item, 1, reader.board.digits, "a digit that moves like a queen")
+    for node in digits.value:
+        digit = reader.whole(node, 1, reader.board.digits, "a digit that moves like a queen")
         if digit is not None and bit(digit) & chosen:
-            reader.problems.expected(item.place, f"{digit} again", "each digit once")
+            reader.problems.expected(node.place, f"{digit} again", "each digit once")
         chosen |= 0 if digit is None else bit(digit)
     return tuple(AntiQueen(cells, chosen) for cells in diagonals(reader.board))
-
-
-def draw(board: Board, queens: Sequence[AntiQueen]) -> tuple[Mark, ...]:
-    """Nothing: the diagonals lie everywhere."""
-    return ()
 
 
 def says(queens: Sequence[AntiQueen]) -> tuple[Saying, ...]:
@@ -95,14 +88,9 @@ RULE = Rule(
     name="anti-queen",
     meaning="A chosen digit never stands twice on a diagonal of any length.",
     marks="a digit by its number, or a list of digits",
-    schema={
-        "oneOf": [
-            {"type": "integer", "minimum": 1},
-            {"type": "array", "items": {"type": "integer", "minimum": 1}, "minItems": 1},
-        ]
-    },
-    read=read,
-    draw=draw,
+    grammar=OneOrMore(whole_from(1), "a digit, or a list of digits"),
+    make=make,
+    draw=nothing_drawn,
     says=says,
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\

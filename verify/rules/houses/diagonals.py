@@ -1,16 +1,14 @@
 """Long diagonals that hold no digit twice."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from verify.board import Board
 from verify.marks import Mark, Ray
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
-from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
 from verify.rules.workings.distinct import Distinct
-
-CHOICES = ("both", "falling", "rising")
+from verify.rules.workings.slants import chosen_slants, slants
 
 
 def falling(board: Board) -> tuple[Distinct, ...]:
@@ -37,13 +35,6 @@ def _diagonals(board: Board, kind: str, row: Callable[[int, int], int]) -> tuple
     )
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """`both`, `falling` or `rising`."""
-    choice = reader.choice(node, CHOICES, "which diagonals")
-    makers = {"both": (falling, rising), "falling": (falling,), "rising": (rising,)}
-    return tuple(line for make in makers.get(choice or "", ()) for line in make(reader.board))
-
-
 def draw(board: Board, diagonals: Sequence[Distinct]) -> tuple[Mark, ...]:
     """A ray from corner to corner for each."""
     return tuple(Ray("diagonal", diagonal.cells) for diagonal in diagonals)
@@ -60,8 +51,8 @@ RULE = Rule(
     name="diagonals",
     meaning="No digit stands twice on a marked long diagonal.",
     marks="`both`, `falling` or `rising`",
-    schema={"enum": list(CHOICES)},
-    read=read,
+    grammar=slants("which diagonals"),
+    make=partial(chosen_slants, falling, rising),
     draw=draw,
     says=says,
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},

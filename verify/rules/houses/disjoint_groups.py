@@ -1,15 +1,14 @@
 """Disjoint groups: cells in the same place of their boxes are houses, too."""
 
-from collections.abc import Sequence
+from functools import partial
 
 from verify.board import Board
-from verify.marks import Mark
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
+from verify.reading.grammar import FLAG, Placed
 from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.parts import everywhere_said, nothing_drawn
 
 
 def of_board(board: Board) -> tuple[Distinct, ...]:
@@ -18,34 +17,22 @@ def of_board(board: Board) -> tuple[Distinct, ...]:
     return tuple(Distinct("disjoint group", cells) for cells in alike)
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """`true`, on a board that has boxes."""
-    if not reader.flag(node):
-        return ()
+def make(flag: Placed[bool], reader: Reader) -> tuple[Distinct, ...]:
+    """All groups of a board that has boxes."""
     if reader.board.boxes is None:
         found = "disjoint groups on a board without boxes"
-        reader.problems.expected(node.place, found, "a board with boxes")
+        reader.problems.expected(flag.place, found, "a board with boxes")
     return of_board(reader.board)
-
-
-def draw(board: Board, groups: Sequence[Distinct]) -> tuple[Mark, ...]:
-    """Nothing: the boxes show the groups."""
-    return ()
-
-
-def says(groups: Sequence[Distinct]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("disjoint-groups"),)
 
 
 RULE = Rule(
     name="disjoint-groups",
     meaning="Cells that lie in the same place of their boxes hold different digits.",
     marks="`true`, on a board that has boxes",
-    schema=FLAG,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=FLAG,
+    make=make,
+    draw=nothing_drawn,  # the boxes show the groups
+    says=partial(everywhere_said, "disjoint-groups"),
     # Rows may be shuffled otherwise in one band than in another, and leave their places then.
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\

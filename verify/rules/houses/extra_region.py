@@ -1,34 +1,31 @@
 """Extra regions: cells anywhere on the board that hold no digit twice."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from functools import partial
 
 from verify.board import Board
 from verify.marks import Area, Mark
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
+from verify.reading.grammar import GROUPS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import GROUP
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.parts import one_sentence
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """A list of groups, each of two cells or more and of no more cells than there are digits."""
-    return tuple(_read_regions(node, reader))
-
-
-def _read_regions(node: Node, reader: Reader) -> Iterator[Distinct]:
+def make(groups: Several[Cells], reader: Reader) -> tuple[Distinct, ...]:
+    """Groups of two cells or more, none of more cells than there are digits."""
+    regions = []
     digits = reader.board.digits
-    for item in reader.each(node, "a list of groups"):
-        cells = reader.group(item)
-        if cells is None:
-            continue
-        if 2 <= len(cells) <= digits:
-            yield Distinct("extra region", cells)
+    for group in groups.value:
+        count = len(group.value)
+        if 2 <= count <= digits:
+            regions.append(Distinct("extra region", group.value))
         else:
-            found = f"an extra region of {len(cells)} cell" + ("s" if len(cells) > 1 else "")
+            found = f"an extra region of {count} cell" + ("s" if count > 1 else "")
             expected = f"from 2 to {digits} cells, at most one for each digit"
-            reader.problems.expected(item.place, found, expected)
+            reader.problems.expected(group.place, found, expected)
+    return tuple(regions)
 
 
 def draw(board: Board, regions: Sequence[Distinct]) -> tuple[Mark, ...]:
@@ -36,19 +33,14 @@ def draw(board: Board, regions: Sequence[Distinct]) -> tuple[Mark, ...]:
     return tuple(Area("extra-region", region.cells) for region in regions)
 
 
-def says(regions: Sequence[Distinct]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("extra-region", len(regions)),)
-
-
 RULE = Rule(
     name="extra-region",
     meaning="No digit stands twice in an extra region.",
     marks="a list of groups, each of at most as many cells as there are digits",
-    schema={"type": "array", "items": GROUP, "minItems": 1},
-    read=read,
+    grammar=GROUPS,
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "extra-region"),
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},  # it would tear regions apart
     example="""\
 title: Reed islands

@@ -1,50 +1,43 @@
 """Irregular regions instead of boxes, drawn as a letter map."""
 
-from collections.abc import Sequence
+from functools import partial
+from typing import Final
 
-from verify.board import Board, Cell
-from verify.marks import Border, Mark
+from verify.board import Cell
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
+from verify.reading.grammar import Leaf, Placed
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.houses import bordered, told_with_houses
+
+LETTER_MAP: Final[Leaf[tuple[str, ...]]] = Leaf(
+    Reader.letter_map,
+    {"type": "string", "description": "a letter map: one letter a cell, one line a row"},
+)
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """One letter a cell; as many regions as digits, each with as many cells."""
-    letters = reader.letter_map(node)
-    if letters is None:
-        return ()
+def make(letters: Placed[tuple[str, ...]], reader: Reader) -> tuple[Distinct, ...]:
+    """The cells of each letter; as many regions as digits, each with as many cells."""
     regions: dict[str, list[Cell]] = {}
     for cell in reader.board.cells:
-        regions.setdefault(letters[cell], []).append(cell)
+        regions.setdefault(letters.value[cell], []).append(cell)
     digits = reader.board.digits
     for letter, cells in sorted(regions.items()):
         if len(cells) > digits or (len(cells) < digits and not reader.board.absent):
             found = f"a region {letter} of {len(cells)} cells"
-            reader.problems.expected(node.place, found, f"{digits}, as many as there are digits")
+            reader.problems.expected(letters.place, found, f"{digits}, as many as there are digits")
     return tuple(Distinct("region", tuple(regions[letter])) for letter in sorted(regions))
-
-
-def draw(board: Board, regions: Sequence[Distinct]) -> tuple[Mark, ...]:
-    """A border around each."""
-    return tuple(Border("region", region.cells) for region in regions)
-
-
-def says(regions: Sequence[Distinct]) -> tuple[Saying, ...]:
-    """Told in one sentence with the other houses."""
-    return (Saying("houses", values=(("house", "region"),)),)
 
 
 RULE = Rule(
     name="regions",
     meaning="Regions of any outline take the place of boxes; no digit stands twice in one.",
     marks="a letter map: one letter a cell, one line a row",
-    schema={"type": "string", "description": "a letter map: one letter a cell, one line a row"},
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=LETTER_MAP,
+    make=make,
+    draw=partial(bordered, "region"),
+    says=partial(told_with_houses, "region"),
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},  # it would tear regions apart
     example="""\
 title: Winding creek

@@ -1,16 +1,14 @@
 """Wrapped diagonals, as if the board's opposite edges were joined, that hold no digit twice."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from verify.board import Board
-from verify.marks import Mark
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
-from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
 from verify.rules.workings.distinct import Distinct
-
-CHOICES = ("both", "falling", "rising")
+from verify.rules.workings.parts import nothing_drawn
+from verify.rules.workings.slants import chosen_slants, slants
 
 
 def falling(board: Board) -> tuple[Distinct, ...]:
@@ -28,18 +26,6 @@ def _wrapped(board: Board, which: str, start: int, right: int) -> Distinct:
     return Distinct(f"{which} wrapped diagonal", tuple(cells))
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """`both`, `falling` or `rising`."""
-    choice = reader.choice(node, CHOICES, "which wrapped diagonals")
-    makers = {"both": (falling, rising), "falling": (falling,), "rising": (rising,)}
-    return tuple(each for make in makers.get(choice or "", ()) for each in make(reader.board))
-
-
-def draw(board: Board, diagonals: Sequence[Distinct]) -> tuple[Mark, ...]:
-    """Nothing: they run everywhere."""
-    return ()
-
-
 def says(diagonals: Sequence[Distinct]) -> tuple[Saying, ...]:
     """Both directions together, or the one."""
     directions = {diagonal.kind.split()[0] for diagonal in diagonals}
@@ -54,9 +40,9 @@ RULE = Rule(
         "wherever it runs off one."
     ),
     marks="`both`, `falling` or `rising`",
-    schema={"enum": list(CHOICES)},
-    read=read,
-    draw=draw,
+    grammar=slants("which wrapped diagonals"),
+    make=partial(chosen_slants, falling, rising),
+    draw=nothing_drawn,
     says=says,
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\

@@ -1,16 +1,17 @@
 """Windows: four inner squares of a 9x9 board that are houses like its boxes."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Final
 
 from verify.board import Board
 from verify.marks import Area, Mark
 from verify.move import EVERY_DISGUISE, Disguise
-from verify.reading.node import Node
+from verify.reading.grammar import FLAG, Placed
 from verify.reading.reader import Reader
-from verify.reading.schema import FLAG
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.parts import everywhere_said
 
 BOX: Final = (3, 3)
 """The boxes of the only board that has windows, and the size of a window."""
@@ -36,15 +37,13 @@ def of_board(board: Board) -> tuple[Distinct, ...]:
     )
 
 
-def read(node: Node, reader: Reader) -> tuple[Distinct, ...]:
-    """`true`, on a board with boxes of 3x3."""
-    if not reader.flag(node):
-        return ()
+def make(flag: Placed[bool], reader: Reader) -> tuple[Distinct, ...]:
+    """The windows of a board with boxes of 3x3."""
     boxes = reader.board.boxes
     if boxes != BOX:
         where = "a board without boxes" if boxes is None else f"boxes of {boxes[0]}x{boxes[1]}"
         found = f"windows on {where}"
-        reader.problems.expected(node.place, found, "size 9 with boxes of 3x3")
+        reader.problems.expected(flag.place, found, "size 9 with boxes of 3x3")
         return ()
     return of_board(reader.board)
 
@@ -54,19 +53,14 @@ def draw(board: Board, windows: Sequence[Distinct]) -> tuple[Mark, ...]:
     return tuple(Area("window", window.cells) for window in windows)
 
 
-def says(windows: Sequence[Distinct]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("windows"),)
-
-
 RULE = Rule(
     name="windows",
     meaning="The four inner 3x3 windows of a 9x9 board hold every digit once.",
     marks="`true`, on a 9x9 board with 3x3 boxes",
-    schema=FLAG,
-    read=read,
+    grammar=FLAG,
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(everywhere_said, "windows"),
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
     example="""\
 title: Four casements

@@ -1,23 +1,24 @@
 """Arrows: the digits on the shaft sum to the circled number."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, Form, equal_sides
 from verify.formula.formula import Formula
-from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import Placed
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.arrow_shapes import (
     ARROWS,
+    Arrows,
     arrows_say,
     draw_arrows,
     number_terms,
-    read_arrows,
+    shapes,
     total_stays,
 )
 from verify.rules.workings.sums import sum_survivors, sums_of
@@ -36,18 +37,18 @@ class Arrow:
         return self.total + self.shaft
 
     def clauses(self, formula: Formula) -> None:
-        """Shaft minus total is 0."""
+        """The sum of the shaft, less the number in the circle, is 0."""
         weights = dict.fromkeys(self.shaft, 1)
         weights.update((cell, -weight) for cell, weight in number_terms(self.total))
         formula.total(weights, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Read the total as a number; sum the shaft."""
+        """The digits of the shaft sum to the number in the circle."""
         number = int("".join(str(grid[cell]) for cell in self.total))
         return sum(grid[cell] for cell in self.shaft) == number
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice whose two sides are equal."""
+        """Candidates in no choice of digits where shaft and circle are equal."""
         total, shaft = number_terms(self.total), [(cell, 1) for cell in self.shaft]
         equal = sums_of(total, pencil) & sums_of(shaft, pencil)
         for terms in (total, shaft):
@@ -68,38 +69,28 @@ class Arrow:
         return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
 
 
-def read(node: Node, reader: Reader) -> tuple[Arrow, ...]:
+def make(arrows: Placed[Arrows], reader: Reader) -> tuple[Arrow, ...]:
     """Arrows, none with more cells on its shaft than one circled digit can be their sum."""
-    arrows = []
+    sound = []
     digits = reader.board.digits
-    for item, shape in read_arrows(node, reader):
+    for place, shape in shapes(arrows, reader):
         if len(shape.total) == 1 and len(shape.shaft) > digits:
             found = f"a shaft of {len(shape.shaft)} cells"
             expected = f"at most {digits}, the largest circled digit"
-            reader.problems.expected(item.place, found, expected)
+            reader.problems.expected(place, found, expected)
         else:
-            arrows.append(Arrow(shape.total, shape.shaft))
-    return tuple(arrows)
-
-
-def draw(board: Board, arrows: Sequence[Arrow]) -> tuple[Mark, ...]:
-    """A ring for each total, with all the shafts that leave it."""
-    return draw_arrows("arrow", board, arrows)
-
-
-def says(arrows: Sequence[Arrow]) -> tuple[Saying, ...]:
-    """One sentence, and one more where a total has several cells."""
-    return arrows_say("arrow", arrows)
+            sound.append(Arrow(shape.total, shape.shaft))
+    return tuple(sound)
 
 
 RULE = Rule(
     name="arrow",
     meaning="The digits on the shaft sum to the digit in the circle.",
     marks="a list of paths from the circle, or of `{total: PATH, shaft: PATH}`",
-    schema=ARROWS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=ARROWS,
+    make=make,
+    draw=partial(draw_arrows, "arrow"),
+    says=partial(arrows_say, "arrow"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Two currents

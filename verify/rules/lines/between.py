@@ -1,20 +1,17 @@
 """Between lines: the digits inside lie between the two at the ends."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets
 from verify.formula.formula import Formula
-from verify.marks import Mark
-from verify.move import Disguise, Move
+from verify.move import Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
-from verify.reading.node import Node
+from verify.reading.grammar import Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.line_ends import below_where, read_ended, with_discs
+from verify.rules.workings.line_ends import below_where, ended, ended_rule, ends_apart
 from verify.rules.workings.lines import unkept
 
 LEAST_DIGITS: Final = 3
@@ -28,7 +25,7 @@ class Between:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A fresh literal for the first end as the lower one; its negation for the last."""
+        """A fresh literal for the first end as the lower one; its negation for the last end."""
         first, *inside, last = self.cells
         rising = formula.fresh()
         for cell in inside:
@@ -42,7 +39,7 @@ class Between:
         return all(min(first, last) < digit < max(first, last) for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand neither where the first end is the lower nor where the last is."""
+        """Candidates that fit neither with the first end as the lower one nor with the last."""
         first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
         for lower, higher in ((first, last), (last, first)):
@@ -63,35 +60,18 @@ class Between:
 
     def facets(self, digits: int) -> Facets:
         """Each end differs from all inside, and so from the other end."""
-        first, *inside, last = self.cells
-        across = ((end, cell) for cell in inside for end in (first, last))
-        return Facets(pairs=(*across, (first, last)))
+        return ends_apart(self.cells)
 
 
-def read(node: Node, reader: Reader) -> tuple[Between, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Between, ...]:
     """Paths of three cells or more, on three digits or more."""
-    return tuple(map(Between, read_ended(node, reader, LEAST_DIGITS)))
+    return tuple(map(Between, ended(paths, reader, LEAST_DIGITS)))
 
 
-def draw(board: Board, lines: Sequence[Between]) -> tuple[Mark, ...]:
-    """A trail between two discs each."""
-    return with_discs("between", [line.cells for line in lines])
-
-
-def says(lines: Sequence[Between]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("between", len(lines)),)
-
-
-RULE = Rule(
+RULE = ended_rule(
     name="between",
     meaning="Every digit inside the line lies strictly between the two at its ends.",
-    marks="a list of paths of three cells or more, each from one end to the other",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
-    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    make=make,
     example="""\
 title: Between locks
 kind: sudoku

@@ -1,22 +1,19 @@
 """Beyond lines: the digits inside lie outside the interval of the two at the ends."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets
 from verify.formula.formula import Formula
-from verify.marks import Mark
-from verify.move import Disguise, Move
+from verify.move import Move
 from verify.pencil import Grid, Pencil, Strike, at_most, bit, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
 from verify.rules.workings.far_apart import apart
-from verify.rules.workings.line_ends import below_where, read_ended, with_discs
+from verify.rules.workings.line_ends import below_where, ended, ended_rule, ends_apart
 from verify.rules.workings.lines import unkept
 from verify.rules.workings.pairs import pair_clauses
 
@@ -34,7 +31,7 @@ class Beyond:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """The ends stand apart; for each cell inside, a fresh literal for above or below both."""
+        """The ends differ by `GAP`; each cell inside has a literal for above both, or below."""
         first, *inside, last = self.cells
         pair_clauses(formula, first, last, apart(GAP, formula.digits))
         for cell in inside:
@@ -44,13 +41,13 @@ class Beyond:
                 below_where(formula, -above, cell, end)
 
     def holds(self, grid: Grid) -> bool:
-        """All inside are below the lower end or above the higher one, and these lie apart."""
+        """The ends differ by `GAP`; all inside are below the lower end or above the higher one."""
         first, *inside, last = (grid[cell] for cell in self.cells)
         low, high = min(first, last), max(first, last)
         return high - low >= GAP and all(digit < low or high < digit for digit in inside)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand with no choice of the two ends."""
+        """Candidates that fit no choice of digits for the two ends."""
         first, *inside, last = self.cells
         kept = dict.fromkeys(self.cells, 0)
         for one, other in product(digits_of(pencil[first]), digits_of(pencil[last])):
@@ -71,38 +68,21 @@ class Beyond:
 
     def facets(self, digits: int) -> Facets:
         """The ends differ, from each other and from all inside."""
-        first, *inside, last = self.cells
-        across = ((end, cell) for cell in inside for end in (first, last))
-        return Facets(pairs=(*across, (first, last)))
+        return ends_apart(self.cells)
 
 
-def read(node: Node, reader: Reader) -> tuple[Beyond, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Beyond, ...]:
     """Paths of three cells or more, on six digits or more."""
-    return tuple(map(Beyond, read_ended(node, reader, LEAST_DIGITS)))
+    return tuple(map(Beyond, ended(paths, reader, LEAST_DIGITS)))
 
 
-def draw(board: Board, lines: Sequence[Beyond]) -> tuple[Mark, ...]:
-    """A trail between two discs each."""
-    return with_discs("beyond", [line.cells for line in lines])
-
-
-def says(lines: Sequence[Beyond]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("beyond", len(lines)),)
-
-
-RULE = Rule(
+RULE = ended_rule(
     name="beyond",
     meaning=(
         "The two ends of the line differ by four or more, and every digit inside is smaller "
         "than both or larger than both."
     ),
-    marks="a list of paths of three cells or more, each from one end to the other",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
-    survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
+    make=make,
     example="""\
 title: Past the weirs
 kind: sudoku

@@ -1,19 +1,19 @@
 """Double arrows: the digits between two rings sum to what the rings sum to."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, Form, equal_sides
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import count_of, each_line, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import count_of, fitting, trails, unkept
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors, sums_of
 
 
@@ -24,17 +24,17 @@ class DoubleArrow:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """What lies between minus the two ends is 0."""
+        """The sum between the ends, less the two end digits, is 0."""
         first, *between, last = self.cells
         formula.total(dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Sum what lies between; sum the ends."""
+        """The digits between the ends sum to the two end digits."""
         line = [grid[cell] for cell in self.cells]
         return sum(line[1:-1]) == line[0] + line[-1]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice whose two sides are equal: all that it removes."""
+        """Candidates in no choice of digits with equal sums: all that the mark removes."""
         first, *between, last = ((cell, 1) for cell in self.cells)
         sides = [first, last], between
         equal = sums_of(sides[0], pencil) & sums_of(sides[1], pencil)
@@ -53,40 +53,29 @@ class DoubleArrow:
         return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
 
 
-def read(node: Node, reader: Reader) -> tuple[DoubleArrow, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[DoubleArrow, ...]:
     """Paths of three cells or more, with no more cells between the ends than their sum can be."""
     arrows = []
     most = 2 * reader.board.digits
-    for item, line in each_line(node, reader, least=3):
-        if len(line) - 2 > most:
-            found = f"{count_of(len(line) - 2)} between the ends"
+    for path in fitting(paths, reader, least=3):
+        between = len(path.value) - 2
+        if between > most:
+            found = f"{count_of(between)} between the ends"
             expected = f"at most {most}, the largest sum of the two ends"
-            reader.problems.expected(item.place, found, expected)
+            reader.problems.expected(path.place, found, expected)
         else:
-            arrows.append(DoubleArrow(line))
+            arrows.append(DoubleArrow(path.value))
     return tuple(arrows)
-
-
-def draw(board: Board, arrows: Sequence[DoubleArrow]) -> tuple[Mark, ...]:
-    """A trail from ring to ring."""
-    return tuple(
-        Trail("double-arrow", (arrow.cells,), start="circle", end="circle") for arrow in arrows
-    )
-
-
-def says(arrows: Sequence[DoubleArrow]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("double-arrow", len(arrows)),)
 
 
 RULE = Rule(
     name="double-arrow",
     meaning="The digits between the two circled ends sum to the sum of the ends.",
     marks="a list of paths of three cells or more, from one circle to the other",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "double-arrow", ends="circle"),
+    says=partial(one_sentence, "double-arrow"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Two moorings

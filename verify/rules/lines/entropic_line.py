@@ -1,19 +1,19 @@
 """Entropic lines: a low, a middle and a high digit in each three cells in a row."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, every_pair
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, every_digit
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.three_kinds import Kinds, kinds_clauses, kinds_strikes
 
 
@@ -25,17 +25,17 @@ class EntropicLine:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """The thirds come in one order, again and again."""
+        """One order of the three thirds repeats along the line."""
         kinds_clauses(formula, self.cells, _thirds(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Three in a row lie in three different thirds."""
+        """Every three cells in a row lie in three different thirds."""
         third = self.digits // 3
         line = [(grid[cell] - 1) // third for cell in self.cells]
         return all({*line[at : at + 3]} == {0, 1, 2} for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of thirds that can't be theirs in any order of the three."""
+        """Candidates whose third their cell has in no order of the three that fits the line."""
         return kinds_strikes(self.cells, _thirds(self.digits), pencil)
 
     def moved(self, move: Move) -> "EntropicLine":
@@ -54,35 +54,25 @@ def _thirds(digits: int) -> Kinds:
     return low, low << third, low << 2 * third
 
 
-def read(node: Node, reader: Reader) -> tuple[EntropicLine, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[EntropicLine, ...]:
     """Paths of three cells or more, on a board whose digits part into equal thirds."""
     digits = reader.board.digits
     if digits % 3:
         found = f"entropic lines on a board of {digits} digits"
         expected = "a number of digits that parts into three equal thirds"
-        reader.problems.expected(node.place, found, expected)
-    lines = read_lines(node, reader, least=3)
+        reader.problems.expected(paths.place, found, expected)
+    lines = fitting_cells(paths, reader, least=3)
     return tuple(EntropicLine(line, digits) for line in lines)
-
-
-def draw(board: Board, lines: Sequence[EntropicLine]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("entropic-line", (line.cells,)) for line in lines)
-
-
-def says(lines: Sequence[EntropicLine]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("entropic-line", len(lines)),)
 
 
 RULE = Rule(
     name="entropic-line",
     meaning="Each three cells in a row on the line hold a low, a middle and a high digit.",
     marks="a list of paths of three cells or more, where the digits part into equal thirds",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "entropic-line"),
+    says=partial(one_sentence, "entropic-line"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Reed ladders

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache, reduce
+from functools import lru_cache, partial, reduce
 from math import comb
 from operator import and_, or_
 from typing import Final
@@ -11,14 +11,14 @@ from verify.board import Board, Cell
 from verify.facets import Facets, equal_parts, every_pair
 from verify.formula.formula import Formula, Literal
 from verify.formula.scan import Scan, diagram_to_ends, scan_survivors
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
+from verify.reading.node import Place
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import count_of, each_line, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import count_of, fitting, trails, unkept
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.selection import select_set
 from verify.rules.workings.sums import (
     Sums,
@@ -48,7 +48,7 @@ class EqualSum:
     parts: tuple[tuple[Cell, ...], ...]
 
     def clauses(self, formula: Formula) -> None:
-        """One sum is common to all parts: it stands where one of the ways to it does."""
+        """A literal for each sum: one of them is the sum of all parts. See `_ways`."""
         lengths = [len(part) for part in self.parts]
         low = max(map(least_sum, lengths))
         high = min(largest_sum(length, formula.digits) for length in lengths)
@@ -111,7 +111,7 @@ def _summing(part: tuple[Cell, ...], low: int, high: int) -> Scan[int]:
     return Scan(part, 0, step, lambda total: total >= low)
 
 
-def _apart(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
+def _different(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
     """The scan whose note is the set of digits so far, none twice, with an allowed sum."""
 
     def step(used: Mask, _: int, digit: int) -> Mask | None:
@@ -123,7 +123,7 @@ def _apart(part: tuple[Cell, ...], allowed: Sums) -> Scan[Mask]:
 def _sums(part: tuple[Cell, ...], pencil: Pencil) -> Sums:
     """The sums of different digits that a small part can have; of a larger one, no fewer."""
     if len(part) <= MOST_APART:
-        _, sets = diagram_to_ends(_apart(part, -1), pencil)
+        _, sets = diagram_to_ends(_different(part, -1), pencil)
         return reduce(or_, (bit(sum(digits_of(digits))) for digits in sets.values()), 0)
     found = list(digits_of(reduce(or_, (pencil[cell] for cell in part))))
     low, high = sum(found[: len(part)]), sum(found[-len(part) :])
@@ -135,7 +135,7 @@ def _survivors(
 ) -> Iterator[tuple[Cell, Mask]]:
     """For each cell, the candidates that stand in some allowed sum of its part."""
     if len(part) <= MOST_APART:
-        yield from scan_survivors(_apart(part, allowed), pencil)
+        yield from scan_survivors(_different(part, allowed), pencil)
     else:
         yield from sum_survivors([(cell, 1) for cell in part], pencil, allowed)
 
@@ -158,24 +158,24 @@ def parted(board: Board, line: Sequence[Cell]) -> tuple[tuple[Cell, ...], ...]:
     return tuple(map(tuple, parts.values()))
 
 
-def read(node: Node, reader: Reader) -> tuple[EqualSum, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[EqualSum, ...]:
     """Paths through two boxes or more, on a board that has boxes."""
     if reader.board.boxes is None:
-        reader.problems.expected(node.place, "equal sums on a board without boxes", "boxes")
+        reader.problems.expected(paths.place, "equal sums on a board without boxes", "boxes")
         return ()
     lines = []
-    for item, line in each_line(node, reader):
-        parts = parted(reader.board, line)
-        if _can_be(parts, item, reader):
-            lines.append(EqualSum(line, parts))
+    for path in fitting(paths, reader):
+        parts = parted(reader.board, path.value)
+        if _can_be(parts, path.place, reader):
+            lines.append(EqualSum(path.value, parts))
     return tuple(lines)
 
 
-def _can_be(parts: Sequence[Sequence[Cell]], item: Node, reader: Reader) -> bool:
+def _can_be(parts: Sequence[Sequence[Cell]], place: Place, reader: Reader) -> bool:
     """Whether there are two parts or more, and a sum that each of them can have."""
     if len(parts) < 2:
         expected = "one that passes two boxes or more"
-        reader.problems.expected(item.place, "a line within one box", expected)
+        reader.problems.expected(place, "a line within one box", expected)
         return False
     long, short = max(map(len, parts)), min(map(len, parts))
     least, largest = least_sum(long), largest_sum(short, reader.board.digits)
@@ -185,28 +185,18 @@ def _can_be(parts: Sequence[Sequence[Cell]], item: Node, reader: Reader) -> bool
             f" another, at most {largest}"
         )
         expected = "cells that can sum to the same in each box"
-        reader.problems.expected(item.place, found, expected)
+        reader.problems.expected(place, found, expected)
     return least <= largest
-
-
-def draw(board: Board, lines: Sequence[EqualSum]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("equal-sum", (line.cells,)) for line in lines)
-
-
-def says(lines: Sequence[EqualSum]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("equal-sum", len(lines)),)
 
 
 RULE = Rule(
     name="equal-sum",
     meaning="The digits on the line sum to the same in each box that it passes.",
     marks="a list of paths",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "equal-sum"),
+    says=partial(one_sentence, "equal-sum"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Spring tide

@@ -1,20 +1,20 @@
 """Modular lines: three cells in a row leave three different remainders when divided by 3."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, every_pair
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.three_kinds import Kinds, kinds_clauses, kinds_strikes
 
 MODULUS: Final = 3
@@ -31,16 +31,16 @@ class ModularLine:
     digits: int
 
     def clauses(self, formula: Formula) -> None:
-        """The remainders come in one order, again and again."""
+        """One order of the three remainders repeats along the line."""
         kinds_clauses(formula, self.cells, _remainders(self.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """Three in a row leave three different remainders."""
+        """Every three cells in a row leave three different remainders."""
         line = [grid[cell] % MODULUS for cell in self.cells]
         return all(len({*line[at : at + 3]}) == 3 for at in range(len(line) - 2))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits whose remainders can't be theirs in any order of the three."""
+        """Candidates whose remainder their cell has in no order of the three that fits the line."""
         return kinds_strikes(self.cells, _remainders(self.digits), pencil)
 
     def moved(self, move: Move) -> "ModularLine":
@@ -53,41 +53,31 @@ class ModularLine:
 
 
 def _remainders(digits: int) -> Kinds:
-    """The digits that leave 1, 2 and 0."""
+    """The digits that leave the remainders 1, 2 and 0 when divided by 3."""
     one, two, none = (
         sum(map(bit, range(first, digits + 1, MODULUS))) for first in range(1, MODULUS + 1)
     )
     return one, two, none
 
 
-def read(node: Node, reader: Reader) -> tuple[ModularLine, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[ModularLine, ...]:
     """Paths of three cells or more, on a board with at least as many digits."""
     digits = reader.board.digits
     if digits < MODULUS:
         found = f"modular lines on a board of {digits} digits"
-        reader.problems.expected(node.place, found, f"{MODULUS} digits or more")
-    lines = read_lines(node, reader, least=3)
+        reader.problems.expected(paths.place, found, f"{MODULUS} digits or more")
+    lines = fitting_cells(paths, reader, least=3)
     return tuple(ModularLine(line, digits) for line in lines)
-
-
-def draw(board: Board, lines: Sequence[ModularLine]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("modular-line", (line.cells,)) for line in lines)
-
-
-def says(lines: Sequence[ModularLine]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("modular-line", len(lines)),)
 
 
 RULE = Rule(
     name="modular-line",
     meaning="Each three digits in a row on the line leave different remainders divided by 3.",
     marks="a list of paths of three cells or more",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "modular-line"),
+    says=partial(one_sentence, "modular-line"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Rope walk

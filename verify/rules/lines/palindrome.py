@@ -1,18 +1,18 @@
 """Palindromes: the line reads the same from both ends."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +29,12 @@ class Palindrome:
                     formula.implies(formula.literal(cell, digit), [formula.literal(mirror, digit)])
 
     def holds(self, grid: Grid) -> bool:
-        """Forwards as backwards."""
+        """The digits read backwards are the same digits."""
         line = [grid[cell] for cell in self.cells]
         return line == line[::-1]
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that the mirror cell does not have."""
+        """Candidates that the mirror cell does not have."""
         for cell, mirror in zip(self.cells, reversed(self.cells), strict=True):
             struck = pencil[cell] & ~pencil[mirror]
             if struck:
@@ -45,29 +45,19 @@ class Palindrome:
         return Palindrome(move.all(self.cells))
 
 
-def read(node: Node, reader: Reader) -> tuple[Palindrome, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Palindrome, ...]:
     """Paths of two cells or more."""
-    return tuple(map(Palindrome, read_lines(node, reader)))
-
-
-def draw(board: Board, palindromes: Sequence[Palindrome]) -> tuple[Mark, ...]:
-    """A plain trail each."""
-    return tuple(Trail("palindrome", (line.cells,)) for line in palindromes)
-
-
-def says(palindromes: Sequence[Palindrome]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("palindrome", len(palindromes)),)
+    return tuple(map(Palindrome, fitting_cells(paths, reader)))
 
 
 RULE = Rule(
     name="palindrome",
     meaning="The line reads the same from both ends.",
     marks="a list of paths",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "palindrome"),
+    says=partial(one_sentence, "palindrome"),
     survives=frozenset({Disguise.TURN, Disguise.RELABEL, Disguise.REVERSE}),
     example="""\
 title: Still water

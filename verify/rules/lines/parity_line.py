@@ -1,22 +1,22 @@
 """Parity lines: odd and even take turns."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
-from verify.board import LARGEST_SIZE, Board, Cell
+from verify.board import LARGEST_SIZE, Cell
 from verify.facets import Facets, every_pair
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails, unkept
 from verify.rules.workings.parity import of_parity
+from verify.rules.workings.parts import one_sentence
 
 EVEN: Final = of_parity(LARGEST_SIZE, 0)
 ODD: Final = of_parity(LARGEST_SIZE, 1)
@@ -29,7 +29,7 @@ class ParityLine:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A fresh literal for odd in the first cell; each cell is odd or even by it."""
+        """A fresh literal for an odd first cell; it settles the parity of all other cells."""
         odd = formula.fresh()
         for cell in self.cells:
             for remainder, way in enumerate((-odd, odd)):
@@ -45,7 +45,7 @@ class ParityLine:
         return all((grid[one] + grid[other]) % 2 == 1 for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits of a parity that their cell has in neither of the two ways."""
+        """Candidates of a parity that fits neither an odd first cell nor an even one."""
         kept = dict.fromkeys(self.cells, 0)
         for turns in ((ODD, EVEN), (EVEN, ODD)):
             way = [pencil[cell] & turns[index % 2] for index, cell in enumerate(self.cells)]
@@ -59,33 +59,23 @@ class ParityLine:
         return ParityLine(move.all(self.cells))
 
     def facets(self, digits: int) -> Facets:
-        """Cells an odd way apart differ."""
+        """Cells an odd number of steps apart differ."""
         return Facets(pairs=every_pair(self.cells, 2))
 
 
-def read(node: Node, reader: Reader) -> tuple[ParityLine, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[ParityLine, ...]:
     """Paths of two cells or more."""
-    return tuple(map(ParityLine, read_lines(node, reader)))
-
-
-def draw(board: Board, lines: Sequence[ParityLine]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("parity-line", (line.cells,)) for line in lines)
-
-
-def says(lines: Sequence[ParityLine]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("parity-line", len(lines)),)
+    return tuple(map(ParityLine, fitting_cells(paths, reader)))
 
 
 RULE = Rule(
     name="parity-line",
     meaning="Odd and even digits alternate along the line.",
     marks="a list of paths",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "parity-line"),
+    says=partial(one_sentence, "parity-line"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Heron steps

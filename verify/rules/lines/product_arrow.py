@@ -2,24 +2,25 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import prod
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.formula.formula import Formula
 from verify.formula.scan import Scan
-from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of, every_digit, highest
-from verify.reading.node import Node
+from verify.reading.grammar import Placed
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.arrow_shapes import (
     ARROWS,
+    Arrows,
     Shape,
     arrows_say,
     draw_arrows,
     number_terms,
-    read_arrows,
+    shapes,
     total_stays,
 )
 from verify.rules.workings.lines import count_of, unkept
@@ -52,7 +53,7 @@ class ProductArrow:
         formula.scan(Scan(self.shaft + self.total, 1, step, lambda left: left == 0))
 
     def holds(self, grid: Grid) -> bool:
-        """Read the total as a number; multiply the shaft."""
+        """The digits of the shaft multiply to the number in the circle."""
         number = int("".join(str(grid[cell]) for cell in self.total))
         return prod(grid[cell] for cell in self.shaft) == number
 
@@ -124,17 +125,17 @@ def _kept_in_total(total: Sequence[Mask], numbers: set[int]) -> list[Mask]:
     return [sum(map(bit, {each[place] for each in figures})) for place in range(len(total))]
 
 
-def read(node: Node, reader: Reader) -> tuple[ProductArrow, ...]:
+def make(arrows: Placed[Arrows], reader: Reader) -> tuple[ProductArrow, ...]:
     """Arrows whose shaft can multiply to a number that fits the circled cells."""
-    arrows = []
-    for item, shape in read_arrows(node, reader):
+    sound = []
+    for place, shape in shapes(arrows, reader):
         if _can_be(shape, reader.board.digits):
-            arrows.append(ProductArrow(shape.total, shape.shaft))
+            sound.append(ProductArrow(shape.total, shape.shaft))
         else:
             found = f"a shaft of {count_of(len(shape.shaft))}"
             expected = f"one that can multiply to a number in {count_of(len(shape.total))}"
-            reader.problems.expected(item.place, found, expected)
-    return tuple(arrows)
+            reader.problems.expected(place, found, expected)
+    return tuple(sound)
 
 
 def _can_be(shape: Shape, digits: int) -> bool:
@@ -142,24 +143,14 @@ def _can_be(shape: Shape, digits: int) -> bool:
     return any(_reads(product, total) for product in _products(shaft, total)[-1])
 
 
-def draw(board: Board, arrows: Sequence[ProductArrow]) -> tuple[Mark, ...]:
-    """A ring for each total, with all the shafts that leave it."""
-    return draw_arrows("product-arrow", board, arrows)
-
-
-def says(arrows: Sequence[ProductArrow]) -> tuple[Saying, ...]:
-    """One sentence, and one more where a total has several cells."""
-    return arrows_say("product-arrow", arrows)
-
-
 RULE = Rule(
     name="product-arrow",
     meaning="The digits on the shaft multiply to the number in the circle.",
     marks="a list of paths from the circle, or of `{total: PATH, shaft: PATH}`",
-    schema=ARROWS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=ARROWS,
+    make=make,
+    draw=partial(draw_arrows, "product-arrow"),
+    says=partial(arrows_say, "product-arrow"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Breeding herons

@@ -1,19 +1,19 @@
 """Renban lines: a set of consecutive digits, in any order."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, Group
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit, is_single
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails, unkept
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Renban:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """The cells differ; one window is theirs, and each of its digits has a cell."""
+        """The cells differ, and their digits are those of one window of consecutive digits."""
         formula.distinct(self.cells)
         chosen = [(formula.fresh(), window) for window in _windows(len(self.cells), formula.digits)]
         formula.some(literal for literal, _ in chosen)
@@ -47,7 +47,7 @@ class Renban:
         return line == list(range(line[0], line[0] + len(line)))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that no cell keeps in a window that can still be filled."""
+        """Candidates that their cell has in no window which the cells can still fill."""
         kept = dict.fromkeys(self.cells, 0)
         largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
         for window in _windows(len(self.cells), largest):
@@ -98,29 +98,19 @@ def _settled(mask: Mask, placed: Mask, lone: Mask) -> Mask:
     return mask if is_single(mask) else mask & lone or mask & ~placed
 
 
-def read(node: Node, reader: Reader) -> tuple[Renban, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Renban, ...]:
     """Paths of two cells or more, none longer than there are digits."""
-    return tuple(map(Renban, read_lines(node, reader, most=reader.board.digits)))
-
-
-def draw(board: Board, renbans: Sequence[Renban]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("renban", (line.cells,)) for line in renbans)
-
-
-def says(renbans: Sequence[Renban]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("renban", len(renbans)),)
+    return tuple(map(Renban, fitting_cells(paths, reader, most=reader.board.digits)))
 
 
 RULE = Rule(
     name="renban",
     meaning="The digits on the line are consecutive, in any order, and none stands twice.",
     marks="a list of paths",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "renban"),
+    says=partial(one_sentence, "renban"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Reed beds

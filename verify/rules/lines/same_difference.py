@@ -2,18 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.formula.formula import Formula, Literal
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit, digits_of
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import read_lines, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import fitting_cells, trails, unkept
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class SameDifference:
                 _steps(formula, literal, other, one, gap)
 
     def holds(self, grid: Grid) -> bool:
-        """Take the differences: they are all one."""
+        """The differences between neighbours are all the same."""
         return len({abs(grid[a] - grid[b]) for a, b in pairwise(self.cells)}) == 1
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
@@ -70,29 +70,19 @@ def _reached(line: Sequence[Mask], gap: int) -> list[Mask]:
     return left
 
 
-def read(node: Node, reader: Reader) -> tuple[SameDifference, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[SameDifference, ...]:
     """Paths of three cells or more."""
-    return tuple(map(SameDifference, read_lines(node, reader, least=3)))
-
-
-def draw(board: Board, lines: Sequence[SameDifference]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("same-difference", (line.cells,)) for line in lines)
-
-
-def says(lines: Sequence[SameDifference]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("same-difference", len(lines)),)
+    return tuple(map(SameDifference, fitting_cells(paths, reader, least=3)))
 
 
 RULE = Rule(
     name="same-difference",
     meaning="Neighbours all along the line differ by the same amount, up or down.",
     marks="a list of paths of three cells or more",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "same-difference"),
+    says=partial(one_sentence, "same-difference"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Duckboard stairs

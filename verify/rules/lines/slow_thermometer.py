@@ -1,20 +1,19 @@
 """Slow thermometers: digits never shrink on the way from the bulb."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.formula.formula import Formula
-from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses, climb_strikes, climbs_say, forked
-from verify.rules.workings.lines import read_lines
+from verify.rules.workings.lines import fitting_cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,33 +35,23 @@ class SlowThermometer:
         return climb_strikes(self.cells, pencil, 0)
 
     def moved(self, move: Move) -> "SlowThermometer":
-        """Turned round where the order of the digits is."""
+        """The cells moved; from the other end where a disguise turns the order of digits about."""
         return SlowThermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
 
 
-def read(node: Node, reader: Reader) -> tuple[SlowThermometer, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[SlowThermometer, ...]:
     """Paths of two cells or more."""
-    return tuple(SlowThermometer(path) for path in read_lines(node, reader))
-
-
-def draw(board: Board, thermometers: Sequence[SlowThermometer]) -> tuple[Mark, ...]:
-    """One trail with a bulb for every bulb."""
-    return forked("slow-thermometer", [thermometer.cells for thermometer in thermometers])
-
-
-def says(thermometers: Sequence[SlowThermometer]) -> tuple[Saying, ...]:
-    """One sentence; forks add one of their own."""
-    return climbs_say("slow-thermometer", [thermometer.cells for thermometer in thermometers])
+    return tuple(SlowThermometer(path) for path in fitting_cells(paths, reader))
 
 
 RULE = Rule(
     name="slow-thermometer",
     meaning="Digits grow or stay the same along the shape, cell by cell, from the bulb.",
     marks="a list of paths, each from its bulb",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(forked, "slow-thermometer"),
+    says=partial(climbs_say, "slow-thermometer"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Slow tide

@@ -3,22 +3,21 @@
 Two paths may share their first cells; together they are one thermometer that forks.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, rising
 from verify.formula.formula import Formula
-from verify.marks import Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses, climb_strikes, climbs_say, forked
-from verify.rules.workings.lines import read_lines
+from verify.rules.workings.lines import fitting_cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,38 +39,28 @@ class Thermometer:
         return climb_strikes(self.cells, pencil, 1)
 
     def moved(self, move: Move) -> "Thermometer":
-        """Turned round where the order of the digits is."""
+        """The cells moved; from the other end where a disguise turns the order of digits about."""
         return Thermometer(move.all(self.cells[:: -1 if move.reverses else 1]))
 
     def facets(self, digits: int) -> Facets:
-        """They rise; that is all."""
+        """The cells rise from the bulb, and the mark says nothing else."""
         return rising(self.cells)
 
 
-def read(node: Node, reader: Reader) -> tuple[Thermometer, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Thermometer, ...]:
     """Paths of two cells or more, none longer than there are digits."""
     longest = reader.board.digits
-    return tuple(Thermometer(path) for path in read_lines(node, reader, most=longest))
-
-
-def draw(board: Board, thermometers: Sequence[Thermometer]) -> tuple[Mark, ...]:
-    """One trail with a bulb for every bulb."""
-    return forked("thermometer", [thermometer.cells for thermometer in thermometers])
-
-
-def says(thermometers: Sequence[Thermometer]) -> tuple[Saying, ...]:
-    """One sentence; forks add one of their own."""
-    return climbs_say("thermometer", [thermometer.cells for thermometer in thermometers])
+    return tuple(Thermometer(path) for path in fitting_cells(paths, reader, most=longest))
 
 
 RULE = Rule(
     name="thermometer",
     meaning="Digits grow along the shape, cell by cell, from the bulb.",
     marks="a list of paths, each from its bulb",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(forked, "thermometer"),
+    says=partial(climbs_say, "thermometer"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Two reeds

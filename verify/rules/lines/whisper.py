@@ -3,21 +3,31 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
-from typing import Final
+from typing import Annotated, Final, TypeAlias
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, every_pair
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, at_most, highest, lowest
-from verify.reading.node import Fields, Node
+from verify.reading.grammar import (
+    PATHS,
+    Cells,
+    Each,
+    Either,
+    Entry,
+    Grammar,
+    Part,
+    Placed,
+    whole_from,
+)
+from verify.reading.node import Node, Place
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
 from verify.rule import Rule, Saying
 from verify.rules.workings.far_apart import apart
-from verify.rules.workings.lines import read_lines
+from verify.rules.workings.lines import fitting_cells, trails
 from verify.rules.workings.pairs import pair_clauses
 
 USUAL_GAP: Final = 5
@@ -31,16 +41,16 @@ class Whisper:
     gap: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each two neighbours stand in the relation."""
+        """Neighbours differ by `gap` or more."""
         for one, other in pairwise(self.cells):
             pair_clauses(formula, one, other, apart(self.gap, formula.digits))
 
     def holds(self, grid: Grid) -> bool:
-        """The difference of each two neighbours."""
+        """All differences between neighbours are `gap` or more."""
         return all(abs(grid[one] - grid[other]) >= self.gap for one, other in pairwise(self.cells))
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits to which no way leads from the one end, then none from the other."""
+        """Candidates that no choice of digits reaches from the one end, then from the other."""
         yield from self._sweep(self.cells, pencil)
         yield from self._sweep(self.cells[::-1], pencil)
 
@@ -66,36 +76,42 @@ class Whisper:
             mask = pencil[cell] & ~near
 
 
-def read(node: Node, reader: Reader) -> tuple[Whisper, ...]:
-    """A list of paths, or `{gap: N, lines: [paths]}`; every line has the same gap."""
-    gap, lines = _gap(node, reader), node
-    if isinstance(node, Fields):
-        fields = reader.fields(node, ["lines"], ["gap"])
-        within = node.get("lines")
-        if fields is None or within is None:
-            return ()
-        lines = within
-    paths = read_lines(lines, reader)
-    return () if gap is None else tuple(Whisper(path, gap) for path in paths)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """Whispers as a manifest writes them where it tells the gap."""
+
+    gap: Annotated[Placed[Node] | None, whole_from(1)] = None
+    lines: Annotated[Part[Each[Cells]], PATHS]
 
 
-def _gap(node: Node, reader: Reader) -> int | None:
+Whispers: TypeAlias = Each[Cells] | Written
+
+WHISPERS: Final[Grammar[Whispers]] = Either(PATHS, Entry(Written))
+
+
+def make(whispers: Placed[Whispers], reader: Reader) -> tuple[Whisper, ...]:
+    """Paths of two cells or more, all with the same gap."""
+    place, written = whispers.place, whispers.value
+    if isinstance(written, Written):
+        gap = _gap(written.gap, place, reader)
+        paths = Placed(written.lines.place, written.lines.value or ())
+    else:
+        gap, paths = _gap(None, place, reader), Placed(place, written)
+    lines = fitting_cells(paths, reader)
+    return () if gap is None else tuple(Whisper(line, gap) for line in lines)
+
+
+def _gap(told: Placed[Node] | None, place: Place, reader: Reader) -> int | None:
     """The gap that is told, or the usual one; a problem where no two digits are so far apart."""
     largest = max(1, reader.board.digits - 1)
-    told = node.get("gap") if isinstance(node, Fields) else None
     if told is not None:
-        return reader.whole(told, 1, largest, "the gap of whispers")
+        return reader.whole(told.value, 1, largest, "the gap of whispers")
     if largest >= USUAL_GAP:
         return USUAL_GAP
     found = f"whispers with no gap told, which is a gap of {USUAL_GAP}"
     expected = f"a gap of {largest} at most: {{gap: {largest}, lines: [...]}}"
-    reader.problems.expected(node.place, found, expected)
+    reader.problems.expected(place, found, expected)
     return None
-
-
-def draw(board: Board, whispers: Sequence[Whisper]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("whisper", (line.cells,)) for line in whispers)
 
 
 def says(whispers: Sequence[Whisper]) -> tuple[Saying, ...]:
@@ -110,19 +126,9 @@ RULE = Rule(
     name="whisper",
     meaning="Neighbours on the line differ by the gap or more, which is 5 unless told.",
     marks="a list of paths, or `{gap: N, lines: [PATH, ...]}`",
-    schema={
-        "anyOf": [
-            PATHS,
-            {
-                "type": "object",
-                "properties": {"gap": {"type": "integer", "minimum": 1}, "lines": PATHS},
-                "required": ["lines"],
-                "additionalProperties": False,
-            },
-        ]
-    },
-    read=read,
-    draw=draw,
+    grammar=WHISPERS,
+    make=make,
+    draw=partial(trails, "whisper"),
     says=says,
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\

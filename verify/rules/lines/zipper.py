@@ -1,21 +1,20 @@
 """Zippers: cells equally far from the middle sum to the middle digit."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import reduce
+from functools import partial, reduce
 from operator import and_
 
-from verify.board import Board, Cell
+from verify.board import Cell
 from verify.facets import Facets, Form, equal_sides
 from verify.formula.formula import Formula
-from verify.marks import Mark, Trail
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
-from verify.reading.schema import PATHS
-from verify.rule import Rule, Saying
-from verify.rules.workings.lines import count_of, each_line, unkept
+from verify.rule import Rule
+from verify.rules.workings.lines import count_of, fitting, trails, unkept
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors, sums_of
 
 
@@ -26,13 +25,13 @@ class Zipper:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """Each pair minus the middle is 0."""
-        middle, pairs = self._teeth()
+        """The sum of each pair, less the middle digit, is 0."""
+        middle, pairs = self._middle_and_pairs()
         for one, other in pairs:
             formula.total({one: 1, other: 1, middle: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
-        """Folded at the middle, what meets sums to the middle digit."""
+        """The two digits equally far from the middle sum to the middle digit."""
         line = [grid[cell] for cell in self.cells]
         half = len(line) // 2
         return all(
@@ -44,7 +43,7 @@ class Zipper:
 
         That is all that a zipper removes.
         """
-        middle, pairs = self._teeth()
+        middle, pairs = self._middle_and_pairs()
         terms = [[(one, 1), (other, 1)] for one, other in pairs]
         sums = reduce(and_, (sums_of(pair, pencil) for pair in terms), pencil[middle])
         kept: dict[Cell, Mask] = {middle: sums}
@@ -58,52 +57,42 @@ class Zipper:
 
     def facets(self, digits: int) -> Facets:
         """Each pair sums to the middle cell, which so is larger than all others."""
-        middle, pairs = self._teeth()
+        middle, pairs = self._middle_and_pairs()
         sums = (
             said
             for one, other in reversed(pairs)
             for said in equal_sides([(one, 1), (other, 1)], [(middle, 1)])
         )
-        rises = tuple((tooth, middle) for tooth in self.cells if tooth != middle)
+        rises = tuple((cell, middle) for cell in self.cells if cell != middle)
         return Facets(sums=tuple(sums), rises=rises, all_by=Form.SUMS)
 
-    def _teeth(self) -> tuple[Cell, list[tuple[Cell, Cell]]]:
+    def _middle_and_pairs(self) -> tuple[Cell, list[tuple[Cell, Cell]]]:
         """The middle cell, and the pairs of cells about it."""
         half = len(self.cells) // 2
         ends = zip(self.cells[:half], reversed(self.cells), strict=False)
         return self.cells[half], list(ends)
 
 
-def read(node: Node, reader: Reader) -> tuple[Zipper, ...]:
+def make(paths: Several[Cells], reader: Reader) -> tuple[Zipper, ...]:
     """Paths of three cells or more that have a middle cell."""
     zippers = []
-    for item, line in each_line(node, reader, least=3):
-        if len(line) % 2:
-            zippers.append(Zipper(line))
+    for path in fitting(paths, reader, least=3):
+        if len(path.value) % 2:
+            zippers.append(Zipper(path.value))
         else:
-            found = f"a path of {count_of(len(line))}, which has no middle cell"
-            reader.problems.expected(item.place, found, "an odd number of cells")
+            found = f"a path of {count_of(len(path.value))}, which has no middle cell"
+            reader.problems.expected(path.place, found, "an odd number of cells")
     return tuple(zippers)
-
-
-def draw(board: Board, zippers: Sequence[Zipper]) -> tuple[Mark, ...]:
-    """A trail each."""
-    return tuple(Trail("zipper", (zipper.cells,)) for zipper in zippers)
-
-
-def says(zippers: Sequence[Zipper]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("zipper", len(zippers)),)
 
 
 RULE = Rule(
     name="zipper",
     meaning="Digits equally far from the middle of the line sum to the digit in the middle.",
     marks="a list of paths of an odd number of cells",
-    schema=PATHS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=PATHS,
+    make=make,
+    draw=partial(trails, "zipper"),
+    says=partial(one_sentence, "zipper"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Oilskin coat

@@ -1,46 +1,38 @@
 """Diagonal sums: the digits along a diagonal, seen from outside, sum to the number there."""
 
-from collections.abc import Sequence
+from functools import partial
+from typing import Final
 
-from verify.board import Board
-from verify.marks import Clue, Mark
 from verify.move import Disguise
+from verify.reading.grammar import Clues, Grammar, Seen, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import clues
-from verify.rule import Rule, Saying
-from verify.rules.workings.outside_clues import read_numbers
+from verify.rule import Rule
+from verify.rules.workings.outside_clues import Numbers, bounded, totals_outside
 from verify.rules.workings.outside_sum import OutsideSum
+from verify.rules.workings.parts import one_sentence
+
+SUMS: Final[Grammar[Seen[Node]]] = Clues(whole_from(1), diagonal=True)
 
 
-def read(node: Node, reader: Reader) -> tuple[OutsideSum, ...]:
+def make(clues: Numbers, reader: Reader) -> tuple[OutsideSum, ...]:
     """A mapping from places outside, each with its direction, to sums."""
 
     def bounds(cells: int) -> tuple[int, int]:
         return cells, cells * reader.board.digits
 
-    sums = read_numbers(node, reader, bounds, "the sum of a diagonal", diagonal=True)
+    sums = bounded(clues, reader, bounds, "the sum of a diagonal")
     return tuple(OutsideSum(line.cells, line.outside, total) for line, total in sums)
-
-
-def draw(board: Board, sums: Sequence[OutsideSum]) -> tuple[Mark, ...]:
-    """Each sum outside, with its direction."""
-    return tuple(Clue("diagonal", each.outside, str(each.total)) for each in sums)
-
-
-def says(sums: Sequence[OutsideSum]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("diagonal-sum", len(sums)),)
 
 
 RULE = Rule(
     name="diagonal-sum",
     meaning="The digits along the diagonal sum to the number outside; they may repeat.",
     marks="a mapping from places outside, each with its direction, to sums",
-    schema=clues({"type": "integer", "minimum": 1}, diagonal=True),
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=SUMS,
+    make=make,
+    draw=partial(totals_outside, "diagonal"),
+    says=partial(one_sentence, "diagonal-sum"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Slanting light

@@ -9,9 +9,9 @@ from verify.formula.formula import Formula
 from verify.marks import Clue, Mark
 from verify.move import EVERY_DISGUISE, Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit
-from verify.reading.node import Items, Node
+from verify.reading.grammar import Clues, OneOrMore, Placed, Seen
+from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.reading.schema import clues
 from verify.rule import Rule, Saying
 from verify.rules.workings.outside_clues import DIGIT, first_box, has_boxes, strikes_but
 
@@ -25,7 +25,7 @@ class FirstSeen:
     digits: tuple[int, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """A place for each digit."""
+        """Each digit stands in one of the cells."""
         for digit in self.digits:
             formula.some(formula.literal(cell, digit) for cell in self.cells)
 
@@ -34,7 +34,7 @@ class FirstSeen:
         return set(self.digits) <= {grid[cell] for cell in self.cells}
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no way of laying the clue's digits in different cells."""
+        """Candidates in no way of placing the clue's digits in different cells."""
         kept = dict.fromkeys(self.cells, 0)
         for chosen in permutations(self.cells, len(self.digits)):
             laid = dict(zip(chosen, self.digits, strict=True))
@@ -49,12 +49,12 @@ class FirstSeen:
         return FirstSeen(move.all(self.cells), move.outside(self.outside), digits)
 
 
-def read(node: Node, reader: Reader) -> tuple[FirstSeen, ...]:
-    """A mapping from places outside to a digit or a list of different digits."""
-    if not has_boxes(node, reader, "digits seen first"):
+def make(clues: Placed[Seen[tuple[Node, ...]]], reader: Reader) -> tuple[FirstSeen, ...]:
+    """Different digits outside, on a board with boxes."""
+    if not has_boxes(clues.place, reader, "digits seen first"):
         return ()
     found = []
-    for line, clue in reader.clues(node):
+    for line, clue in clues.value:
         cells = first_box(line, reader.board)
         digits = _digits(clue, len(cells), reader)
         if digits is not None:
@@ -62,19 +62,18 @@ def read(node: Node, reader: Reader) -> tuple[FirstSeen, ...]:
     return tuple(found)
 
 
-def _digits(clue: Node, most: int, reader: Reader) -> tuple[int, ...] | None:
+def _digits(clue: Placed[tuple[Node, ...]], most: int, reader: Reader) -> tuple[int, ...] | None:
     """The digits of one clue, rising; None with a problem where they can't all be seen."""
-    items = clue.items if isinstance(clue, Items) and clue.items else (clue,)
-    if len(items) > most:
-        found = f"{len(items)} digits"
+    if len(clue.value) > most:
+        found = f"{len(clue.value)} digits"
         reader.problems.expected(clue.place, found, f"at most {most}, as many as a box is long")
         return None
     digits: set[int] = set()
     sound = True
-    for item in items:
-        digit = reader.whole(item, 1, reader.board.digits, "a digit seen first")
+    for node in clue.value:
+        digit = reader.whole(node, 1, reader.board.digits, "a digit seen first")
         if digit in digits:
-            reader.problems.expected(item.place, f"{digit} again", "each digit once")
+            reader.problems.expected(node.place, f"{digit} again", "each digit once")
         if digit is None or digit in digits:
             sound = False
         else:
@@ -96,8 +95,8 @@ RULE = Rule(
     name="first-seen",
     meaning="The digits outside stand among the first cells, as many as a box is long.",
     marks="a mapping from places outside to a digit or a list of digits",
-    schema=clues({"anyOf": [DIGIT, {"type": "array", "items": DIGIT, "minItems": 1}]}),
-    read=read,
+    grammar=Clues(OneOrMore(DIGIT)),
+    make=make,
     draw=draw,
     says=says,
     survives=EVERY_DISGUISE - {Disguise.SHUFFLE},

@@ -2,16 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from verify.board import Board, Cell, Outside
 from verify.formula.formula import Formula
 from verify.marks import Clue, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit
-from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
-from verify.rules.workings.outside_clues import DIGITS, read_numbers, strikes_but
+from verify.rule import Rule
+from verify.rules.workings.outside_clues import DIGITS, Numbers, bounded, strikes_but
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,19 +24,19 @@ class NumberedRoom:
     digit: int
 
     def clauses(self, formula: Formula) -> None:
-        """Each digit of the first cell puts the digit in its room; past the last there is none."""
+        """N in the first cell puts `digit` in the N-th; no N is larger than the line is long."""
         for number in range(1, formula.digits + 1):
             rooms = self.cells[number - 1 : number]
             there = [formula.literal(room, self.digit) for room in rooms]
             formula.implies(formula.literal(self.cells[0], number), there)
 
     def holds(self, grid: Grid) -> bool:
-        """Read the first digit, go to that cell, and look."""
+        """The cell that the first digit counts to holds `digit`."""
         number = grid[self.cells[0]]
         return number <= len(self.cells) and grid[self.cells[number - 1]] == self.digit
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Numbers whose room can't hold the digit; all else from the only room that is left."""
+        """First digits whose cell can't hold `digit`; the rest of a cell that must hold it."""
         first, wanted = self.cells[0], bit(self.digit)
         rooms = {
             bit(number): room
@@ -55,13 +56,13 @@ class NumberedRoom:
         return NumberedRoom(move.all(self.cells), move.outside(self.outside), self.digit)
 
 
-def read(node: Node, reader: Reader) -> tuple[NumberedRoom, ...]:
+def make(clues: Numbers, reader: Reader) -> tuple[NumberedRoom, ...]:
     """A mapping from places outside to digits."""
 
     def bounds(cells: int) -> tuple[int, int]:
         return 1, reader.board.digits if cells > 1 else 1
 
-    digits = read_numbers(node, reader, bounds, "the digit of a numbered room")
+    digits = bounded(clues, reader, bounds, "the digit of a numbered room")
     return tuple(NumberedRoom(line.cells, line.outside, digit) for line, digit in digits)
 
 
@@ -70,19 +71,14 @@ def draw(board: Board, rooms: Sequence[NumberedRoom]) -> tuple[Mark, ...]:
     return tuple(Clue("outside", each.outside, digits=(each.digit,)) for each in rooms)
 
 
-def says(rooms: Sequence[NumberedRoom]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("numbered-room", len(rooms)),)
-
-
 RULE = Rule(
     name="numbered-room",
     meaning="The first digit says in which cell, counted from there, the digit outside stands.",
     marks="a mapping from places outside to digits",
-    schema=DIGITS,
-    read=read,
+    grammar=DIGITS,
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "numbered-room"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Berth numbers

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
-from typing import Final
 
 from verify.board import Board, Cell, Outside
 from verify.facets import Facets, rising
@@ -11,14 +11,12 @@ from verify.formula.formula import Formula
 from verify.marks import Clue, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
+from verify.reading.grammar import Clues, Placed, Seen, Word
 from verify.reading.reader import Reader
-from verify.reading.schema import clues
-from verify.rule import Rule, Saying
+from verify.rule import Rule
 from verify.rules.workings.climbing import climb_clauses, climb_strikes
 from verify.rules.workings.outside_clues import first_box, has_boxes
-
-_WAYS: Final = ("rise", "fall")
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,33 +41,30 @@ class OutsideArrow:
         return climb_strikes(self._rising(), pencil, 1)
 
     def moved(self, move: Move) -> "OutsideArrow":
-        """The cells moved; the other way where the order of the digits is turned about."""
+        """The cells moved; the other way where a disguise turns the order of digits about."""
         rises = self.rises != move.reverses
         return OutsideArrow(move.all(self.cells), move.outside(self.outside), rises)
 
     def facets(self, digits: int) -> Facets:
-        """They rise; that is all."""
+        """The cells rise the way the arrow points, and the mark says nothing else."""
         return rising(self._rising())
 
     def _rising(self) -> tuple[Cell, ...]:
         return self.cells if self.rises else self.cells[::-1]
 
 
-def read(node: Node, reader: Reader) -> tuple[OutsideArrow, ...]:
-    """A mapping from places outside to `rise` or `fall`, where a box is two cells long or more."""
-    if not has_boxes(node, reader, "arrows outside"):
+def make(clues: Placed[Seen[str]], reader: Reader) -> tuple[OutsideArrow, ...]:
+    """Arrows on a board with boxes, each along two cells of a box or more."""
+    if not has_boxes(clues.place, reader, "arrows outside"):
         return ()
     arrows = []
-    for line, clue in reader.clues(node):
+    for line, way in clues.value:
         cells = first_box(line, reader.board)
-        way = reader.choice(clue, _WAYS, "way")
-        if way is None:
-            continue
         if len(cells) < 2:
             expected = "a line that sees two cells or more of a box"
-            reader.problems.expected(clue.place, f"{way} over one cell", expected)
+            reader.problems.expected(way.place, f"{way.value} over one cell", expected)
             continue
-        arrows.append(OutsideArrow(cells, line.outside, way == "rise"))
+        arrows.append(OutsideArrow(cells, line.outside, way.value == "rise"))
     return tuple(arrows)
 
 
@@ -80,19 +75,14 @@ def draw(board: Board, arrows: Sequence[OutsideArrow]) -> tuple[Mark, ...]:
     )
 
 
-def says(arrows: Sequence[OutsideArrow]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("outside-arrow", len(arrows)),)
-
-
 RULE = Rule(
     name="outside-arrow",
     meaning="The first digits, as many as a box is long, grow the way the arrow outside points.",
     marks="a mapping from places outside to `rise` or `fall`, as seen from there",
-    schema=clues({"enum": list(_WAYS)}),
-    read=read,
+    grammar=Clues(Word(("rise", "fall"), "way")),
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "outside-arrow"),
     survives=frozenset({Disguise.TURN, Disguise.REVERSE}),
     example="""\
 title: Windward reeds

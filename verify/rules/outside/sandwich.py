@@ -5,21 +5,21 @@ is missing or stands twice, as it can on a board whose lines may repeat digits, 
 lie between the two, and the line does not keep its clue.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 from typing import Final
 
-from verify.board import Board, Cell, Outside
+from verify.board import Cell, Outside
 from verify.formula.formula import Formula
 from verify.formula.scan import Scan
-from verify.marks import Clue, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, bit
-from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
-from verify.rules.workings.outside_clues import NUMBERS, strikes_but
+from verify.rule import Rule
+from verify.rules.workings.outside_clues import NUMBERS, Numbers, strikes_but, totals_outside
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import largest_sum, sum_survivors, sums_of
 
 _BEFORE: Final = -1
@@ -37,7 +37,7 @@ class Sandwich:
     largest: int
 
     def clauses(self, formula: Formula) -> None:
-        """One crust of each kind; between the first crust and the second the sum."""
+        """A scan: one 1 and one largest digit, and the sum of all between them."""
         for crust in (1, self.largest):
             placed = [formula.literal(cell, crust) for cell in self.cells]
             formula.some(placed)
@@ -55,7 +55,7 @@ class Sandwich:
         return state + digit if state + digit <= self.total else None
 
     def holds(self, grid: Grid) -> bool:
-        """Find the two, and sum what lies between."""
+        """All between the 1 and the largest digit sums to `total`; each of these stands once."""
         line = [grid[cell] for cell in self.cells]
         if line.count(1) != 1 or line.count(self.largest) != 1:
             return False
@@ -63,7 +63,7 @@ class Sandwich:
         return sum(line[start + 1 : end]) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no sandwich with the sum, wherever its crusts lie."""
+        """Candidates that fit no pair of places for the 1 and the largest digit."""
         crusts = bit(1) | bit(self.largest)
         filling = [mask & ~crusts for mask in pencil]
         kept = dict.fromkeys(self.cells, 0)
@@ -101,16 +101,16 @@ def _crusts_of(one: Mask, other: Mask, largest: int) -> tuple[Mask, Mask]:
     return kept_one, kept_other
 
 
-def read(node: Node, reader: Reader) -> tuple[Sandwich, ...]:
-    """A mapping from places outside to sums, on lines with room for both crusts."""
+def make(clues: Numbers, reader: Reader) -> tuple[Sandwich, ...]:
+    """Sums that a sandwich can have, on lines with room for both crusts."""
     sandwiches, digits = [], reader.board.digits
-    for line, clue in reader.clues(node):
+    for line, clue in clues.value:
         if len(line.cells) < 2:
             found = f"a sandwich on a line of {len(line.cells)} cell"
             reader.problems.expected(clue.place, found, "a line of two cells or more")
             continue
         largest = _largest_filling(len(line.cells), digits)
-        total = reader.whole(clue, 0, largest, "the sum of a sandwich")
+        total = reader.whole(clue.value, 0, largest, "the sum of a sandwich")
         if total is not None:
             sandwiches.append(Sandwich(line.cells, line.outside, total, digits))
     return tuple(sandwiches)
@@ -122,24 +122,14 @@ def _largest_filling(cells: int, digits: int) -> int:
     return largest_sum(inside, digits - 1) if cells <= digits else inside * (digits - 1)
 
 
-def draw(board: Board, sandwiches: Sequence[Sandwich]) -> tuple[Mark, ...]:
-    """Each sum outside."""
-    return tuple(Clue("outside", each.outside, str(each.total)) for each in sandwiches)
-
-
-def says(sandwiches: Sequence[Sandwich]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("sandwich", len(sandwiches)),)
-
-
 RULE = Rule(
     name="sandwich",
     meaning="The digits between 1 and the largest digit sum to the number outside.",
     marks="a mapping from places outside to sums",
-    schema=NUMBERS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=NUMBERS,
+    make=make,
+    draw=partial(totals_outside, "outside"),
+    says=partial(one_sentence, "sandwich"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Packed lunch

@@ -5,7 +5,7 @@ A digit is seen where it is larger than all before it; so it is hidden by one of
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from verify.board import Board, Cell, Outside
 from verify.formula.formula import Formula
@@ -13,10 +13,10 @@ from verify.formula.scan import Diagram, Scan, survivors, whole_diagram
 from verify.marks import Clue, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike
-from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
-from verify.rules.workings.outside_clues import NUMBERS, read_numbers, strikes_but
+from verify.rule import Rule
+from verify.rules.workings.outside_clues import NUMBERS, Numbers, bounded, strikes_but
+from verify.rules.workings.parts import one_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +32,13 @@ class Skyscraper:
         formula.ways(_ways(len(self.cells), formula.digits, self.seen), self.cells)
 
     def holds(self, grid: Grid) -> bool:
-        """Count the digits that are larger than all before them."""
+        """As many digits as `seen` are larger than all before them."""
         line = [grid[cell] for cell in self.cells]
         seen = [digit for at, digit in enumerate(line) if all(digit > d for d in line[:at])]
         return len(seen) == self.seen
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no line with that many seen."""
+        """Candidates in no line of digits of which that many are seen."""
         largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
         ways = _ways(len(self.cells), max(largest, 1), self.seen)
         return strikes_but(survivors(ways, self.cells, pencil), self.cells, pencil)
@@ -62,13 +62,13 @@ def _ways(length: int, digits: int, count: int) -> Diagram:
     return whole_diagram(scan, digits)
 
 
-def read(node: Node, reader: Reader) -> tuple[Skyscraper, ...]:
+def make(clues: Numbers, reader: Reader) -> tuple[Skyscraper, ...]:
     """A mapping from places outside to counts: from 1 to as many as can differ on the line."""
 
     def bounds(cells: int) -> tuple[int, int]:
         return 1, min(cells, reader.board.digits)
 
-    counts = read_numbers(node, reader, bounds, "the count of a skyscraper clue")
+    counts = bounded(clues, reader, bounds, "the count of a skyscraper clue")
     return tuple(Skyscraper(line.cells, line.outside, seen) for line, seen in counts)
 
 
@@ -77,19 +77,14 @@ def draw(board: Board, skyscrapers: Sequence[Skyscraper]) -> tuple[Mark, ...]:
     return tuple(Clue("outside", each.outside, str(each.seen)) for each in skyscrapers)
 
 
-def says(skyscrapers: Sequence[Skyscraper]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("skyscraper", len(skyscrapers)),)
-
-
 RULE = Rule(
     name="skyscraper",
     meaning="The number outside counts the digits seen from there; the higher hide the lower.",
     marks="a mapping from places outside to counts",
-    schema=NUMBERS,
-    read=read,
+    grammar=NUMBERS,
+    make=make,
     draw=draw,
-    says=says,
+    says=partial(one_sentence, "skyscraper"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Harbour skyline

@@ -1,18 +1,24 @@
 """X-sums: the first digit says how many cells, itself among them, sum to the number outside."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from verify.board import Board, Cell, Outside
+from verify.board import Cell, Outside
 from verify.formula.formula import Formula
 from verify.formula.scan import Scan
-from verify.marks import Clue, Mark
 from verify.move import Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, bit, digits_of
-from verify.reading.node import Node
 from verify.reading.reader import Reader
-from verify.rule import Rule, Saying
-from verify.rules.workings.outside_clues import NUMBERS, read_numbers, strikes_but
+from verify.rule import Rule
+from verify.rules.workings.outside_clues import (
+    NUMBERS,
+    Numbers,
+    bounded,
+    strikes_but,
+    totals_outside,
+)
+from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import largest_sum, sum_survivors, sums_of
 
 
@@ -48,12 +54,12 @@ class XSum:
         return stopped if stopped < self.total else None
 
     def holds(self, grid: Grid) -> bool:
-        """Read the first digit, and sum so many cells."""
+        """As many cells as the first digit says sum to `total`."""
         line = [grid[cell] for cell in self.cells]
         return line[0] <= len(line) and sum(line[: line[0]]) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no sum, whichever count the first cell holds."""
+        """Candidates that fit no candidate of the first cell."""
         first = self.cells[0]
         kept = dict.fromkeys(self.cells, 0)
         for count in digits_of(pencil[first]):
@@ -74,13 +80,13 @@ class XSum:
         return XSum(move.all(self.cells), move.outside(self.outside), self.total)
 
 
-def read(node: Node, reader: Reader) -> tuple[XSum, ...]:
+def make(clues: Numbers, reader: Reader) -> tuple[XSum, ...]:
     """A mapping from places outside to sums."""
 
     def bounds(cells: int) -> tuple[int, int]:
         return 1, largest_x_sum(min(cells, reader.board.digits), reader.board.digits)
 
-    sums = read_numbers(node, reader, bounds, "an X-sum")
+    sums = bounded(clues, reader, bounds, "an X-sum")
     return tuple(XSum(line.cells, line.outside, total) for line, total in sums)
 
 
@@ -92,24 +98,14 @@ def largest_x_sum(cells: int, digits: int) -> int:
     return min(largest_sum(cells, digits), cells + largest_sum(cells - 1, digits))
 
 
-def draw(board: Board, sums: Sequence[XSum]) -> tuple[Mark, ...]:
-    """Each sum outside."""
-    return tuple(Clue("outside", each.outside, str(each.total)) for each in sums)
-
-
-def says(sums: Sequence[XSum]) -> tuple[Saying, ...]:
-    """One sentence."""
-    return (Saying("x-sum", len(sums)),)
-
-
 RULE = Rule(
     name="x-sum",
     meaning="The first digit says how many cells, from there on, sum to the number outside.",
     marks="a mapping from places outside to sums",
-    schema=NUMBERS,
-    read=read,
-    draw=draw,
-    says=says,
+    grammar=NUMBERS,
+    make=make,
+    draw=partial(totals_outside, "outside"),
+    says=partial(one_sentence, "x-sum"),
     survives=frozenset({Disguise.TURN}),
     example="""\
 title: Bale tally

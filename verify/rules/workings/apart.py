@@ -1,14 +1,18 @@
-"""Cells a leap apart that hold different digits: the workings of the chess moves."""
+"""Cells a leap apart that hold different digits: what the rules of chess moves share."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeAlias
 
 from verify.board import Board, Cell
 from verify.facets import Facets, Form
 from verify.formula.formula import Formula
-from verify.move import Move
+from verify.move import EVERY_DISGUISE, Disguise, Move
 from verify.pencil import Grid, Pencil, Strike, is_single
+from verify.reading.grammar import FLAG
+from verify.rule import Rule
+from verify.rules.workings.parts import everywhere_said, nothing_drawn, over_board
 
 Leaps: TypeAlias = tuple[tuple[int, int], ...]
 """Rows down and columns right of each leap; of a leap and its opposite just the one that leads
@@ -22,13 +26,13 @@ class Apart:
     cells: tuple[Cell, ...]
 
     def clauses(self, formula: Formula) -> None:
-        """No digit in the first cell and in another one."""
+        """The first cell differs from each other one."""
         cell, *others = self.cells
         for other in others:
             formula.differ(cell, other)
 
     def holds(self, grid: Grid) -> bool:
-        """Every other digit is another one."""
+        """No other cell holds the digit of the first."""
         cell, *others = self.cells
         return all(grid[cell] != grid[other] for other in others)
 
@@ -50,9 +54,26 @@ class Apart:
         return Apart(move.all(self.cells))
 
     def facets(self, digits: int) -> Facets:
-        """The first cell with each other one; that is all."""
+        """The first cell differs from each other one, and the mark says nothing else."""
         cell, *others = self.cells
         return Facets(pairs=tuple((cell, other) for other in others), all_by=Form.APART)
+
+
+def leap_rule(
+    *, name: str, meaning: str, of_board: Callable[[Board], tuple[Apart, ...]], example: str
+) -> Rule[bool, Apart]:
+    """A rule by which cells a leap apart differ, wherever they lie."""
+    return Rule(
+        name=name,
+        meaning=meaning,
+        marks="`true`",
+        grammar=FLAG,
+        make=partial(over_board, of_board),
+        draw=nothing_drawn,
+        says=partial(everywhere_said, name),
+        survives=EVERY_DISGUISE - {Disguise.SHUFFLE},
+        example=example,
+    )
 
 
 def leaps_of(board: Board, leaps: Leaps) -> tuple[Apart, ...]:

@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, Protocol
+from typing import Annotated, Final, Protocol, TypeAlias
 
 from verify.board import Board, Cell
 from verify.marks import Mark, Trail
 from verify.move import Move
-from verify.reading.node import Fields, Node
+from verify.reading.grammar import PATH, Cells, Either, Entry, Grammar, Listed, Part, Placed
+from verify.reading.node import Place
 from verify.reading.reader import Reader
-from verify.reading.schema import PATH, Schema
 from verify.rule import Saying
 from verify.rules.workings.sums import Terms
 
@@ -18,21 +18,21 @@ LONGEST_TOTAL: Final = 3
 LARGEST_FIGURE: Final = 9
 """A total of several cells reads as a number only where each digit is one figure."""
 
-ARROWS: Final[Schema] = {
-    "type": "array",
-    "minItems": 1,
-    "items": {
-        "anyOf": [
-            PATH,
-            {
-                "type": "object",
-                "properties": {"total": PATH, "shaft": PATH},
-                "required": ["total", "shaft"],
-                "additionalProperties": False,
-            },
-        ]
-    },
-}
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """An arrow as a manifest writes it where its circle is longer than a cell."""
+
+    total: Annotated[Part[Cells], PATH]
+    shaft: Annotated[Part[Cells], PATH]
+
+
+Arrows: TypeAlias = tuple[Placed[Cells | Written], ...]
+
+ARROW: Final[Grammar[Cells | Written]] = Either(PATH, Entry(Written))
+"""A path from the circle to the head, or both parts."""
+
+ARROWS: Final[Grammar[Arrows]] = Listed(ARROW, "a list of arrows")
 
 
 class Arrowed(Protocol):
@@ -51,7 +51,7 @@ class Arrowed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """An arrow as a manifest writes it."""
+    """The circle and the shaft of an arrow."""
 
     total: tuple[Cell, ...]
     shaft: tuple[Cell, ...]
@@ -63,45 +63,41 @@ def number_terms(total: Sequence[Cell]) -> Terms:
     return [(cell, 10 ** (last - index)) for index, cell in enumerate(total)]
 
 
-def read_arrows(node: Node, reader: Reader) -> Iterator[tuple[Node, Shape]]:
-    """A list of paths from the circle, or of `{total: PATH, shaft: PATH}`; each with its node."""
-    for item in reader.each(node, "a list of arrows"):
-        shape = _from_fields(item, reader) if isinstance(item, Fields) else _from_path(item, reader)
-        if shape is not None and _reads_as_number(shape, item, reader):
-            yield item, shape
+def shapes(arrows: Placed[Arrows], reader: Reader) -> Iterator[tuple[Place, Shape]]:
+    """The place, circle and shaft of each arrow; a problem where they can't be one."""
+    for arrow in arrows.value:
+        if isinstance(arrow.value, Written):
+            shape = _of_parts(arrow.value, reader)
+        else:
+            shape = _of_path(arrow.value, arrow.place, reader)
+        if shape is not None and _reads_as_number(shape, arrow.place, reader):
+            yield arrow.place, shape
 
 
-def _from_path(item: Node, reader: Reader) -> Shape | None:
-    path = reader.path(item)
-    if path is None:
-        return None
+def _of_path(path: Cells, place: Place, reader: Reader) -> Shape | None:
     if len(path) < 2:
-        reader.problems.expected(item.place, "an arrow of one cell", "a circle and its shaft")
+        reader.problems.expected(place, "an arrow of one cell", "a circle and its shaft")
         return None
     return Shape(path[:1], path[1:])
 
 
-def _from_fields(item: Fields, reader: Reader) -> Shape | None:
-    fields = reader.fields(item, ["total", "shaft"])
-    total_node, shaft_node = item.get("total"), item.get("shaft")
-    if fields is None or total_node is None or shaft_node is None:
-        return None
-    total, shaft = reader.path(total_node), reader.path(shaft_node)
+def _of_parts(written: Written, reader: Reader) -> Shape | None:
+    total, shaft = written.total.value, written.shaft.value
     if shaft is None or total is None:
         return None
     if len(total) > LONGEST_TOTAL:
         found = f"a total of {len(total)} cells"
-        reader.problems.expected(total_node.place, found, f"one to {LONGEST_TOTAL}")
+        reader.problems.expected(written.total.place, found, f"one to {LONGEST_TOTAL}")
         return None
     if not _reads_on(total, reader.board):
         found = " ".join(map(reader.board.name, total))
         expected = "circled cells in a row from the left, or in a column from the top"
-        reader.problems.expected(total_node.place, found, expected)
+        reader.problems.expected(written.total.place, found, expected)
         return None
     if set(shaft) & set(total) or not any(reader.board.touch(shaft[0], cell) for cell in total):
         found = f"a shaft from {reader.board.name(shaft[0])}"
         expected = "one that starts beside the circled cells and stays off them"
-        reader.problems.expected(shaft_node.place, found, expected)
+        reader.problems.expected(written.shaft.place, found, expected)
         return None
     return Shape(total, shaft)
 
@@ -117,11 +113,11 @@ def total_stays(arrow: Arrowed, move: Move) -> bool:
     return _reads_on(move.all(arrow.total), move.after)
 
 
-def _reads_as_number(shape: Shape, item: Node, reader: Reader) -> bool:
+def _reads_as_number(shape: Shape, place: Place, reader: Reader) -> bool:
     if len(shape.total) == 1 or reader.board.digits <= LARGEST_FIGURE:
         return True
     expected = f"one circled cell on a board of more than {LARGEST_FIGURE} digits"
-    reader.problems.expected(item.place, "a total of several cells", expected)
+    reader.problems.expected(place, "a total of several cells", expected)
     return False
 
 

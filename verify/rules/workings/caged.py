@@ -6,44 +6,39 @@ from operator import or_
 
 from verify.board import Cell
 from verify.pencil import Mask, Pencil
-from verify.reading.node import Node
+from verify.reading.grammar import Cells, Part
+from verify.reading.node import Place
 from verify.reading.reader import Reader
 
 
-def read_caged(where: Node, reader: Reader) -> tuple[Cell, ...] | None:
-    """A group of cells that hang together by their edges."""
-    cells = reader.group(where)
-    return cells if cells is not None and _in_one_part(cells, where, reader) else None
-
-
-def read_distinct_caged(where: Node, reader: Reader) -> tuple[Cell, ...] | None:
-    """The same for cells that must differ: no more of them than there are digits."""
-    cells, digits = reader.group(where), reader.board.digits
-    if cells is None:
-        return None
-    if len(cells) > digits:
-        found = f"a cage of {len(cells)} cells"
-        reader.problems.expected(where.place, found, f"at most {digits}, one for each digit")
-        return None
-    return cells if _in_one_part(cells, where, reader) else None
-
-
-def _in_one_part(cells: Sequence[Cell], where: Node, reader: Reader) -> bool:
-    if reader.board.hang_together(cells):
-        return True
+def caged(where: Part[Cells], reader: Reader) -> Cells | None:
+    """The cells of a cage, if they hang together by their edges."""
+    cells = where.value
+    if cells is None or reader.board.hang_together(cells):
+        return cells
     expected = "cells that hang together by their edges"
     reader.problems.expected(where.place, "a cage in several parts", expected)
-    return False
+    return None
+
+
+def caged_apart(where: Part[Cells], reader: Reader) -> Cells | None:
+    """The same for cells that must differ: no more of them than there are digits."""
+    digits = reader.board.digits
+    if where.value is not None and len(where.value) > digits:
+        found = f"a cage of {len(where.value)} cells"
+        reader.problems.expected(where.place, found, f"at most {digits}, one for each digit")
+        return None
+    return caged(where, reader)
 
 
 def off_other_cages(
-    cells: Collection[Cell], taken: Collection[Cell], item: Node, reader: Reader
+    cells: Collection[Cell], taken: Collection[Cell], place: Place, reader: Reader
 ) -> bool:
-    """Whether a cage keeps off the cells of the cages before it; a problem where it does not."""
+    """Whether a cage keeps off the cells of the cages before it; a problem at `place` if not."""
     twice = set(cells).intersection(taken)
     if twice:
         found = f"{reader.board.name(min(twice))} in a second cage"
-        reader.problems.expected(item.place, found, "cages that do not overlap")
+        reader.problems.expected(place, found, "cages that do not overlap")
     return not twice
 
 

@@ -3,11 +3,12 @@
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.formula.formula import Formula
 from verify.marks import Mark, Trail
 from verify.pencil import Mask, Pencil, Strike, at_most, digits_of, highest, lowest
-from verify.rule import Saying
+from verify.reading.grammar import Cells
+from verify.rule import Constraint, Saying
 
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
@@ -44,16 +45,16 @@ def _sweep(
             yield Strike(((cell, pencil[cell] & ~mask),), tuple(cells[:index]))
 
 
-def forked(role: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Mark, ...]:
+def forked(role: str, board: Board, climbs: Sequence[Constraint]) -> tuple[Mark, ...]:
     """One trail for each bulb, with all the branches that leave it."""
-    branches: dict[Cell, list[tuple[Cell, ...]]] = {}
-    for path in paths:
-        branches.setdefault(path[0], []).append(path)
+    branches: dict[Cell, list[Cells]] = {}
+    for climb in climbs:
+        branches.setdefault(climb.cells[0], []).append(climb.cells)
     return tuple(Trail(role, tuple(of_bulb), start="bulb") for of_bulb in branches.values())
 
 
-def climbs_say(key: str, paths: Sequence[tuple[Cell, ...]]) -> tuple[Saying, ...]:
+def climbs_say(key: str, climbs: Sequence[Constraint]) -> tuple[Saying, ...]:
     """One sentence for all the shapes that a reader sees, and one more where any forks."""
-    bulbs = len({path[0] for path in paths})
-    forks = (Saying(f"{key}-fork"),) if bulbs < len(paths) else ()
+    bulbs = len({climb.cells[0] for climb in climbs})
+    forks = (Saying(f"{key}-fork"),) if bulbs < len(climbs) else ()
     return (Saying(key, bulbs), *forks)

@@ -1,11 +1,14 @@
 """The corner that four cells share: how the rules with marks on corners read it."""
 
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.move import Move
-from verify.reading.node import Node
+from verify.reading.grammar import Part
 from verify.reading.reader import Reader
+
+AROUND: Final = 4
+"""Cells around a corner."""
 
 Corner: TypeAlias = tuple[Cell, Cell, Cell, Cell]
 """The four cells around a corner: upper left, upper right, lower left, lower right."""
@@ -17,21 +20,20 @@ def moved_corner(corner: Corner, move: Move) -> Corner:
     return one, two, three, four
 
 
-def read_corner(node: Node, reader: Reader, taken: set[Corner]) -> Corner | None:
-    """The corner at the lower right of a cell, not taken before; it is taken then."""
-    at = reader.cell(node)
-    if at is None:
+def new_corner(at: Part[Cell], taken: set[Corner], reader: Reader) -> Corner | None:
+    """The corner at the lower right of a cell, not taken yet; it is taken then."""
+    cell, board = at.value, reader.board
+    if cell is None:
         return None
-    board = reader.board
-    right, below, across = (board.step(at, direction) for direction in ("e", "s", "se"))
+    right, below, across = (board.step(cell, direction) for direction in ("e", "s", "se"))
     if right is None or below is None or across is None:
-        found = f"{board.name(at)}, a quad at the edge"
-        reader.problems.expected(node.place, found, "the upper left of four cells")
+        found = f"{board.name(cell)}, a quad at the edge"
+        reader.problems.expected(at.place, found, "the upper left of four cells")
         return None
-    corner = (at, right, below, across)
+    corner = (cell, right, below, across)
     if corner in taken:
-        found = f"{board.name(at)} a second time"
-        reader.problems.expected(node.place, found, "one mark on a corner")
+        found = f"{board.name(cell)} a second time"
+        reader.problems.expected(at.place, found, "one mark on a corner")
         return None
     taken.add(corner)
     return corner

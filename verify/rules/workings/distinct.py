@@ -25,7 +25,7 @@ class Distinct:
         formula.distinct(self.cells)
 
     def holds(self, grid: Grid) -> bool:
-        """As many digits as cells."""
+        """There are as many different digits as cells."""
         return len({grid[cell] for cell in self.cells}) == len(self.cells)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:

@@ -21,15 +21,15 @@ class OutsideSum:
     total: int
 
     def clauses(self, formula: Formula) -> None:
-        """The sum, cell by cell."""
+        """The cells sum to `total`."""
         formula.total(dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
-        """Sum the cells."""
+        """The cells sum to `total`."""
         return sum(grid[cell] for cell in self.cells) == self.total
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
-        """Digits that stand in no choice with the sum."""
+        """Candidates in no choice of digits with the sum."""
         terms = [(cell, 1) for cell in self.cells]
         return strikes_but(sum_survivors(terms, pencil, bit(self.total)), self.cells, pencil)
 

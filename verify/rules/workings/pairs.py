@@ -6,7 +6,7 @@ from operator import or_
 from typing import Final, TypeAlias
 
 from verify.board import Cell
-from verify.formula.formula import Formula
+from verify.formula.formula import Formula, Literal
 from verify.pencil import Mask, Pencil, Strike, digits_of
 
 Partners: TypeAlias = tuple[Mask, ...]
@@ -18,25 +18,35 @@ FEW: Final = 2
 
 @lru_cache(maxsize=512)
 def turned(partners: Partners) -> Partners:
-    """The same relation, asked from the other cell."""
+    """The same relation with the two cells exchanged."""
     return tuple(
         sum(1 << one for one, mask in enumerate(partners) if mask >> other & 1)
         for other in range(len(partners))
     )
 
 
-def pair_clauses(formula: Formula, one: Cell, other: Cell, partners: Partners) -> None:
-    """Two cells hold digits that stand in the relation."""
-    _supports(formula, one, other, partners)
-    _supports(formula, other, one, turned(partners), again=True)
+def pair_clauses(
+    formula: Formula, one: Cell, other: Cell, partners: Partners, where: Literal | None = None
+) -> None:
+    """Two cells hold digits that stand in the relation; with `where`, they do where it holds."""
+    asked = formula.true if where is None else where
+    if asked != -formula.true:
+        _supports(formula, one, other, partners, asked)
+        _supports(formula, other, one, turned(partners), asked, forbidden_said=True)
 
 
 def _supports(
-    formula: Formula, one: Cell, other: Cell, partners: Partners, again: bool = False
+    formula: Formula,
+    one: Cell,
+    other: Cell,
+    partners: Partners,
+    asked: Literal,
+    *,
+    forbidden_said: bool = False,
 ) -> None:
-    """Each digit of the one cell has a partner in the other.
+    """Where it is asked, each digit of the one cell has a partner in the other.
 
-    `again` is set where all that is forbidden has been said from the other cell already.
+    `forbidden_said` is set where all that is forbidden has been said from the other cell already.
     """
     there = formula.pencil[other]
     for digit in digits_of(formula.pencil[one]):
@@ -44,14 +54,14 @@ def _supports(
         if not banned:
             continue
         if banned.bit_count() > FEW:
-            formula.implies(placed, formula.chosen(other, partners[digit]))
-        elif not again:
+            formula.some((-asked, -placed, *formula.chosen(other, partners[digit])))
+        elif not forbidden_said:
             for each in digits_of(banned):
-                formula.not_all(placed, formula.literal(other, each))
+                formula.not_all(asked, placed, formula.literal(other, each))
 
 
 def pair_strikes(one: Cell, other: Cell, partners: Partners, pencil: Pencil) -> Iterator[Strike]:
-    """Digits of either cell that have no partner in the other."""
+    """Candidates of either cell that stand in the relation to no candidate of the other."""
     yield from _unpartnered(one, other, turned(partners), pencil)
     yield from _unpartnered(other, one, partners, pencil)
 

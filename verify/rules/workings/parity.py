@@ -2,24 +2,28 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
+from typing import Literal
 
 from verify.board import Cell
 from verify.formula.formula import Formula
-from verify.move import Move
+from verify.move import Disguise, Move
 from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
-from verify.reading.node import Node
+from verify.reading.grammar import GROUP, Cells, Placed
 from verify.reading.reader import Reader
+from verify.rule import Rule
+from verify.rules.workings.parts import one_sentence, tinted
 
 
 @dataclass(frozen=True, slots=True)
 class Parity:
-    """The digit of one cell leaves this remainder when halved: 0 even, 1 odd."""
+    """The digit of one cell leaves this remainder when divided by 2: 0 for even, 1 for odd."""
 
     cells: tuple[Cell, ...]
     remainder: int
 
     def clauses(self, formula: Formula) -> None:
-        """No digit of the other parity."""
+        """None of the digits of the other parity."""
         (cell,) = self.cells
         for digit in digits_of(self._struck(formula.pencil)):
             formula.not_all(formula.literal(cell, digit))
@@ -44,10 +48,27 @@ class Parity:
 
 
 def of_parity(digits: int, remainder: int) -> Mask:
-    """The digits from 1 to `digits` with that remainder when halved."""
+    """The digits from 1 to `digits` with that remainder when divided by 2."""
     return sum(1 << digit for digit in digits_of(every_digit(digits)) if digit % 2 == remainder)
 
 
-def read_parity(node: Node, reader: Reader, remainder: int) -> tuple[Parity, ...]:
-    """A group of cells; one constraint each."""
-    return tuple(Parity((cell,), remainder) for cell in reader.group(node) or ())
+def parity_rule(
+    *, name: str, meaning: str, remainder: int, shape: Literal["disc", "square"], example: str
+) -> Rule[Cells, Parity]:
+    """A rule whose marked cells hold digits of one parity, with a shape behind each."""
+    return Rule(
+        name=name,
+        meaning=meaning,
+        marks="a group of cells",
+        grammar=GROUP,
+        make=partial(_each_cell, remainder),
+        draw=partial(tinted, name, shape),
+        says=partial(one_sentence, name),
+        survives=frozenset({Disguise.TURN, Disguise.SHUFFLE}),
+        example=example,
+    )
+
+
+def _each_cell(remainder: int, cells: Placed[Cells], reader: Reader) -> tuple[Parity, ...]:
+    """A constraint for each cell."""
+    return tuple(Parity((cell,), remainder) for cell in cells.value)

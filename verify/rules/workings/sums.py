@@ -66,23 +66,23 @@ def _before(sums: Sums, term: tuple[Cell, int], pencil: Pencil) -> Sums:
     return found
 
 
-def least_sum(cells: int) -> int:
-    """The sum of the smallest different digits: 1 + 2 + ... + cells."""
-    return cells * (cells + 1) // 2
+def least_sum(count: int) -> int:
+    """The sum of the `count` smallest different digits: 1 + 2 + ... + count."""
+    return count * (count + 1) // 2
 
 
-def largest_sum(cells: int, digits: int) -> int:
-    """The sum of the largest different digits up to `digits`."""
-    return least_sum(digits) - least_sum(digits - cells)
+def largest_sum(count: int, digits: int) -> int:
+    """The sum of the `count` largest different digits up to `digits`."""
+    return least_sum(digits) - least_sum(digits - count)
 
 
 @lru_cache(maxsize=4096)
-def digit_sets(cells: int, total: int, digits: int) -> tuple[Mask, ...] | None:
+def digit_sets(count: int, total: int, digits: int) -> tuple[Mask, ...] | None:
     """Every set of that many different digits with that sum, rising by its digits.
 
     None where there are too many sets to look through.
     """
-    if comb(digits, cells) > MOST_SETS:
+    if comb(digits, count) > MOST_SETS:
         return None
-    every = combinations(range(1, digits + 1), cells)
+    every = combinations(range(1, digits + 1), count)
     return tuple(sum(map(bit, chosen)) for chosen in every if sum(chosen) == total)

@@ -18,7 +18,7 @@ Kinds: TypeAlias = tuple[Mask, Mask, Mask]
 
 
 def kinds_clauses(formula: Formula, cells: Sequence[Cell], kinds: Kinds) -> None:
-    """Every third cell is of one kind, from the first, the second and the third cell on."""
+    """The kinds of the first three cells differ, and repeat to the end of the line."""
     places = [[formula.fresh() for _ in kinds] for _ in range(3)]
     for place in places:
         formula.some(place)

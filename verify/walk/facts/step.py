@@ -38,6 +38,40 @@ class Technique(Enum):
     DEEP_IF = "deep if"
 
 
+class Kind(Enum):
+    """What a step is to a listener; the value is the word for it."""
+
+    PLACEMENT = "placement"
+    PUSH = "push"
+    SUM = "sum"
+    PLACES = "places"
+    SETS = "sets"
+    PATTERN = "pattern"
+    SUPPOSITION = "supposition"
+
+
+_KINDS: Final = {
+    "single": Kind.PLACEMENT,
+    "cell": Kind.PLACEMENT,
+    "candidates": Kind.PLACES,
+    "pair": Kind.SETS,
+    "triple": Kind.SETS,
+    "quad": Kind.SETS,
+    "sum": Kind.SUM,
+    "fish": Kind.PATTERN,
+    "wing": Kind.PATTERN,
+    "chain": Kind.PATTERN,
+    "if": Kind.SUPPOSITION,
+    "way": Kind.SUPPOSITION,
+}
+"""By the last word of a technique; all others push."""
+
+
+def kind_of(technique: Technique) -> Kind:
+    """What the steps of a technique are."""
+    return _KINDS.get(technique.value.rpartition(" ")[2], Kind.PUSH)
+
+
 PLAIN_SINGLES: Final = frozenset(
     {Technique.LAST_CELL, Technique.HIDDEN_SINGLE, Technique.NAKED_SINGLE}
 )
@@ -77,10 +111,16 @@ class Because:
 
 @dataclass(frozen=True, slots=True)
 class Consequence:
-    """In an "if": a digit that must then stand in a cell."""
+    """In an "if": a digit that must then stand in a cell.
+
+    It is the only place in `house`, or all that is left there: then `links` are the marks that
+    took the last digits which were there before. What is supposed has neither.
+    """
 
     cell: Cell
     digit: int
+    house: House | None = None
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +133,11 @@ class DeadEnd:
     cell: Cell | None = None
     digit: int = 0
     house: House | None = None
+
+    @property
+    def place(self) -> tuple[Cell | None, int]:
+        """The cell, and the digit that it must and can't take."""
+        return self.cell, self.digit
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +160,8 @@ class Step:
     is supposed and what follows from it, one after the other, and `dead_end` the contradiction;
     `asides` are the shorter ones made on its way.
     For "either way", `ways` holds such a chain for each way, of which one must be right.
+    Of what is supposed, `counts` are the digits that must be missing from cells for it to lead so.
+    `depth` is how many rounds of consequences are followed.
     For a house sum, `summed` holds the houses whose sum is used; the other ones only say which
     cells differ.
     """
@@ -129,11 +176,13 @@ class Step:
     asides: tuple[Aside, ...] = ()
     ways: tuple[tuple[Consequence, ...], ...] = ()
     summed: tuple[House, ...] = ()
+    counts: tuple[tuple[Cell, Mask], ...] = ()
+    depth: int = 0
 
 
-def unexplained(technique: Technique, cell: Cell, mask: Mask) -> Step:
+def unexplained(technique: Technique, cell: Cell, mask: Mask, depth: int) -> Step:
     """A step without its reasons, for those who only count it."""
-    return Step(technique, Because(), removes=((cell, mask),))
+    return Step(technique, Because(), removes=((cell, mask),), depth=depth)
 
 
 def cells_touched(steps: Iterable[Step]) -> frozenset[Cell]:

@@ -7,7 +7,7 @@ each round and its ways on; never which steps were told, nor in which order.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import floor
+from math import floor, log2
 from typing import Final
 
 from verify.walk.facts.step import Technique
@@ -76,6 +76,24 @@ HALF_LENGTH: Final = 30
 """Rounds that add half of `LENGTH`: most classic walks have 20 to 40."""
 
 
+MARKS: Final = 4.6
+"""What marks without end would add to the score of a puzzle that falls by marks alone."""
+
+HALF_MARKS: Final = 1.8
+"""The resistance that adds half of `MARKS`: nine marks that open two digits each."""
+
+SUPPOSED: Final = frozenset(
+    {Technique.SHORT_IF, Technique.LONG_IF, Technique.EITHER_WAY, Technique.DEEP_IF}
+)
+"""What is followed in the head."""
+
+SUPPOSING: Final = 6.2
+"""The score with nothing to follow; a single "if" that fails at once makes it 6.7."""
+
+DOUBLED: Final = 0.5
+"""What twice as much to follow adds."""
+
+
 @dataclass(frozen=True, slots=True)
 class Grade:
     """How hard a puzzle is.
@@ -105,11 +123,44 @@ def hardest_of(walk: Walk) -> Technique | None:
 
 
 def _score(rounds: Sequence[Round], hardest: Technique) -> float:
-    """The hardest technique, how many hard rounds, how few ways on, how long: their sum."""
+    """How hard it is with what suffices; each kind of hardest technique has its own measure."""
+    if hardest is Technique.MARK:
+        return EFFORT[hardest] + MARKS * _share(_resistance(rounds), HALF_MARKS)
+    if hardest in SUPPOSED:
+        return SUPPOSING + DOUBLED * log2(1 + _followed(rounds))
     ways = [each.ways for each in rounds if is_as_hard(each.technique, hardest)]
     toil = TOIL * _share(len(ways), HALF_TOIL)
     tightness = TIGHTNESS / min(ways) if ways else 0.0
     return EFFORT[hardest] + toil + tightness + LENGTH * _share(len(rounds), HALF_LENGTH)
+
+
+def _resistance(rounds: Sequence[Round]) -> float:
+    """How often marks must be asked, each time shared by the digits that they open then.
+
+    A shape that is read off at once opens many; where all marks together open a single digit, they
+    must be combined. Where they open none at first, they are asked again.
+    """
+    found, asked = 0.0, 0
+    for each in rounds:
+        if each.technique is Technique.MARK:
+            asked += 1
+        elif asked:
+            found += asked / each.ways
+            asked = 0
+    return found
+
+
+def _followed(rounds: Sequence[Round]) -> int:
+    """The rounds of consequences that must be followed: the fewest of each round that supposes.
+
+    Either way is followed twice at the least.
+    """
+    total = 0
+    for each in rounds:
+        if each.technique in SUPPOSED:
+            ways = 2 if each.technique is Technique.EITHER_WAY else 1
+            total += ways * min(step.depth for step in each.steps)
+    return total
 
 
 def is_as_hard(technique: Technique, hardest: Technique | None) -> bool:
@@ -123,6 +174,6 @@ def _band(score: float) -> Band:
     return GRADED[min(floor(score / BAND_WIDTH), len(GRADED) - 1)]
 
 
-def _share(count: int, half: int) -> float:
+def _share(count: float, half: float) -> float:
     """From 0 towards 1: a half where there are `half` of something."""
     return count / (count + half)

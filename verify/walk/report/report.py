@@ -4,30 +4,36 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import floor
+from typing import Final
 
 from verify.board import Board, Cell, Outside
 from verify.disguise.symmetry import Symmetry, symmetries_of_givens, symmetries_of_marks
 from verify.puzzle import Puzzle
 from verify.reading.outside import name_outside
-from verify.walk.facts.step import PLAIN_SINGLES, Step, Technique, cells_touched
+from verify.walk.facts.step import Technique, cells_touched
 from verify.walk.report.grade import BAND_WIDTH, EFFORT
-from verify.walk.report.needed import needed_steps
 from verify.walk.report.unused import Unused, Written, unused
+from verify.walk.told.event import cost_of
+from verify.walk.told.head import head_of
+from verify.walk.told.path import ToldPath
 from verify.walk.walk import Round, Walk
+
+MOST_HARD: Final = 3
+"""Hard steps that are told of."""
 
 
 @dataclass(frozen=True, slots=True)
 class BreakIn:
-    """Where plain singles no longer get on.
+    """Where the puzzle breaks open.
 
-    `singles` is the number of digits that they place before; `step` is the first that takes more,
-    and `placement` the first placement after it, which plain singles do not reach: None where
-    the walk ends before it. Of steps that do not matter none is taken.
+    `singles` is the number of digits that are placed before; `step` is the number of the step in
+    the path, the first one 0, and `placement` that of the first placement after it: None where
+    the walk ends before it.
     """
 
     singles: int
-    step: Step
-    placement: Step | None
+    step: int
+    placement: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +65,14 @@ class Stop:
 class Report:
     """All of it; what steps are counted and rest on is told of those that matter.
 
-    `counts` holds the steps of each technique, the easiest first. `break_in` is None where plain
-    singles are all there is, `tightest` where there is nothing to do, `stop` where the walk
-    finishes. `givens` and `marks` are symmetries of where these stand, None where there are none.
+    `hard` are the numbers in the path of the hardest steps. `counts` holds the steps of each
+    technique, the easiest first. `break_in` is None where plain singles are all there is,
+    `tightest` where there is nothing to do, `stop` where the walk finishes. `givens` and `marks`
+    are symmetries of where these stand, None where there are none.
     """
 
     break_in: BreakIn | None
+    hard: tuple[int, ...]
     tightest: Tightest | None
     counts: Mapping[Technique, int]
     unused: Unused
@@ -78,29 +86,36 @@ class Report:
         return tuple(technique for technique, count in self.counts.items() if count == 1)
 
 
-def report(puzzle: Puzzle, walk: Walk) -> Report:
-    """Reads all of it off a walk of the puzzle."""
-    steps = needed_steps(walk)
-    counts = Counter(step.technique for step in steps)
+def report(puzzle: Puzzle, walk: Walk, path: ToldPath) -> Report:
+    """Reads all of it off a walk of the puzzle and the path on which it is told."""
+    counts = Counter(each.step.technique for each in path.steps)
     return Report(
-        _break_in(steps),
+        _break_in(path),
+        _hard(path),
         _tightest(puzzle, walk.rounds),
         {technique: counts[technique] for technique in EFFORT if technique in counts},
-        unused(puzzle, steps),
+        unused(puzzle, path),
         symmetries_of_givens(puzzle),
         symmetries_of_marks(puzzle),
         None if walk.finished else _stop(puzzle, walk),
     )
 
 
-def _break_in(steps: Sequence[Step]) -> BreakIn | None:
-    """The first step beyond plain singles: the walk takes these first, as far as they lead."""
-    for index, step in enumerate(steps):
-        if step.technique not in PLAIN_SINGLES:
-            after = (each for each in steps[index:] if each.places)
-            singles = len({place for each in steps[:index] for place in each.places})
-            return BreakIn(singles, step, next(after, None))
-    return None
+def _break_in(path: ToldPath) -> BreakIn | None:
+    """The first strike after which several digits follow."""
+    number = head_of(path.steps).break_in
+    if number is None:
+        return None
+    placing = [at for at, each in enumerate(path.steps) if each.step.places]
+    after = next((at for at in placing if at > number), None)
+    return BreakIn(sum(at < number for at in placing), number, after)
+
+
+def _hard(path: ToldPath) -> tuple[int, ...]:
+    """The strikes that cost most, in the order of the path: where solvers will stick."""
+    strikes = [at for at, each in enumerate(path.steps) if not each.step.places]
+    hardest = sorted(strikes, key=lambda at: (-cost_of(path.steps[at].step), at))
+    return tuple(sorted(hardest[:MOST_HARD]))
 
 
 def _tightest(puzzle: Puzzle, rounds: Sequence[Round]) -> Tightest | None:

@@ -6,19 +6,20 @@ in one that sees it, by a house or by a mark. Where only one given or mark expla
 needed; of several the one that is needed anyway, or else the first.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
 from verify.board import Cell
-from verify.pencil import Mask, digits_of, every_digit
+from verify.pencil import Mask, digits_of
 from verify.puzzle import Puzzle
 from verify.rule import Constraint
 from verify.rules import GROUND
 from verify.walk.facts.cells import cells_of
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import House, Link, Step, Technique
-from verify.walk.report.needed import BY_PLACES
+from verify.walk.facts.step import House, Link
+from verify.walk.told.event import Based
+from verify.walk.told.path import ToldPath
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +48,12 @@ class Unused:
     marks: tuple[Written, ...]
 
 
-def unused(puzzle: Puzzle, steps: Sequence[Step]) -> Unused:
-    """What some steps, each of which stands after those before it, do without."""
+def unused(puzzle: Puzzle, path: ToldPath) -> Unused:
+    """What a path does without."""
     marks = _written(puzzle)
     needed = _Needed(puzzle, marks)
-    for step in steps:
-        needed.take(step)
+    for each in path.steps:
+        needed.take(each.based)
     items = needed.items()
     givens = (cell for cell, digit in enumerate(puzzle.givens) if digit)
     every_mark = dict.fromkeys(marks.values())
@@ -90,13 +91,12 @@ class _Needed:
         self._stated: set[Item] = set()
         self._choices: dict[tuple[Explanation, ...], None] = {}
 
-    def take(self, step: Step) -> None:
+    def take(self, based: Based) -> None:
         """Notes what a step rests on, and takes it."""
+        step = based.step
         self._stated |= self._reasons(step.because.houses, step.because.links)
-        count = _digits_that_count(step) & every_digit(self._notes.digits)
-        for cell in step.because.cells:
-            missing = count & ~self._notes.pencil[cell] & ~self._struck.get(cell, 0)
-            for digit in digits_of(missing):
+        for cell, mask in based.needs:
+            for digit in digits_of(mask & ~self._struck.get(cell, 0)):
                 ways = tuple(dict.fromkeys(self._explanations(cell, digit)))
                 self._choices[ways] = None
         self._notes.apply([step])
@@ -140,9 +140,3 @@ class _Needed:
             mark = self._marks.get(next(makers))
             self._behind[house] = frozenset({mark} if mark is not None else ())
         return self._behind[house]
-
-
-def _digits_that_count(step: Step) -> Mask:
-    """The digits whose places a step looks at; the last cell is the only place for its digit."""
-    by_places = step.technique in BY_PLACES or step.technique is Technique.LAST_CELL
-    return step.because.digits if by_places else -1

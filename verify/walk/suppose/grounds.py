@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of
-from verify.walk.facts.cells import Cells, cells_of
+from verify.pencil import Mask, bit, digits_of, every_digit
+from verify.walk.facts.cells import Candidate, Cells, cells_of
 from verify.walk.facts.step import Aside, Because, Consequence, House, Link
+from verify.walk.suppose.pushing import pushing
 from verify.walk.suppose.supposing import Confined, Conflict, Placed, RuledOut, Struck, Supposition
 
 EVERYTHING: Final[Mask] = -1
@@ -30,15 +31,24 @@ class Grounds:
         self._gone = supposed.gone
         self.looked_at: dict[Cell, Mask] = {}
         self._needed: set[int] = set()
+        self._struck: set[tuple[int, Candidate]] = set()
         self._ruled_out: dict[int, tuple[Conflict, Grounds]] = {}
 
     @property
     def chain(self) -> tuple[Consequence, ...]:
         """The digits placed on the way, the supposed one first."""
         events = [self._events[index] for index in sorted(self._needed | {0})]
-        return tuple(
-            Consequence(event.cell, event.digit) for event in events if isinstance(event, Placed)
-        )
+        return tuple(self._consequence(event) for event in events if isinstance(event, Placed))
+
+    def _consequence(self, placed: Placed) -> Consequence:
+        """A digit with the house or the marks by which it follows."""
+        links: dict[Link, None] = {}
+        if placed is not self._events[0] and placed.house is None:
+            for digit in digits_of(self._start[placed.cell] & ~bit(placed.digit)):
+                event = self._events[self._gone[placed.cell, digit]]
+                if isinstance(event, Struck):
+                    links.update(dict.fromkeys(event.striker.links[:1]))
+        return Consequence(placed.cell, placed.digit, placed.house, tuple(links))
 
     @property
     def asides(self) -> tuple[Aside, ...]:
@@ -54,6 +64,13 @@ class Grounds:
         """How much there is to follow: the digits placed, and the cells that count."""
         asides = sum(len(each.chain) for each in self.asides)
         return len(self.chain) + asides, len(self.cells)
+
+    @property
+    def counts(self) -> tuple[tuple[Cell, Mask], ...]:
+        """The digits that count, by cells, as far as they were missing before."""
+        every = every_digit(self._notes.digits)
+        found = ((cell, mask & every & ~self._start[cell]) for cell, mask in self.looked_at.items())
+        return tuple(sorted((cell, mask) for cell, mask in found if mask))
 
     def because(self, digits: Mask) -> Because:
         """The parts of the puzzle that count, for a step about some digits."""
@@ -77,7 +94,33 @@ class Grounds:
             self._of_sight(cells_of(event.spots), cell)
         elif isinstance(event, Placed) and event.cell != cell:
             self._of_sight((event.cell,), cell)
-        self._of_event(index)
+        if isinstance(event, Struck):
+            self._of_struck(index, event, (cell, digit))
+        else:
+            self._of_event(index)
+
+    def _of_struck(self, index: int, event: Struck, candidate: Candidate) -> None:
+        """Traces what pushes a digit out of a cell: no more of the others than it takes."""
+        if (index, candidate) in self._struck:
+            return
+        self._struck.add((index, candidate))
+        self._needed.add(index)
+        self.links.update(dict.fromkeys(event.striker.links))
+        self.houses.update(dict.fromkeys(event.striker.houses))
+        held = self._held(event)
+        for cell, mask in pushing(event.striker, held, candidate, self._notes.digits).items():
+            self._of_cell(cell, mask, event.since)
+
+    def _held(self, event: Struck) -> dict[Cell, Mask]:
+        """What the cells of a striker hold when it strikes."""
+        held = {}
+        for cell in event.striker.cells:
+            held[cell] = self._start[cell]
+            for digit in digits_of(self._start[cell]):
+                gone = self._gone.get((cell, digit))
+                if gone is not None and gone < event.since:
+                    held[cell] &= ~bit(digit)
+        return held
 
     def _of_sight(self, ones: Iterable[Cell], other: Cell) -> None:
         houses, links = self._notes.sights(ones, (other,))
@@ -89,15 +132,13 @@ class Grounds:
             return
         self._needed.add(index)
         event = self._events[index]
-        if isinstance(event, Struck):
-            self.links.update(dict.fromkeys(event.striker.links))
-            self.houses.update(dict.fromkeys(event.striker.houses))
-            for cell in event.cells:
-                self._of_cell(cell, EVERYTHING, event.since)
-        elif isinstance(event, Confined):
+        if isinstance(event, Confined):
             self._of_house(event.house, event.digit, event.spots, event.since)
         elif isinstance(event, RuledOut):
             self._of_ruled_out(index, event)
+        elif isinstance(event, Struck):
+            # What a mark strikes is traced digit by digit.
+            return
         elif event.house is not None:
             self._of_house(event.house, event.digit, 1 << event.cell)
         elif index:

@@ -1,6 +1,7 @@
 """The candidates that are refuted when they are supposed, and after how many rounds."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.notes import Notes
@@ -10,17 +11,34 @@ from verify.walk.suppose.trial import Trial
 
 @dataclass(frozen=True, slots=True)
 class Refuted:
-    """Candidates that so many rounds refute; `watchful` where locked candidates count, too."""
+    """Candidates that are refuted, each after how many rounds.
+
+    `watchful` where locked candidates count, too; `rounds` are those that were followed.
+    """
 
     candidates: tuple[Candidate, ...]
+    depths: tuple[int, ...]
     rounds: int
     watchful: bool
 
+    def only(self, some: Iterable[Candidate]) -> "Refuted":
+        """Some of them."""
+        depth_of = dict(zip(self.candidates, self.depths, strict=True))
+        chosen = tuple(some)
+        return replace(self, candidates=chosen, depths=tuple(depth_of[each] for each in chosen))
+
     def followed(self, notes: Notes) -> list[Supposition]:
         """Each of them followed to its contradiction."""
-        supposed = [Supposition(notes, *each, self.watchful) for each in self.candidates]
-        for each in supposed:
-            each.follow()
+        return [self._followed(notes, each) for each in self.candidates]
+
+    def _followed(self, notes: Notes, candidate: Candidate) -> Supposition:
+        """By marks alone, where these are enough: such a way rests on less."""
+        plain = Supposition(notes, *candidate, self.watchful, with_lists=False)
+        plain.follow()
+        if plain.conflicts:
+            return plain
+        supposed = Supposition(notes, *candidate, self.watchful)
+        supposed.follow()
         return supposed
 
 
@@ -32,11 +50,13 @@ def refuted(notes: Notes, soon: int, most: int) -> Refuted | None:
     candidates = tuple(notes.candidates())
     for watchful in (False, True):
         trial = Trial.of(notes, candidates, watchful=watchful)
-        found: list[int] = []
+        found: dict[int, int] = {}
         rounds = 0
         while trial.moving and rounds < most and (not found or rounds < soon):
-            found += trial.advance()
             rounds += 1
+            found |= dict.fromkeys(trial.advance(), rounds)
         if found:
-            return Refuted(tuple(candidates[at] for at in sorted(found)), rounds, watchful)
+            order = sorted(found)
+            refuted = tuple(candidates[at] for at in order)
+            return Refuted(refuted, tuple(found[at] for at in order), rounds, watchful)
     return None

@@ -79,8 +79,10 @@ Gone: TypeAlias = dict[Candidate, int]
 
 @dataclass(slots=True)
 class Supposition:
-    """One candidate supposed on a copy of the sheet; `watchful` where locked candidates count, too.
+    """One candidate supposed on a copy of the sheet.
 
+    It is `watchful` where locked candidates count, too. Unless `with_lists`, only marks by
+    themselves strike, no lists of ways: these rest on all that is missing from their cells.
     The sheet is that of the notes, or that of the supposition `within` which it is made, as they
     stand: `start` holds its marks.
     `events` are all consequences in the order in which they are found, the supposed digit first;
@@ -93,6 +95,7 @@ class Supposition:
     digit: int
     watchful: bool = False
     within: "Supposition | None" = None
+    with_lists: bool = True
     start: tuple[Mask, ...] = field(init=False)
     rounds: int = field(init=False, default=0)
     events: list[Event] = field(init=False)
@@ -174,7 +177,7 @@ class Supposition:
         since, before, stirred = len(self.events), tuple(self.pencil), self._stirred
         self._stirred = 0
         for striker in strikers_of(self.notes).every:
-            if striker.within & stirred:
+            if striker.within & stirred and (self.with_lists or not striker.is_list):
                 self.notes.deadline.check()
                 for strike in striker.strikes(before):
                     self._strike(striker, strike, since)

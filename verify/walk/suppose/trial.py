@@ -5,16 +5,15 @@ sheet, a column for each cell, and in it the digits that are left. It tells no r
 """
 
 from collections.abc import Sequence
-from typing import Any, Final, TypeAlias
+from typing import Final
 
 from verify.board import Cell
-from verify.pencil import digits_of, every_digit
+from verify.pencil import Mask, digits_of, every_digit
+from verify.walk.facts.arrays import Flags, Masks
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.confined import confinements
 from verify.walk.facts.notes import Notes
 from verify.walk.ways.strikers import strikers_of
-
-Array: TypeAlias = Any
 
 MOST_NUMBERS: Final = 4_000_000
 """Numbers in the largest array that is made of a part of the sheets on the way."""
@@ -63,8 +62,8 @@ class Confines:
         self.first = numpy.flatnonzero(numpy.diff(cells, prepend=-1))
         self.cells = cells[self.first]
 
-    def leaving(self, pencil: Array, every_digit: int) -> Array:
-        """The digits that leave each of `cells`, for each row of candidates."""
+    def leaving(self, pencil: Masks, every_digit: int) -> Masks:
+        """The digits that leave each of `cells` (columns), for each row of candidates."""
         import numpy
 
         nobody = numpy.zeros((len(pencil), 1), numpy.uint32)
@@ -88,16 +87,18 @@ def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
 class Trial:
     """Sheets on which something is supposed, each followed until it is refuted or at its end.
 
+    `sheets`, `placed`, `fresh` and `stirred` have a row for each sheet and a column for each cell,
+    and mean what they do in a part.
     Large boards have more sheets than there is room for at once: they are followed part by part.
     """
 
     def __init__(
         self,
         notes: Notes,
-        sheets: Array,
-        placed: Array,
-        fresh: Array,
-        stirred: Array,
+        sheets: Masks,
+        placed: Flags,
+        fresh: Masks,
+        stirred: Flags,
         *,
         watchful: bool = False,
     ) -> None:
@@ -122,8 +123,11 @@ class Trial:
         return cls._supposing(notes, sheet, placed, candidates, watchful=watchful)
 
     @classmethod
-    def within(cls, notes: Notes, sheet: Array) -> "tuple[Trial, list[Candidate]]":
-        """Each open candidate of a sheet that was followed to its end, and these candidates."""
+    def within(cls, notes: Notes, sheet: Masks) -> "tuple[Trial, list[Candidate]]":
+        """Each open candidate of a sheet that was followed to its end, and these candidates.
+
+        The sheet has what is left of each cell.
+        """
         settled = sheet & (sheet - 1) == 0
         candidates = [
             (cell, digit)
@@ -133,8 +137,11 @@ class Trial:
         return cls._supposing(notes, sheet, settled, candidates), candidates
 
     @classmethod
-    def going_on(cls, notes: Notes, sheet: Array, stirred: Array) -> "Trial":
-        """A watchful one, from a sheet that was at its end and has lost more since."""
+    def going_on(cls, notes: Notes, sheet: Masks, stirred: Flags) -> "Trial":
+        """A watchful one, from a sheet that was at its end and has lost more since.
+
+        The sheet has what is left of each cell, and `stirred` says of which of them.
+        """
         import numpy
 
         placed = (sheet & (sheet - 1) == 0) & ~stirred
@@ -142,11 +149,26 @@ class Trial:
         return cls(notes, sheet[None], placed[None], fresh, stirred[None], watchful=True)
 
     @classmethod
+    def without(cls, notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> "Trial":
+        """A watchful one, in which the sheet has lost some candidates, on each sheet others."""
+        import numpy
+
+        sheet = numpy.array(notes.pencil, numpy.uint32)
+        done = numpy.array([bool(notes.placed >> cell & 1) for cell in range(len(sheet))], bool)
+        sheets, placed = numpy.tile(sheet, (len(struck), 1)), numpy.tile(done, (len(struck), 1))
+        stirred = numpy.zeros_like(placed)
+        for number, removes in enumerate(struck):
+            for cell, mask in removes:
+                sheets[number, cell] &= ~numpy.uint32(mask)
+                stirred[number, cell] = True
+        return cls(notes, sheets, placed, numpy.zeros_like(sheets), stirred, watchful=True)
+
+    @classmethod
     def _supposing(
         cls,
         notes: Notes,
-        sheet: Array,
-        placed: Array,
+        sheet: Masks,
+        placed: Flags,
         candidates: Sequence[Candidate],
         *,
         watchful: bool = False,
@@ -167,7 +189,7 @@ class Trial:
         return any(part.moving for part in self._parts)
 
     @property
-    def sheets(self) -> Array:
+    def sheets(self) -> Masks:
         """What is left of each cell, on each sheet; as it was when it was refuted."""
         import numpy
 
@@ -192,16 +214,17 @@ class _Part:
     `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
     same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
     `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
-    trial counts locked candidates among the consequences.
+    trial counts locked candidates among the consequences. All have a row for each sheet and a
+    column for each cell.
     """
 
     def __init__(
         self,
         notes: Notes,
-        sheets: Array,
-        placed: Array,
-        fresh: Array,
-        stirred: Array,
+        sheets: Masks,
+        placed: Flags,
+        fresh: Masks,
+        stirred: Flags,
         *,
         watchful: bool = False,
     ) -> None:
@@ -223,13 +246,15 @@ class _Part:
         return bool(len(self._awake))
 
     @property
-    def sheets(self) -> Array:
+    def sheets(self) -> Masks:
         """What is left of each cell, on each sheet; as it was when it was refuted."""
         self._sheets[self._awake] = self._pencil
         return self._sheets
 
     def advance(self) -> list[int]:
         """One more round of consequences; the numbers of the sheets that it refutes."""
+        import numpy
+
         self._settle()
         refuted = self._take((self._pencil == 0).any(axis=1))
         self._let_marks_strike()
@@ -237,11 +262,11 @@ class _Part:
             self._look_for_confined()
         refuted += self._take((self._pencil == 0).any(axis=1))
         refuted += self._take(self._look_for_singles())
-        self._take(~(self._fresh.any(axis=1) | self._stirred.any(axis=1)))
+        self._take(~(numpy.any(self._fresh, axis=1) | numpy.any(self._stirred, axis=1)))
         return refuted
 
-    def _take(self, which: Array) -> list[int]:
-        """Takes some sheets out."""
+    def _take(self, which: Flags) -> list[int]:
+        """Takes some of the sheets that are awake out."""
         if not which.any():
             return []
         taken, stay = self._awake[which], ~which
@@ -295,8 +320,8 @@ class _Part:
             self._stirred[:, confined.cells] |= held & leaving != 0
             self._pencil[:, confined.cells] = held & ~leaving
 
-    def _look_for_singles(self) -> Array:
-        """Finds the digits to be placed in the next round; where one has no place left."""
+    def _look_for_singles(self) -> Flags:
+        """Finds the digits to be placed in the next round; the sheets where one has no place."""
         import numpy
 
         layout = self._layout
@@ -313,4 +338,5 @@ class _Part:
         self._fresh = numpy.bitwise_or.reduce(alone, axis=2)
         self._fresh[single] |= self._pencil[single]
         self._fresh[self._placed] = 0
-        return (some != layout.every_digit).any(axis=1)
+        lost: Flags = numpy.any(some != layout.every_digit, axis=1)
+        return lost

@@ -1,19 +1,18 @@
 """Deep "if" steps: suppose a candidate, follow it to the end, and go on there with more "ifs"."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
-from typing import Any, Final, TypeAlias
+from typing import Final
 
 from verify.pencil import bit
+from verify.walk.facts.arrays import Masks
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Step, Technique, unexplained
 from verify.walk.suppose.supposing import Supposition
 from verify.walk.suppose.trial import Trial
 from verify.walk.techniques.ifs import LONG, explained
-
-Array: TypeAlias = Any
 
 MOST_CANDIDATES: Final = 1_000
 """Candidates on a sheet past which nobody would look for one to follow so far."""
@@ -27,10 +26,13 @@ MOST_TRIED: Final = 30
 
 @dataclass(frozen=True, slots=True)
 class Followed:
-    """A candidate, the sheet where it is followed to the end, and what was ruled out on the way."""
+    """A candidate, the sheet where it is followed to the end, and what was ruled out on the way.
+
+    The sheet has what is left of each cell.
+    """
 
     candidate: Candidate
-    sheet: Array
+    sheet: Masks
     ruled_out: tuple[tuple[Candidate, ...], ...] = ()
 
 
@@ -43,7 +45,8 @@ def deep_ifs(notes: Notes) -> Iterator[Step]:
     while trial.moving:
         refuted = trial.advance()
         if refuted:
-            yield from (_step(notes, Followed(candidates[at], None)) for at in refuted)
+            sheets = trial.sheets
+            yield from (_step(notes, Followed(candidates[at], sheets[at])) for at in refuted)
             return
     worlds = [Followed(each, sheet) for each, sheet in zip(candidates, trial.sheets, strict=True)]
     yield from (_step(notes, each) for each in _refuted(notes, worlds))
@@ -91,8 +94,8 @@ def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
         sheet = trial.sheets[0]
 
 
-def _ruled_out(notes: Notes, sheet: Array) -> tuple[Candidate, ...]:
-    """What "ifs" refute on a sheet."""
+def _ruled_out(notes: Notes, sheet: Masks) -> tuple[Candidate, ...]:
+    """What "ifs" refute on a sheet, which has what is left of each cell."""
     trial, candidates = Trial.within(notes, sheet)
     refuted: list[int] = []
     for _ in range(LONG):
@@ -105,10 +108,10 @@ def _step(notes: Notes, followed: Followed) -> Step:
     """The step that strikes a candidate which was refuted so, with its reasons."""
     cell, digit = followed.candidate
     if not notes.reasons:
-        return unexplained(Technique.DEEP_IF, cell, bit(digit))
+        return unexplained(Technique.DEEP_IF, cell, bit(digit), LONG)
     supposed = Supposition(notes, cell, digit, watchful=True)
     supposed.follow()
     for gone in followed.ruled_out:
         supposed.rule_out(gone)
         supposed.follow()
-    return explained(Technique.DEEP_IF, supposed)
+    return replace(explained(Technique.DEEP_IF, supposed), depth=LONG)

@@ -1,20 +1,19 @@
 """Either way: all places of a digit, or all digits of a cell, lead to the same."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
-from typing import Any, Final, TypeAlias
+from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of
+from verify.pencil import Mask, bit, digits_of, every_digit
+from verify.walk.facts.arrays import Masks
 from verify.walk.facts.cells import Candidate, cells_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, House, Step, Technique, unexplained
 from verify.walk.suppose.grounds import Grounds
 from verify.walk.suppose.supposing import Supposition
 from verify.walk.suppose.trial import Trial
-
-Array: TypeAlias = Any
 
 ROUNDS: Final = 4
 """Rounds of consequences that a solver follows on several ways side by side."""
@@ -70,15 +69,15 @@ def _of_houses(notes: Notes) -> Iterator[Fork]:
                 yield Fork(tuple((cell, digit) for cell in cells_of(spots)), house)
 
 
-def _lost(notes: Notes, sheets: Array) -> Array:
-    """What each cell has lost on each sheet."""
+def _lost(notes: Notes, sheets: Masks) -> Masks:
+    """What each cell (columns) has lost on each sheet (rows)."""
     import numpy
 
     return numpy.array(notes.pencil, numpy.uint32) & ~sheets
 
 
 def _lost_on_all(
-    fork: Fork, lost: Array, numbers: Mapping[Candidate, int]
+    fork: Fork, lost: Masks, numbers: Mapping[Candidate, int]
 ) -> Iterator[tuple[Cell, Mask]]:
     import numpy
 
@@ -98,8 +97,9 @@ class _Telling:
     def step(self, fork: Fork, cell: Cell, mask: Mask) -> Step:
         """The step that takes some digits from a cell."""
         if not self._notes.reasons:
-            return unexplained(Technique.EITHER_WAY, cell, mask)
-        return _step(fork, [self._follow(way) for way in fork.ways], cell, mask)
+            return unexplained(Technique.EITHER_WAY, cell, mask, self._rounds)
+        step = _step(fork, [self._follow(way) for way in fork.ways], cell, mask)
+        return replace(step, depth=self._rounds)
 
     def _follow(self, way: Candidate) -> Supposition:
         supposed = self._followed.get(way)
@@ -126,4 +126,19 @@ def _step(fork: Fork, ways: list[Supposition], cell: Cell, mask: Mask) -> Step:
         Because(tuple(sorted(cells)), digits, tuple(houses), tuple(links)),
         removes=((cell, mask),),
         ways=tuple(grounds.chain for grounds in traced),
+        counts=_counts(fork, ways[0], traced),
     )
+
+
+def _counts(fork: Fork, way: Supposition, traced: list[Grounds]) -> tuple[tuple[Cell, Mask], ...]:
+    """All that must be missing: for each way to lead so, and for there to be no other way."""
+    every = every_digit(way.notes.digits)
+    if fork.house:
+        places = {cell for cell, _ in fork.ways}
+        others = [(cell, bit(way.digit)) for cell in fork.house.cells if cell not in places]
+    else:
+        others = [(way.cell, every & ~way.start[way.cell])]
+    found: dict[Cell, Mask] = {}
+    for cell, mask in (*others, *(each for grounds in traced for each in grounds.counts)):
+        found[cell] = found.get(cell, 0) | mask
+    return tuple(sorted((cell, mask) for cell, mask in found.items() if mask))

@@ -6,7 +6,7 @@ from operator import or_
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, is_single
+from verify.pencil import Mask, Pencil, bit, is_single
 from verify.rules.workings.caged import fitting_sets
 from verify.rules.workings.sums import digit_sets
 from verify.walk.facts.cells import set_of
@@ -32,7 +32,7 @@ def _of_left_over(notes: Notes, left: LeftOver) -> Iterator[Step]:
     if sum(notes.open >> cell & 1 for cell in at) <= MOST_OPEN:
         kept = _ways(notes, left)
     elif _is_cage(notes, left):
-        kept = _as_cage(notes, at, left.total)
+        kept = as_cage(at, left.total, notes.digits, notes.pencil)
     else:
         return
     removes = notes.fresh((cell, ~mask) for cell, mask in kept.items())
@@ -53,13 +53,13 @@ def _is_cage(notes: Notes, left: LeftOver) -> bool:
     )
 
 
-def _as_cage(notes: Notes, cells: list[Cell], total: int) -> dict[Cell, Mask]:
-    """For each cell its digits that are in some set with the sum."""
-    sets = digit_sets(len(cells), total, notes.digits)
+def as_cage(cells: list[Cell], total: int, digits: int, pencil: Pencil) -> dict[Cell, Mask]:
+    """For each of some cells that differ, its digits that are in some set with the sum."""
+    sets = digit_sets(len(cells), total, digits)
     if sets is None:
         return {}
-    together = reduce(or_, fitting_sets(sets, cells, notes.pencil), 0)
-    return {cell: notes.pencil[cell] & together for cell in cells}
+    together = reduce(or_, fitting_sets(sets, cells, pencil), 0)
+    return {cell: pencil[cell] & together for cell in cells}
 
 
 def _ways(notes: Notes, left: LeftOver) -> dict[Cell, Mask]:

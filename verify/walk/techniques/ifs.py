@@ -1,6 +1,7 @@
 """Short and longer "if" steps: suppose a candidate, and meet a contradiction soon."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from verify.pencil import bit
@@ -24,9 +25,11 @@ def ifs(notes: Notes) -> Iterator[Step]:
         return
     technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
     if notes.reasons:
-        yield from (explained(technique, each) for each in found.followed(notes))
+        for supposed, depth in zip(found.followed(notes), found.depths, strict=True):
+            yield replace(explained(technique, supposed), depth=depth)
     else:
-        yield from (unexplained(technique, cell, bit(digit)) for cell, digit in found.candidates)
+        for (cell, digit), depth in zip(found.candidates, found.depths, strict=True):
+            yield unexplained(technique, cell, bit(digit), depth)
 
 
 def explained(technique: Technique, supposed: Supposition) -> Step:
@@ -39,4 +42,6 @@ def explained(technique: Technique, supposed: Supposition) -> Step:
         chain=grounds.chain,
         dead_end=conflict.dead_end,
         asides=grounds.asides,
+        counts=grounds.counts,
+        depth=supposed.rounds,
     )

@@ -4,7 +4,7 @@ Whatever shapes make cells larger than one cell, forks and several shapes togeth
 them that stand in one house hold different digits, all of them larger.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from verify.pencil import Mask, at_most, bit, digits_of
 from verify.walk.facts.notes import Notes
@@ -27,7 +27,7 @@ def _of_rank(notes: Notes, rank: Rank) -> Iterator[Step]:
     struck = 0
     digits = tuple(digits_of(notes.pencil[rank.cell]))
     for digit in reversed(digits) if rank.upwards else digits:
-        if _fit([mask & _past(digit, rank.upwards) for mask in beyond]):
+        if not too_little_room(digit, beyond, upwards=rank.upwards):
             # All the digits that follow leave more room.
             break
         struck |= bit(digit)
@@ -36,6 +36,11 @@ def _of_rank(notes: Notes, rank: Rank) -> Iterator[Step]:
         because = Because(cells, 0, (rank.house,), rank.links)
         removes = ((rank.cell, struck),)
         yield Step(Technique.ORDER, because, removes=removes, rule=rank.links[0].rule)
+
+
+def too_little_room(digit: int, beyond: Sequence[Mask], *, upwards: bool) -> bool:
+    """Whether cells that differ and all lie beyond a digit can't each take one of their own."""
+    return not _fit([mask & _past(digit, upwards) for mask in beyond])
 
 
 def _past(digit: int, upwards: bool) -> Mask:

@@ -8,16 +8,15 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property, partial
 from itertools import combinations, islice
 from math import prod
-from typing import Any, Final, TypeAlias
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.facets import Facets, Form
 from verify.pencil import Mask, Pencil, Strike, bit, digits_of, highest
+from verify.walk.facts.arrays import Digits, Words
 from verify.walk.facts.equations import Terms
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link
-
-Array: TypeAlias = Any
 
 Way: TypeAlias = tuple[int, ...]
 """A digit for each of some cells."""
@@ -35,15 +34,15 @@ LOOKED_AT_AGAIN: Final = 8
 class Ways:
     """A list as it was made: `array` has a row for each way, and in it a digit for each cell."""
 
-    def __init__(self, array: Array, digits: int) -> None:
+    def __init__(self, array: Digits, digits: int) -> None:
         self.array = array
         self.digits = digits
 
     @cached_property
-    def packed(self) -> Array:
+    def packed(self) -> Words:
         """For each cell and each digit from 0, the bits of the ways that have it there.
 
-        Eight bytes make a word, and the lowest bit is the first way.
+        By cell, digit and word. Eight bytes make a word, and the lowest bit is the first way.
         """
         import numpy
 

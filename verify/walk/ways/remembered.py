@@ -1,12 +1,9 @@
 """A mark of a rule that is asked about many sheets: what it struck once is remembered."""
 
-from typing import Any, TypeAlias
-
 from verify.board import Cell
 from verify.budget import NEVER, Deadline
+from verify.walk.facts.arrays import Masks, Numbers
 from verify.walk.ways.striker import Striker
-
-Array: TypeAlias = Any
 
 
 class RememberedStriker:
@@ -23,9 +20,12 @@ class RememberedStriker:
         self._known: dict[bytes, list[int] | None] = {}
 
     def struck(
-        self, sheets: Array, rows: Array, deadline: Deadline = NEVER
+        self, sheets: Masks, rows: Numbers, deadline: Deadline = NEVER
     ) -> list[list[int] | None]:
         """What leaves each of its cells, on some sheets; None where nothing does.
+
+        `sheets` has a row for each sheet and a column for each cell of the board; `rows` is a list
+        of those that are asked about.
 
         Raises BudgetSpent after the deadline.
         """

@@ -1,7 +1,7 @@
 """What strikes while something is supposed: marks of rules, and lists of ways to fill cells."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from verify.board import Cell
 from verify.pencil import Pencil, Strike
@@ -15,7 +15,8 @@ from verify.walk.ways.listed import Listed
 class Striker:
     """Strikes candidates from its cells; `within` is the set of them.
 
-    `links` and `houses` are the reasons for what it strikes, beside the marks of its cells.
+    `links` and `houses` are the reasons for what it strikes, beside the marks of its cells; those
+    of a list all count, as it was made from them.
     """
 
     cells: tuple[Cell, ...]
@@ -23,6 +24,7 @@ class Striker:
     links: tuple[Link, ...]
     houses: tuple[House, ...]
     strikes: Callable[[Pencil], Iterable[Strike]]
+    is_list: bool = False
 
 
 def strikers_of_marks(notes: Notes) -> dict[Link, Striker]:
@@ -39,7 +41,10 @@ def strikers_of_marks(notes: Notes) -> dict[Link, Striker]:
 
 def strikers_of_lists(lists: Sequence[Listed]) -> tuple[Striker, ...]:
     """Lists as they are made."""
-    return tuple(_striker(each.cells, each.links, each.houses, each.strikes) for each in lists)
+    return tuple(
+        replace(_striker(each.cells, each.links, each.houses, each.strikes), is_list=True)
+        for each in lists
+    )
 
 
 def _striker(

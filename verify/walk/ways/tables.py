@@ -1,12 +1,11 @@
 """Lists of ways as arrays: what they strike from many sheets at once."""
 
 from collections.abc import Iterator, Sequence
-from typing import Any, Final, TypeAlias
+from typing import Final
 
 from verify.budget import NEVER, Deadline
+from verify.walk.facts.arrays import Flags, Masks, Numbers, Words
 from verify.walk.ways.listed import Listed
-
-Array: TypeAlias = Any
 
 TOGETHER: Final = 5
 """Digits that are looked up together: 32 entries for each cell of a list."""
@@ -52,10 +51,10 @@ class Tables:
 
     def strike(
         self,
-        before: Array,
-        stirred: Array,
-        pencil: Array,
-        losing: Array,
+        before: Masks,
+        stirred: Flags,
+        pencil: Masks,
+        losing: Flags,
         deadline: Deadline = NEVER,
     ) -> None:
         """Takes from `pencil` what stands in no way that `before` leaves, where cells are stirred.
@@ -65,7 +64,7 @@ class Tables:
         """
         import numpy
 
-        rows, lists = stirred[:, self.cells].any(axis=2).nonzero()
+        rows, lists = numpy.any(stirred[:, self.cells], axis=2).nonzero()
         step = max(1, MOST_AT_ONCE // self.standing[0, :, :, 0].size)
         for first in range(0, len(rows), step):
             deadline.check()
@@ -79,25 +78,30 @@ class Tables:
                 losing[where] = True
                 numpy.bitwise_and.at(pencil, where, ~struck[at, which])
 
-    def _kept(self, held: Array, lists: Array) -> Array:
-        """The digits that stand in a way, for each cell (first axis) and look at a list."""
+    def _kept(self, held: Masks, lists: Numbers) -> Masks:
+        """The digits that stand in a way, for each cell (first axis) and look at a list.
+
+        `held` has these axes, too; `lists` says which list each look is at.
+        """
         import numpy
 
         count = self.cells.shape[0]
         base = (numpy.arange(len(held))[:, None] * count + lists) * (1 << TOGETHER)
         at = [base + (held >> shift & (1 << TOGETHER) - 1) for shift, _ in self._looked_up]
-        stands: Array = False
+        stands: Flags | bool = False
         for word, standing in enumerate(self.standing):
             some = numpy.uint64(0)
             for (_, table), index in zip(self._looked_up, at, strict=True):
                 some = some | table[word].ravel()[index]
             live = numpy.bitwise_and.reduce(some, axis=0)
             stands = stands | (standing[:, :, lists] & live != 0)
-        return numpy.bitwise_or.reduce(numpy.where(stands, self._bits, numpy.uint32(0)), axis=1)
+        kept = numpy.where(stands, self._bits, numpy.uint32(0))
+        digits: Masks = numpy.bitwise_or.reduce(kept, axis=1)
+        return digits
 
 
-def _padded(packed: Array, words: int) -> Array:
-    """The same with so many words."""
+def _padded(packed: Words, words: int) -> Words:
+    """Ways by cell, digit and word: the same with so many words."""
     import numpy
 
     padded = numpy.zeros((*packed.shape[:2], words), packed.dtype)
@@ -105,8 +109,8 @@ def _padded(packed: Array, words: int) -> Array:
     return padded
 
 
-def _any_of(standing: Array) -> Array:
-    """For each set of some digits the ways that have any of them: word, cell, list, set."""
+def _any_of(standing: Words) -> Words:
+    """Ways by word, cell, digit and list -> by word, cell, list and set of digits: those of any."""
     import numpy
 
     words, cells, digits, lists = standing.shape

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from layout.jobs.column.ledger import (
     FILE_NAME,
     HEAD,
-    Entry,
     Ledger,
+    LedgerEntry,
     Published,
     checksum,
     ledger_text,
@@ -23,7 +23,7 @@ from verify.reading.problems import Unreadable
 
 def entry(day, number, puzzle, files):
     named = tuple(Published(name, checksum(data)) for name, data in files.items())
-    return Entry(date(2027, 1, day), number, puzzle, "calm", f"form of {puzzle}", named)
+    return LedgerEntry(date(2027, 1, day), number, puzzle, "calm", f"form of {puzzle}", named)
 
 
 ENTRIES = (

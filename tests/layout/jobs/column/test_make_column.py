@@ -2,6 +2,7 @@
 
 import csv
 import json
+import os
 import xml.etree.ElementTree as ElementTree
 from io import BytesIO
 
@@ -11,7 +12,6 @@ from PIL import Image
 
 from layout.command import main
 from layout.jobs.column.ledger import FILE_NAME, checksum
-from layout.output import journal
 from layout.output.folder_lock import LOCK
 from tests.support.seasons import BANK, JOB, small_bank, write_column
 
@@ -312,7 +312,7 @@ def test_a_folder_that_can_not_be_written(job, capsys):
 @pytest.mark.parametrize("moves", [1, 3, 6])
 def test_a_run_that_is_stopped_leaves_all_as_it_was(job, capsys, monkeypatch, moves, error):
     made(capsys, job)
-    before, replace, left = held(job), journal.os.replace, [moves]
+    before, replace, left = held(job), os.replace, [moves]
 
     def fail_once(source, target):
         left[0] -= 1
@@ -321,7 +321,7 @@ def test_a_run_that_is_stopped_leaves_all_as_it_was(job, capsys, monkeypatch, mo
         replace(source, target)
 
     rewrite(job, "width: 60mm", "width: 70mm")
-    monkeypatch.setattr(journal.os, "replace", fail_once)
+    monkeypatch.setattr(os, "replace", fail_once)
     code, _, err = told(capsys, job, "--from", "2027-02-26")
     assert code in (2, 130)
     assert err.count("\n") == 1

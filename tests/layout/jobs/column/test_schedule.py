@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from layout.jobs.column.schedule import (
     FIRST_YEAR,
     LAST_YEAR,
+    DaySpan,
     Schedule,
-    Span,
     span_of,
     week_of,
     weekdays_of,
@@ -25,7 +25,7 @@ def schedule(first, last=None, issues=None, days="mon-sun", without=(), grades=(
         date.fromisoformat(first),
         date.fromisoformat(last) if last else None,
         issues,
-        weekdays_of(days),
+        weekdays_of(days) or frozenset(),
         frozenset(map(date.fromisoformat, without)),
         dict(grades),
     )
@@ -70,7 +70,7 @@ def test_a_year_of_days(year, count):
 
 
 def test_days_may_be_written_as_a_day_of_a_week():
-    assert span_of("2026-W53-5") == Span(date(2027, 1, 1), date(2027, 1, 1))
+    assert span_of("2026-W53-5") == DaySpan(date(2027, 1, 1), date(2027, 1, 1))
 
 
 NO_DAYS = (

@@ -5,7 +5,7 @@ import os
 import pytest
 
 from layout.jobs.book.make_book import book_groups
-from layout.jobs.common.listing import find_listed, read_listed
+from layout.jobs.common.listing import listed_files, read_files
 from layout.jobs.read_job import read_job
 from tests.support.books import JOB, manifest, write_job
 from verify.reading.problems import Unreadable
@@ -13,12 +13,12 @@ from verify.reading.problems import Unreadable
 
 def listed(path, root=None):
     job = read_job(path)
-    return find_listed(job, book_groups(job.told), root)
+    return listed_files(job, book_groups(job.values), root)
 
 
 def messages(path, root=None):
     with pytest.raises(Unreadable) as raised:
-        read_listed(listed(path, root), 1, lambda done: None)
+        read_files(listed(path, root), 1, lambda done: None)
     return [str(problem) for problem in raised.value.problems]
 
 
@@ -108,7 +108,7 @@ def test_problems_of_all_puzzles_together(tmp_path):
 
 def test_worker_processes_read_the_same(tmp_path):
     path = write_job(tmp_path, low=30, high=3)
-    one = read_listed(listed(path), 1, lambda done: None)
-    two = read_listed(listed(path), 2, lambda done: None)
+    one = read_files(listed(path), 1, lambda done: None)
+    two = read_files(listed(path), 2, lambda done: None)
     assert [puzzle.id for puzzle in one] == [puzzle.id for puzzle in two]
     assert [puzzle.givens for puzzle in one] == [puzzle.givens for puzzle in two]

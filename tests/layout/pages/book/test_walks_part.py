@@ -1,5 +1,6 @@
 """The walks of a book, read back from its PDF."""
 
+import json
 from dataclasses import replace
 from io import BytesIO
 
@@ -12,8 +13,8 @@ from layout.pages.common.design import Design
 from layout.pages.common.format import page_format
 from layout.pages.common.misfit import Misfits
 from layout.pages.walk.walk_grid import walk_grid
-from layout.style.sheet import read_style
-from layout.telling.step_pictures import step_pictures
+from layout.pages.walk.walk_pages import count_pages
+from layout.style.style import read_style
 from layout.telling.telling import tell_walk
 from tests.support.books import JOB, SIX_BY_NINE, book_of, manifest, printed, write_job
 from verify.manifest.read import puzzle_from_text
@@ -76,16 +77,28 @@ def test_contents_and_outline_lead_to_the_part_and_to_each_walk(made):
         assert laid.labels[numbered.walk_anchor] in contents.split()
 
 
-def test_every_diagram_has_its_number_under_it_once(made):
+def stands_alone(char, chars):
+    """Whether it is a figure, and nothing on its line stands close before or after it."""
+    row = [each for each in chars if abs(each.origin[1] - char.origin[1]) < 0.01 and each != char]
+    return char.text.isdecimal() and not any(
+        each.right > char.left - 0.8 and each.left < char.right + 0.8 for each in row
+    )
+
+
+def test_every_paragraph_has_its_number_once(made):
     book, pdf, laid = made
     start, end = page_of(laid, pdf, "walk-reed-3"), page_of(laid, pdf, "walk-reed-1")
-    lines = [line.strip() for page in range(start, end) for line in pdf.text(page).splitlines()]
-    puzzle, path = book.walks[0].puzzle, book.walks[0].walk
-    for shown in step_pictures(puzzle, tell_walk(puzzle, path, read_words("en"))):
-        assert [lines.count(f"{word} {shown.number}") for word in ("step", "Schritt")] in (
-            [1, 0],
-            [0, 1],
-        )
+    assert end - start == count_pages("walk-reed-3", laid.labels)
+    telling = tell_walk(book.walks[0].puzzle, book.walks[0].path, read_words("en"))
+    hung = [
+        char.text
+        for page in range(start, end)
+        for char in pdf.chars(page)
+        if char.font.endswith("Spectral-SemiBold")
+        and char.text.isdecimal()
+        and stands_alone(char, pdf.chars(page))
+    ]
+    assert hung == [str(each.number) for each in telling.paragraphs]
 
 
 def test_a_book_without_walks_has_no_such_part():
@@ -128,3 +141,46 @@ def test_a_job_prints_the_walks_that_it_lists(tmp_path):
     assert main(["make", str(write_job(tmp_path, text)), "--quiet"]) == 0
     reader = PdfReader(tmp_path / "build" / "book.pdf")
     assert any(page.extract_text().startswith("Walks") for page in reader.pages)
+
+
+def made_with(tmp_path, capsys, more):
+    text = JOB.replace("{per-page: 4}", f"{{per-page: 4}}\n  walk: [reed-2, reed-4]\n  {more}")
+    path = write_job(tmp_path, text)
+    code = main(["make", str(path), "--json"])
+    return code, capsys.readouterr(), text
+
+
+def test_the_summary_and_the_json_say_how_many_pages_each_walk_takes(tmp_path, capsys):
+    code, told, _ = made_with(tmp_path, capsys, "walk-level: every")
+    assert code == 0
+    assert "; walks: reed-2 2 pages, reed-4 2 pages" in told.err
+    pages = {each["id"]: each.get("walk_pages") for each in json.loads(told.out)["puzzles"]}
+    assert pages == dict.fromkeys(pages) | {"reed-2": 2, "reed-4": 2}
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ("walk-level: all", 'unknown level "all"'),
+        ("walk-pages: 0", "expected a whole number from 1 to 99"),
+        ("walk-pencil-marks: some", 'unknown pencil marks "some"'),
+    ],
+)
+def test_what_a_job_may_not_say_of_walks_is_told_at_its_place(tmp_path, capsys, more, told):
+    code, said, text = made_with(tmp_path, capsys, more)
+    line = next(i for i, row in enumerate(text.splitlines(), 1) if more in row)
+    assert code == 2
+    assert f"book.yaml:{line}:" in said.err
+    assert told in said.err
+
+
+def test_a_walk_that_can_not_be_so_short_is_told_at_the_limit(tmp_path, capsys):
+    more = "walk-pages: 1"
+    job = JOB.replace("{per-page: 4}", f"{{per-page: 4}}\n  walk: [steps]\n  {more}")
+    path = write_job(tmp_path, job.replace("trim: 6x9in", "trim: 95x140mm"))
+    (tmp_path / "low" / "steps.yaml").write_text(BY_NAME["skyscraper"].example)
+    assert main(["make", str(path)]) == 2
+    line = next(i for i, row in enumerate(job.splitlines(), 1) if more in row)
+    err = capsys.readouterr().err
+    assert f"book.yaml:{line}:" in err
+    assert "pages when the least is told; the most is 1" in err

@@ -256,7 +256,7 @@ def test_newsprint_is_set_in_solid_black_and_lines_hold(width):
 def test_the_picture_says_what_it_is():
     root = svg_of(svg_of_picture(picture_of(day_of())))
     assert root[0].text == "Daily Grid, Monday, 4\u00a0January 2027, No.\u00a0123"
-    assert "8 in column 1" in root[1].text
+    assert "8 in column 1" in str(root[1].text)
     assert root.get("role") == "img"
 
 

@@ -14,7 +14,7 @@ import pytest
 from layout.language.words import read_words
 from layout.pages.column.column import ColumnDay
 from layout.pages.column.fragment import in_words, web_fragment
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import OPEN
 from tests.support.seasons import BANK
 from verify.manifest.read import puzzle_from_text
@@ -158,6 +158,7 @@ def looked_at(body, size, folder):
     path.write_text(MEASURE.format(phone=PHONE, page=escape(page)), encoding="utf-8")
     words = ["--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", path.as_uri()]
     words += [f"--user-data-dir={folder / 'browser'}", "--virtual-time-budget=4000"]
+    assert CHROMIUM
     run = subprocess.run([CHROMIUM, *words], capture_output=True, text=True, timeout=120)
     found = re.search(r'<pre id="out">(.+?)</pre>', run.stdout, re.DOTALL)
     assert found, run.stderr[-500:]

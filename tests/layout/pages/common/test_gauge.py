@@ -7,7 +7,7 @@ from pypdfium2 import raw
 
 from layout.language.words import read_words
 from layout.pages.common.gauge import gauge
-from layout.style.sheet import read_style
+from layout.style.style import read_style
 from tests.support.books import POINT, book_of, manifest, printed
 from tests.support.drawn import STYLES
 from verify.walk.report.grade import GRADED, Band, Grade

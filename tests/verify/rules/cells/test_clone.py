@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.support.boards import plain
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Area
 from verify.pencil import bit, every_digit
@@ -65,9 +66,9 @@ def test_what_is_no_clone_is_refused_in_its_place(entry, column, message):
 
 
 def test_letters_only_where_there_is_more_than_one_set():
-    alone = clone.RULE.draw(None, read("[r1c1 e, r4c4 e]"))
+    alone = clone.RULE.draw(plain(9).board, read("[r1c1 e, r4c4 e]"))
     assert alone == (Area("clone", (0, 1)), Area("clone", (30, 31)))
-    both = clone.RULE.draw(None, read("[r1c1 e, r4c4 e]", "[r9c1, r8c4, r7c7]"))
+    both = clone.RULE.draw(plain(9).board, read("[r1c1 e, r4c4 e]", "[r9c1, r8c4, r7c7]"))
     assert [mark.label for mark in both] == ["A", "A", "B", "B", "B"]
 
 
@@ -79,7 +80,9 @@ def test_the_sentence_speaks_of_letters_where_there_are_some():
 
 
 def test_letters_do_not_run_out():
-    marks = clone.RULE.draw(None, [Clone(((cell,), (cell + 1,))) for cell in range(0, 160, 2)])
+    marks = clone.RULE.draw(
+        plain(9).board, [Clone(((cell,), (cell + 1,))) for cell in range(0, 160, 2)]
+    )
     labels = list(dict.fromkeys(mark.label for mark in marks))
     assert len(labels) == 80
     assert labels[:2] + labels[25:28] + labels[52:53] == ["A", "B", "Z", "AA", "BB", "AAA"]

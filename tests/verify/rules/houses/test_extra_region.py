@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.support.boards import plain
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Area
 from verify.reading.problems import Unreadable
@@ -51,7 +52,7 @@ def test_every_problem_is_told():
 
 def test_a_ground_is_drawn_behind_each():
     regions = read("r1c1 r3c3", "r5c5 e")
-    assert extra_region.RULE.draw(None, regions) == (
+    assert extra_region.RULE.draw(plain(6).board, regions) == (
         Area("extra-region", (0, 14)),
         Area("extra-region", (28, 29)),
     )

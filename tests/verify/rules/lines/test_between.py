@@ -1,7 +1,7 @@
 """What between lines leave, and which lines are refused."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.counting import plain_answers
@@ -54,7 +54,6 @@ def test_strikes(before, after):
     assert left(pencil) == after
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.lists(st.integers(1, 63).map(lambda bits: bits << 1), min_size=3, max_size=5))
 def test_one_call_strikes_all_that_stands_in_no_answer(pencil):
     """Nothing but the plain check tells what can stay."""

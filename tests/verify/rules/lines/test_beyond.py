@@ -1,7 +1,7 @@
 """What beyond lines leave, and which lines are refused."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers, plain_answers
@@ -58,7 +58,6 @@ def test_strikes(before, after):
     assert left(pencil) == after
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.lists(SEVEN, min_size=3, max_size=4))
 def test_one_call_strikes_all_that_stands_in_no_answer(pencil):
     """Nothing but the plain check tells what can stay; the clauses allow just the same."""

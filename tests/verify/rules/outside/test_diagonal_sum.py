@@ -2,11 +2,12 @@
 
 import pytest
 
+from tests.support.boards import plain
 from verify.board import Outside
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Clue
 from verify.reading.problems import Unreadable
-from verify.rules.outside.diagonal_sum import RULE, draw
+from verify.rules.outside.diagonal_sum import RULE
 
 MANIFEST = "kind: latin\nsize: 5\nrules:\n  diagonal-sum:\n    {clue}\n"
 
@@ -52,4 +53,4 @@ def test_a_place_without_a_direction_is_refused():
 
 def test_a_sum_is_drawn_with_its_direction():
     found = read("top c3 se: 4")
-    assert draw(None, found) == (Clue("diagonal", Outside(-1, 2, "se"), "4"),)
+    assert RULE.draw(plain(5).board, found) == (Clue("diagonal", Outside(-1, 2, "se"), "4"),)

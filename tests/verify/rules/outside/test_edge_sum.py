@@ -8,7 +8,7 @@ from verify.board import Outside
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Clue
 from verify.reading.problems import Unreadable
-from verify.rules.outside.edge_sum import RULE, draw
+from verify.rules.outside.edge_sum import RULE
 
 MANIFEST = (
     "kind: latin\nsize: 5\nrules:\n  edge-sum:\n    cells: {cells}\n    sums:\n      {sums}\n"
@@ -31,7 +31,7 @@ def test_the_first_cells_are_those_nearest_to_the_sum():
     (use,) = [use for use in puzzle.uses if use.rule is RULE]
     (only,) = use.constraints
     assert only.cells == (9, 8, 7)
-    assert draw(puzzle.board, [only]) == (Clue("outside", Outside(1, 5, "w"), "9"),)
+    assert RULE.draw(puzzle.board, [only]) == (Clue("outside", Outside(1, 5, "w"), "9"),)
     assert use.sayings()[0].values == (("cells", "3"),)
 
 

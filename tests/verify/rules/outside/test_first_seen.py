@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.support.boards import plain
 from verify.board import Outside
 from verify.manifest.read import puzzle_from_text
 from verify.marks import Clue
@@ -54,7 +55,7 @@ def test_a_board_without_boxes_is_refused():
 
 def test_digits_are_drawn_as_digits_so_that_they_print_as_symbols():
     found = read("top c1: [5, 2]")
-    assert draw(None, found) == (Clue("outside", Outside(-1, 0, "s"), digits=(2, 5)),)
+    assert draw(plain(6).board, found) == (Clue("outside", Outside(-1, 0, "s"), digits=(2, 5)),)
 
 
 def test_as_many_digits_as_cells_leave_nothing_else():

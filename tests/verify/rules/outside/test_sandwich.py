@@ -9,7 +9,7 @@ from verify.manifest.read import puzzle_from_text
 from verify.marks import Clue
 from verify.pencil import digits_of, every_digit
 from verify.reading.problems import Unreadable
-from verify.rules.outside.sandwich import RULE, Sandwich, draw
+from verify.rules.outside.sandwich import RULE, Sandwich
 
 LEFT = Outside(0, -1, "e")
 
@@ -61,4 +61,4 @@ def test_the_largest_sum_puts_the_crusts_at_the_ends():
 def test_a_sum_is_drawn_outside():
     puzzle = puzzle_from_text(RULE.example, "s.yaml")
     (use,) = [use for use in puzzle.uses if use.rule is RULE]
-    assert draw(puzzle.board, use.constraints)[0] == Clue("outside", Outside(-1, 0, "s"), "6")
+    assert RULE.draw(puzzle.board, use.constraints)[0] == Clue("outside", Outside(-1, 0, "s"), "6")

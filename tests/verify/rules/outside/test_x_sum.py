@@ -10,7 +10,7 @@ from verify.manifest.read import puzzle_from_text
 from verify.marks import Clue
 from verify.pencil import digits_of, every_digit
 from verify.reading.problems import Unreadable
-from verify.rules.outside.x_sum import RULE, XSum, draw, largest_x_sum
+from verify.rules.outside.x_sum import RULE, XSum, largest_x_sum
 
 LEFT = Outside(0, -1, "e")
 MANIFEST = "kind: latin\nsize: {size}\nrules:\n  x-sum:\n    {clue}\n"
@@ -68,4 +68,4 @@ def test_a_small_sum_leaves_few_counts():
 def test_a_sum_is_drawn_outside():
     puzzle = puzzle_from_text(MANIFEST.format(size=6, clue="right r3: 12"), "x.yaml")
     (use,) = [use for use in puzzle.uses if use.rule is RULE]
-    assert draw(puzzle.board, use.constraints) == (Clue("outside", Outside(2, 6, "w"), "12"),)
+    assert RULE.draw(puzzle.board, use.constraints) == (Clue("outside", Outside(2, 6, "w"), "12"),)

@@ -29,7 +29,7 @@ def read(rule, marked):
 def test_unmarked_edge_neighbours_count(rule, least, shape):
     use = read(rule, "r1c1 r1c2 r3c3")
     assert [set(extreme.cells[1:]) for extreme in use.constraints] == [{4}, {2, 5}, {6, 9, 11, 14}]
-    assert all(extreme.least is least for extreme in use.constraints)
+    assert all(extreme.is_least is least for extreme in use.constraints)
     assert use.marks(Board(4, 4, 4)) == tuple(Tint(rule, cell, shape) for cell in (0, 1, 10))
 
 

@@ -1,9 +1,10 @@
 """Sums against the combinatorics of the handbooks."""
 
 from itertools import combinations
+from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.counting import formula_answers
@@ -19,12 +20,14 @@ PENCILS = st.lists(st.integers(1, 511).map(lambda bits: bits << 1), min_size=1, 
     [(2, 3, 1), (2, 10, 4), (3, 15, 8), (4, 10, 1), (4, 20, 12), (9, 45, 1), (2, 18, 0)],
 )
 def test_digit_sets_are_as_many_as_combinatorics_says(cells, total, sets):
-    assert len(digit_sets(cells, total, 9)) == sets
+    assert len(digit_sets(cells, total, 9) or ()) == sets
 
 
 def test_every_set_of_digits_has_one_sum():
     # The number of n-subsets of 1 to 9, over all sums, is 9 choose n: 511 sets in all.
-    counted = sum(len(digit_sets(cells, total, 9)) for cells in range(1, 10) for total in range(46))
+    counted = sum(
+        len(digit_sets(cells, total, 9) or ()) for cells in range(1, 10) for total in range(46)
+    )
     assert counted == 511
 
 
@@ -39,7 +42,7 @@ def test_survivors_are_just_the_digits_of_some_choice(pencil, data):
     weights = [data.draw(st.sampled_from([1, 10])) for _ in pencil]
     terms = list(enumerate(weights))
     totals = data.draw(st.sets(st.integers(1, 130), max_size=3))
-    choices = [()]
+    choices: list[tuple[int, ...]] = [()]
     for mask in pencil:
         choices = [(*chosen, digit) for chosen in choices for digit in digits_of(mask)]
     reached = {sum(w * d for w, d in zip(weights, c, strict=True)): c for c in choices}
@@ -58,14 +61,14 @@ class _Total:
         formula.total(self.weights, self.total)
 
 
-@settings(deadline=None)
 @given(PENCILS, st.data())
 def test_a_total_as_a_decision_diagram_has_just_its_grids(pencil, data):
     weights = {cell: data.draw(st.sampled_from([-10, -1, 1, 2])) for cell in range(len(pencil))}
     total = data.draw(st.integers(-30, 30))
-    choices = [()]
+    choices: list[tuple[int, ...]] = [()]
     for mask in pencil:
         choices = [(*chosen, digit) for chosen in choices for digit in digits_of(mask)]
     fitting = [c for c in choices if sum(weights[i] * d for i, d in enumerate(c)) == total]
-    found = formula_answers(9, pencil, [_Total(weights, total)])
+    marks: list[Any] = [_Total(weights, total)]
+    found = formula_answers(9, pencil, marks)
     assert sorted(found) == sorted(fitting)

@@ -3,14 +3,16 @@
 import pytest
 
 from tests.support.boards import plain
+from tests.support.told import told_example
 from verify.manifest.read import puzzle_from_text
 from verify.pencil import bit
 from verify.rules import BY_NAME
-from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import PLAIN_SINGLES, Because, Step, Technique
-from verify.walk.report.needed import needed_steps
 from verify.walk.report.report import Stop, place_of, report
 from verify.walk.report.unused import Written
+from verify.walk.told.event import Based
+from verify.walk.told.needed import Kept
+from verify.walk.told.path import ToldPath, told_path
 from verify.walk.walk import Round, Walk, walk
 
 GRID = plain(4, (2, 2), (1, *[0] * 15))
@@ -30,27 +32,38 @@ def rounds(*steps_of_rounds):
 
 
 def told(*steps_of_rounds, finished=True):
-    return report(GRID, Walk(rounds(*steps_of_rounds), (2,) * 16, finished))
+    """The report on a walk of such rounds, told step by step as they are."""
+    walked = Walk(rounds(*steps_of_rounds), (2,) * 16, finished)
+    kept = tuple(Kept(Based(step, ()), ()) for step in walked.every_step)
+    return report(GRID, walked, ToldPath(kept, walked.pencil, finished))
 
 
 def example(name):
-    puzzle = puzzle_from_text(BY_NAME[name].example)
-    return puzzle, walk(puzzle)
+    puzzle, path = told_example(name)
+    return puzzle, walk(puzzle), path
+
+
+def reported(puzzle):
+    return report(puzzle, walk(puzzle), told_path(puzzle))
 
 
 # --- break-in
 
 
-def test_the_break_in_and_the_first_placement_after_it():
-    strike, first = strikes(3, 2), places(3, 4)
-    found = told([places(1, 2)], [places(2, 3)], [strike], [first], [places(4, 3)]).break_in
-    assert (found.singles, found.step, found.placement) == (2, strike, first)
+def test_the_break_in_is_where_several_digits_follow():
+    steps = (
+        [strikes(3, 2)],
+        [places(3, 4)],
+        [strikes(5, 2)],
+        [places(cell, 1) for cell in (5, 6, 7)],
+    )
+    found = told([places(1, 2)], *steps).break_in
+    assert (found.singles, found.step, found.placement) == (2, 3, 4)
 
 
-def test_a_strike_that_no_one_needs_is_no_break_in():
-    needless, needed = strikes(9, 2), strikes(3, 2)
-    found = told([places(1, 2)], [needless], [needed], [places(3, 4)]).break_in
-    assert found.step == needed
+def test_where_no_several_digits_follow_it_is_the_first_strike():
+    found = told([places(1, 2)], [places(2, 3)], [strikes(3, 2)], [places(3, 4)]).break_in
+    assert (found.singles, found.step, found.placement) == (2, 2, 3)
 
 
 def test_plain_singles_have_no_break_in():
@@ -64,22 +77,29 @@ def test_a_walk_that_ends_before_another_placement():
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_plain_singles_lead_to_the_break_in_and_no_further(name):
-    puzzle, walked = example(name)
-    found = report(puzzle, walked).break_in
-    notes = Notes(puzzle)
-    for step in needed_steps(walked):
-        if step.technique in PLAIN_SINGLES:
-            notes.apply([step])
-        else:
-            break
+def test_the_break_in_of_an_example_is_a_strike_and_a_digit_follows(name):
+    puzzle, walked, path = example(name)
+    found = report(puzzle, walked, path).break_in
+    steps = [kept.step for kept in path.steps]
     if found is None:
-        assert notes.finished
+        assert all(step.technique in PLAIN_SINGLES for step in steps)
         return
-    assert found.step == step
-    ((cell, _),) = found.placement.places
-    assert not notes.placed >> cell & 1
-    assert notes.placed.bit_count() - sum(map(bool, puzzle.givens)) == found.singles
+    assert steps[found.step].removes
+    assert found.singles == sum(bool(step.places) for step in steps[: found.step])
+    assert found.placement is not None
+    assert steps[found.placement].places
+    assert all(step.removes for step in steps[found.step : found.placement])
+
+
+def test_the_hardest_steps_are_told_in_the_order_of_the_path():
+    wing, locked = (
+        strikes(3, 2, technique=Technique.WING),
+        strikes(4, 2, technique=Technique.LOCKED),
+    )
+    pair, fish = strikes(5, 2), strikes(6, 2, technique=Technique.FOUR_LINE_FISH)
+    found = told([places(1, 2)], [locked], [fish], [pair], [wing], [places(2, 3)])
+    assert found.hard == (2, 3, 4)
+    assert told([places(1, 2)]).hard == ()
 
 
 # --- the tightest point
@@ -117,22 +137,22 @@ def test_counts_from_the_easiest_on_and_what_comes_once():
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_each_step_that_matters_is_counted_once(name):
-    puzzle, walked = example(name)
-    assert sum(report(puzzle, walked).counts.values()) == len(needed_steps(walked))
+    puzzle, walked, path = example(name)
+    counts = report(puzzle, walked, path).counts
+    assert sum(counts.values()) == len(path.steps)
 
 
 def test_a_finished_walk_does_not_stop():
-    puzzle, walked = example("cage")
-    assert report(puzzle, walked).stop is None
+    assert report(*example("cage")).stop is None
 
 
 def test_where_a_walk_stops():
     puzzle = plain(4, (2, 2), (1, 2, 3, 4, 3, 4, 1, 0, *[0] * 8))
-    assert report(puzzle, walk(puzzle)).stop == Stop(placed=1, open=8, candidates=16)
+    assert reported(puzzle).stop == Stop(placed=1, open=8, candidates=16)
 
 
 def test_nothing_at_all_to_go_by():
-    found = report(plain(4, (2, 2)), walk(plain(4, (2, 2))))
+    found = reported(plain(4, (2, 2)))
     assert (found.break_in, found.tightest, dict(found.counts)) == (None, None, {})
     assert found.stop == Stop(0, 16, 64)
     assert (found.givens, found.marks) == (None, None)
@@ -141,7 +161,7 @@ def test_nothing_at_all_to_go_by():
 def test_a_puzzle_that_contradicts_itself_is_told_of_too():
     text = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 . .\n  . . 3 .\n  . . 4 .\n  . . . .\n"
     puzzle = puzzle_from_text(text)
-    assert report(puzzle, walk(puzzle)).stop is not None
+    assert reported(puzzle).stop is not None
 
 
 # --- names of marks

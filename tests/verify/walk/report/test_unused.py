@@ -7,21 +7,21 @@ import pytest
 
 from tests.support.boards import plain
 from tests.support.maker import kinder, with_givens
-from tests.support.reasons import unproved
 from tests.support.sowing import sown
+from tests.support.told import unproved
 from tests.support.truths import at_home, tightened
 from verify.manifest.read import puzzle_from_text
 from verify.rules import BY_NAME, RULES
 from verify.walk.facts.notes import Notes
-from verify.walk.report.needed import needed_steps
 from verify.walk.report.unused import Unused, unused
+from verify.walk.told.path import told_path
 from verify.walk.walk import walk
 
 
 def spared(puzzle):
     """What the walk of a puzzle does without, and the steps that it takes."""
-    steps = needed_steps(walk(puzzle))
-    return unused(puzzle, steps), steps
+    path = told_path(puzzle)
+    return unused(puzzle, path), [kept.based for kept in path.steps]
 
 
 def without(puzzle, found):
@@ -40,10 +40,11 @@ def fallen(puzzle, steps):
     """What of the steps does not stand in a puzzle, one after another."""
     notes = Notes(puzzle)
     missing = []
-    for step in steps:
-        missing += unproved(puzzle.board, list(notes.pencil), step)
-        missing += [] if at_home(notes, step) else [f"reasons left out: {step}"]
-        notes.apply([step])
+    for based in steps:
+        missing += unproved(puzzle, based)
+        missing += [] if based.stands_on(notes.pencil) else [f"needs left out: {based}"]
+        missing += [] if at_home(notes, based.step) else [f"reasons left out: {based.step}"]
+        notes.apply([based.step])
     return missing
 
 

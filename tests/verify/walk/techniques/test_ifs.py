@@ -71,7 +71,7 @@ def checked(rule, steps):
 def followed(notes, candidates, watchful):
     """Each of some candidates supposed, one by one, and followed to its end."""
     strikers_of(notes).refresh()
-    supposed = [Supposition(notes, *each, watchful) for each in candidates]
+    supposed = [Supposition(notes, cell, digit, watchful) for cell, digit in candidates]
     for each in supposed:
         each.follow()
     return supposed
@@ -104,7 +104,7 @@ def refuted_by(watchful):
     def refuted(notes, soon, most):
         found = followed(notes, tuple(notes.candidates()), watchful)
         gone = tuple((each.cell, each.digit) for each in found if each.conflicts)
-        return Refuted(gone, most, watchful)
+        return Refuted(gone, (1,) * len(gone), most, watchful)
 
     return refuted
 

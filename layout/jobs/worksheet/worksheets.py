@@ -1,0 +1,194 @@
+"""The worksheets of a job: rungs and forms, each proved and walked like any puzzle."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final
+
+from layout.jobs.common.job import Job
+from layout.jobs.common.making import Making
+from layout.jobs.common.proving import prove_all
+from layout.jobs.common.walking import walk_all
+from layout.jobs.worksheet.worksheet_job import WorksheetJob
+from layout.pages.worksheet.handout import Exercise, Worksheet
+from layout.picture.shape_symbols import SHAPES, first_shapes
+from verify.budget import Budget, BudgetSpent
+from verify.disguise.forms import TooFewForms, forms
+from verify.ladder import NoSuchRung, ladder
+from verify.move import Disguise
+from verify.pencil import Grid
+from verify.puzzle import Puzzle
+from verify.reading.problems import Problem, Unreadable
+from verify.walk.report.grade import GRADED, Band
+from verify.work import in_order
+
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+"""The names of forms."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Variant:
+    """A puzzle as one worksheet has it: `rung` and `form` say which, from 0."""
+
+    rung: int
+    form: int
+    puzzle: Puzzle
+
+
+def with_symbols(job: Job[WorksheetJob], puzzles: Sequence[Puzzle]) -> list[Puzzle]:
+    """The puzzles with drawn shapes for symbols, if the job wants them.
+
+    Raises Unreadable where a rule needs to know which symbol is the larger, or what it counts.
+    """
+    if job.values.symbols == "as-written":
+        return list(puzzles)
+    place = job.place(("symbols",))
+    problems = [Problem(place, why) for puzzle in puzzles if (why := _not_drawn(puzzle))]
+    if problems:
+        raise Unreadable(problems)
+    return [replace(puzzle, symbols=first_shapes(len(puzzle.symbols))) for puzzle in puzzles]
+
+
+def _not_drawn(puzzle: Puzzle) -> str:
+    """Why shapes can't stand for its digits, or nothing."""
+    if len(puzzle.symbols) > len(SHAPES):
+        count = len(puzzle.symbols)
+        return f"{puzzle.file} has {count} symbols, expected at most {len(SHAPES)} for shapes"
+    for use in puzzle.uses:
+        if Disguise.RELABEL not in use.rule.survives:
+            rule = use.rule.name
+            return f'{puzzle.file} has the rule "{rule}", which needs digits rather than shapes'
+    return ""
+
+
+def all_worksheets(
+    job: Job[WorksheetJob], puzzles: Sequence[Puzzle], making: Making
+) -> tuple[Worksheet, ...]:
+    """All worksheets, rung by rung and form by form.
+
+    Raises MayNotBePrinted where a puzzle has not exactly one answer, and Unreadable where it has
+    too few forms or can't be as stiff as wanted.
+    """
+    with making.progress("proving", len(puzzles)) as done:
+        answers = [each.answers[0] for each in prove_all(puzzles, making, done)]
+    rungs = _rungs(job, puzzles, answers, making)
+    variants = _variants(job, rungs, answers)
+    every = [each.puzzle for each in variants]
+    with making.progress("proving forms", len(every)) as done:
+        verdicts = prove_all(every, making, done)
+    with making.progress("walking", len(every)) as done:
+        walks = walk_all(every, making, done)
+    exercises = [
+        Exercise(0, puzzle, verdict.answers[0], walked.grade)
+        for puzzle, verdict, walked in zip(every, verdicts, walks, strict=True)
+    ]
+    _check_grades(job, variants, exercises)
+    return _numbered_worksheets(job.values, variants, exercises)
+
+
+def _rungs(
+    job: Job[WorksheetJob], puzzles: Sequence[Puzzle], answers: Sequence[Grid], making: Making
+) -> list[tuple[Puzzle, ...]]:
+    """The puzzles of each rung, the calmest first."""
+    wanted = GRADED[: job.values.ladder]
+    if len(wanted) == 1:
+        return [tuple(puzzles)]
+    solved = list(zip(puzzles, answers, strict=True))
+    with making.progress("grading", len(solved)) as done:
+        climbed = list(
+            in_order(
+                partial(_climb, wanted, making.budget),
+                solved,
+                making.workers,
+                done,
+                lost=_unclimbed,
+            )
+        )
+    problems = [Problem(job.place(("ladder",)), each) for each in climbed if isinstance(each, str)]
+    if problems:
+        raise Unreadable(problems)
+    return list(zip(*(each for each in climbed if isinstance(each, tuple)), strict=True))
+
+
+def _climb(
+    wanted: Sequence[Band], budget: Budget, solved: tuple[Puzzle, Grid]
+) -> tuple[Puzzle, ...] | str:
+    """A puzzle's rungs, or why it has not all of them."""
+    puzzle, answer = solved
+    try:
+        return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted, budget.deadline()))
+    except BudgetSpent:
+        return f"{puzzle.file}: its ladder was not found in time; --seconds gives more"
+    except NoSuchRung as fault:
+        near = " or ".join(band.value for band in fault.near)
+        return (
+            f"{puzzle.file} can't be made {fault.wanted.value} by giving more digits or fewer; "
+            f"it can be {near}"
+        )
+
+
+def _unclimbed(solved: tuple[Puzzle, Grid]) -> str:
+    """What is told of a puzzle whose rungs no process lived to find."""
+    return f"{solved[0].file}: its ladder could not be made in the memory there is"
+
+
+def _variants(
+    job: Job[WorksheetJob], rungs: Sequence[Sequence[Puzzle]], answers: Sequence[Grid]
+) -> list[_Variant]:
+    """Every puzzle of every worksheet, in the order of the worksheets."""
+    found: list[_Variant] = []
+    problems: dict[str, Problem] = {}
+    for rung, puzzles in enumerate(rungs):
+        for puzzle, answer in zip(puzzles, answers, strict=True):
+            try:
+                every = forms(puzzle, answer, job.values.forms)
+            except TooFewForms as few:
+                message = (
+                    f"{puzzle.file} has {few.there_are} forms by what its rules allow, "
+                    f"expected {job.values.forms}"
+                )
+                problems[puzzle.file] = Problem(job.place(("forms",)), message)
+            else:
+                found += (_Variant(rung, form, each) for form, each in enumerate(every))
+    if problems:
+        raise Unreadable(list(problems.values()))
+    return sorted(found, key=lambda each: (each.rung, each.form))
+
+
+def _check_grades(
+    job: Job[WorksheetJob], variants: Sequence[_Variant], exercises: Sequence[Exercise]
+) -> None:
+    """Raises Unreadable where a form is not as hard as the puzzle that it is made of."""
+    first = {
+        (each.rung, each.puzzle.id): exercise.grade
+        for each, exercise in zip(variants, exercises, strict=True)
+        if each.form == 0
+    }
+    problems = [
+        Problem(
+            job.place(("forms",)),
+            f"form {LETTERS[each.form]} of {each.puzzle.file} is not as hard as form A",
+        )
+        for each, exercise in zip(variants, exercises, strict=True)
+        if exercise.grade != first[each.rung, each.puzzle.id]
+    ]
+    if problems:
+        raise Unreadable(problems)
+
+
+def _numbered_worksheets(
+    values: WorksheetJob, variants: Sequence[_Variant], exercises: Sequence[Exercise]
+) -> tuple[Worksheet, ...]:
+    """The exercises numbered on their worksheets."""
+    found: dict[tuple[int, int], list[Exercise]] = {}
+    for each, exercise in zip(variants, exercises, strict=True):
+        worksheet = found.setdefault((each.rung, each.form), [])
+        worksheet.append(replace(exercise, number=len(worksheet) + 1))
+    return tuple(
+        Worksheet(
+            GRADED[rung].value if values.ladder > 1 else "",
+            LETTERS[form] if values.forms > 1 else "",
+            tuple(every),
+        )
+        for (rung, form), every in found.items()
+    )

@@ -1,0 +1,51 @@
+"""The contents of a book, read back from its PDF: what stands apart, and what together."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from layout.style.style import read_style
+from tests.support.books import book_of, manifest, printed
+
+LEADING = read_style("paperback").page.faces.prose.leading
+
+
+def rows_to_the_next(book):
+    """How many rows of the baseline grid lie from each line of the contents to the one below."""
+    pdf, laid = printed(book)
+    lines = pdf.lines(pdf.labels().index(laid.labels["contents"]))
+    return {
+        (one.lstrip("0123456789"), other.lstrip("0123456789")): round(
+            (below[0].origin[1] - above[0].origin[1]) / LEADING
+        )
+        for (one, above), (other, below) in pairwise(lines)
+    }
+
+
+@pytest.fixture(scope="module")
+def book():
+    return book_of([("Low Water", "", [manifest(n) for n in range(3)], 1)])
+
+
+def test_every_part_stands_apart(book):
+    rows = rows_to_the_next(replace(book, hints=2))
+    assert rows["Rows,columnsandboxes", "LowWater"] == 2
+    assert rows["puzzles1to3,calm", "Hints"] == 2
+    assert rows["Hints", "Answers"] == 2
+    assert rows["Answers", "Constructors"] == 2
+
+
+def test_what_belongs_to_a_part_stands_right_under_it(book):
+    rows = rows_to_the_next(book)
+    assert rows["Howtosolve", "Rows,columnsandboxes"] == 1
+    assert rows["LowWater", "puzzles1to3,calm"] == 1
+
+
+def test_walks_go_with_the_hints(book):
+    walks = tuple(book.puzzles())[:1]
+    rows = rows_to_the_next(replace(book, hints=2, walks=walks))
+    assert rows["Hints", "Walks"] == 1
+    assert rows["Answers", "Constructors"] == 2
+    rows = rows_to_the_next(replace(book, walks=walks))
+    assert rows["puzzles1to3,calm", "Walks"] == 2

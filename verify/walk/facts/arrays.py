@@ -1,0 +1,25 @@
+"""Kinds of array, by what their numbers are; the shape is said where one is used.
+
+numpy takes a tenth of a second to import, so it is imported where arrays are made.
+"""
+
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+Masks: TypeAlias = "NDArray[numpy.uint32]"
+"""Digits of a cell as bits, as in `verify.pencil`: what is left of it, or what leaves it."""
+
+Flags: TypeAlias = "NDArray[numpy.bool_]"
+"""Yes or no."""
+
+Numbers: TypeAlias = "NDArray[numpy.intp]"
+"""Numbers of cells, rows, or other places to look up."""
+
+Digits: TypeAlias = "NDArray[numpy.uint8]"
+"""Digits as they are written."""
+
+Words: TypeAlias = "NDArray[numpy.uint64]"
+"""Ways of a list as bits, 64 to a number."""

@@ -1,0 +1,189 @@
+"""Seeks a path to the answer, step by step: singles as far as they lead, then what opens the most.
+
+Of all that could be done on a sheet the step is taken that costs least for what it opens. Where
+no step opens a digit at once, all that the cheapest technique sees is noted down; what was noted
+in vain is left out afterwards (`verify.walk.told.needed`).
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import chain
+from typing import Final
+
+from verify.board import Cell
+from verify.pencil import Mask, bit, digits_of, is_single
+from verify.walk.facts.cells import Candidate, Cells
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Step, Technique
+from verify.walk.suppose.refuting import refuted
+from verify.walk.suppose.trial import Trial
+from verify.walk.techniques.deep_ifs import deep_ifs
+from verify.walk.techniques.either_way import either_way
+from verify.walk.techniques.ifs import LONG, SHORT, explained
+from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
+from verify.walk.told.event import COST, Based, Event, cost_of
+from verify.walk.walk import LADDER
+
+STRIKING: Final = LADDER[3:-3]
+"""The techniques that strike candidates by looking: all but singles and what is supposed."""
+
+WORTH: Final = 0.3
+"""What a step may cost more for each digit that it opens."""
+
+MOST_OPENED: Final = 5
+"""Digits past which a step is worth no more."""
+
+WORTH_OF_STRUCK: Final = 0.15
+"""What an "if" may cost more for each candidate that goes when it has struck its own."""
+
+MOST_EXPLAINED: Final = 4
+"""Suppositions of one moment that are followed with their reasons to find the shortest."""
+
+Propose = Callable[[Notes], Iterable[Step]]
+
+
+def search(
+    notes: Notes, events: list[Event], offered: Sequence[Based] = (), *, supposing: bool = True
+) -> None:
+    """Does all it can on a sheet up to its end, or to where nothing gets on, and notes it down.
+
+    Steps that are `offered` are taken where nothing else gets on and they stand; only then is
+    anything supposed, and nothing at all where `supposing` is false. Raises BudgetSpent.
+    """
+    waiting = list(offered)
+    while notes.open and not notes.broken and not notes.lacks_a_place:
+        notes.deadline.check()
+        steps = (
+            list(_singles(notes))
+            or _striking(notes)
+            or _offered(notes, waiting)
+            or (_supposed(notes) if supposing else [])
+        )
+        if not steps:
+            break
+        for step in steps:
+            _take(notes, step, events)
+
+
+def search_a_digit(notes: Notes, events: list[Event]) -> list[Step]:
+    """Strikes up to where digits can be placed by looking, and notes it down; these digits.
+
+    There are none where nothing gets on. Raises BudgetSpent.
+    """
+    while notes.open:
+        notes.deadline.check()
+        digits = list(_singles(notes))
+        steps = [] if digits else _striking(notes) or _supposed(notes)
+        if not steps:
+            return digits
+        for step in steps:
+            _take(notes, step, events)
+    return []
+
+
+def _take(notes: Notes, step: Step, events: list[Event]) -> None:
+    """Does what of a step was not done yet."""
+    removes = notes.fresh(step.removes)
+    places = tuple(each for each in step.places if not notes.placed >> each[0] & 1)
+    if removes or places:
+        step = replace(step, removes=removes, places=places)
+        events.append(Event(step, tuple(notes.pencil), notes.placed))
+        notes.apply([step])
+
+
+def _singles(notes: Notes) -> Iterator[Step]:
+    """Digits that can be placed by looking."""
+    return iter({step.places: step for step in chain(*_each_kind(notes))}.values())
+
+
+def _each_kind(notes: Notes) -> Iterator[list[Step]]:
+    """The singles of each kind; the later is the plainer."""
+    for find in (naked_singles, hidden_singles, last_cells):
+        yield list(find(notes))
+
+
+def _striking(notes: Notes) -> list[Step]:
+    """The step that opens most for its cost; else all of the cheapest technique."""
+    best: tuple[float, Step] | None = None
+    first: list[Step] = []
+    for find in STRIKING:
+        notes.deadline.check()
+        steps = list(find(notes))
+        if not steps:
+            continue
+        least = COST[steps[0].technique]
+        if best is not None and best[0] < least - WORTH * MOST_OPENED:
+            break
+        first = first or steps
+        for step in steps:
+            opened = opens(notes, step.removes)
+            if opened:
+                value = cost_of(step) - WORTH * min(opened, MOST_OPENED)
+                if best is None or value < best[0]:
+                    best = value, step
+    return [best[1]] if best is not None else first
+
+
+def opens(notes: Notes, removes: Iterable[tuple[Cell, Mask]]) -> int:
+    """How many digits can be placed at once after some strikes, and could not before."""
+    found: set[Candidate] = set()
+    struck: dict[int, Cells] = {}
+    for cell, mask in removes:
+        left = notes.pencil[cell] & ~mask
+        if is_single(left) and not notes.placed >> cell & 1:
+            found.add((cell, left.bit_length() - 1))
+        for digit in digits_of(mask & notes.pencil[cell]):
+            struck[digit] = struck.get(digit, 0) | 1 << cell
+    for digit, cells in struck.items():
+        left_for = notes.where[digit] & ~cells
+        for _, within in notes.full_sets:
+            if within & cells and is_single(left_for & within):
+                found.add(((left_for & within).bit_length() - 1, digit))
+    return len(found)
+
+
+def _offered(notes: Notes, waiting: list[Based]) -> list[Step]:
+    """The first of some steps that stands on the sheet and strikes something."""
+    for based in waiting:
+        if notes.fresh(based.step.removes) and based.stands_on(notes.pencil):
+            waiting.remove(based)
+            return [based.step]
+    return []
+
+
+def _supposed(notes: Notes) -> list[Step]:
+    """The "if" that opens most for what it costs; else what follows either way, or deep down."""
+    found = refuted(notes, SHORT, LONG)
+    if found is None:
+        return _best(notes, list(either_way(notes))) or _best(notes, list(deep_ifs(notes)))
+    technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
+    opened = opened_by(notes, [((cell, bit(digit)),) for cell, digit in found.candidates])
+    worth = dict(zip(found.candidates, opened, strict=True))
+    order = sorted(found.candidates, key=lambda each: (-worth[each], each))
+    best = found.only(order[:MOST_EXPLAINED])
+    return _best(notes, [explained(technique, each) for each in best.followed(notes)])
+
+
+def _best(notes: Notes, steps: Sequence[Step]) -> list[Step]:
+    """Of some steps the one that opens most for what it costs."""
+    if not steps:
+        return []
+    opened = opened_by(notes, [step.removes for step in steps])
+    numbers = range(len(steps))
+    return [
+        steps[max(numbers, key=lambda at: (WORTH_OF_STRUCK * opened[at] - cost_of(steps[at]), -at))]
+    ]
+
+
+def opened_by(notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> list[int]:
+    """How many candidates go once some have gone, on each of several sheets of their own.
+
+    By singles, marks and locked candidates, as far as these lead.
+    """
+    import numpy
+
+    trial = Trial.without(notes, struck)
+    while trial.moving:
+        trial.advance()
+    before = sum(mask.bit_count() for mask in notes.pencil)
+    return [before - int(left) for left in numpy.bitwise_count(trial.sheets).sum(axis=1)]
