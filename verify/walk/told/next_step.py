@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import fsum
 from typing import TypeAlias
 
 from verify.budget import NEVER, BudgetSpent, Deadline
@@ -53,4 +54,4 @@ def _effort(way: Sequence[Kept], notes: Notes) -> Effort:
     """What it takes to see a digit: the strikes, its technique, the cells open in its house."""
     *strikes, last = [kept.step for kept in way]
     still_open = sum(not notes.placed >> cell & 1 for cell in last.because.cells)
-    return sum(map(cost_of, strikes)), COST[last.technique], still_open
+    return fsum(map(cost_of, strikes)), COST[last.technique], still_open

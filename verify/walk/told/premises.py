@@ -192,8 +192,8 @@ class Premises:
         """Gives digits back to cells, whole cells first, as long as the step still follows."""
         every, missing = self._every(), self._full(cells, event)
         sheet = list(event.before)
-
         for cell in sorted(missing, key=lambda at: self._weight(at, missing[at], event, dear)):
+            self.notes.deadline.check()
             sheet[cell] = every
             if follows(sheet):
                 del missing[cell]
@@ -201,6 +201,7 @@ class Premises:
                 sheet[cell] = event.before[cell]
         for cell in [cell for cell in missing if not event.placed >> cell & 1]:
             for digit in sorted(digits_of(missing[cell]), key=lambda d: (-dear(cell, d), d)):
+                self.notes.deadline.check()
                 sheet[cell] |= bit(digit)
                 if follows(sheet):
                     missing[cell] &= ~bit(digit)

@@ -5,7 +5,7 @@ no step opens a digit at once, all that the cheapest technique sees is noted dow
 in vain is left out afterwards (`verify.walk.told.needed`).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 from typing import Final
@@ -38,8 +38,6 @@ WORTH_OF_STRUCK: Final = 0.15
 
 MOST_EXPLAINED: Final = 4
 """Suppositions of one moment that are followed with their reasons to find the shortest."""
-
-Propose = Callable[[Notes], Iterable[Step]]
 
 
 def search(
