@@ -28,6 +28,7 @@ from layout.pages.worksheet.handout import Handout, Worksheet
 from layout.pages.worksheet.handout_document import handout_design, handout_document, key_document
 from layout.picture.document import Document
 from layout.style.style import Style, read_style
+from layout.telling.level import Level
 from layout.writers.pdf import pdf_of_document
 from verify.reading.problems import Problem, Unreadable
 
@@ -91,6 +92,7 @@ def _handout(values: WorksheetJob, worksheets: tuple[Worksheet, ...]) -> Handout
         values.per_page,
         values.helpers == "edges",
         values.first_page,
+        Level(values.walk_level),
         worksheets,
     )
 

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from layout.jobs.book.book_job import MOST_GLOBS, PER_PAGE
+from layout.jobs.book.book_job import LEVELS, MOST_GLOBS, PER_PAGE
 from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
-from verify.reading.record import Number, Word
+from verify.reading.record import Choice, Number, Word
 
 MOST_FORMS: Final = 26
 """Forms are named by the letters from A to Z."""
@@ -57,4 +57,9 @@ class WorksheetJob:
         int, OneOf(RUNGS), "how many sheets are made of one set, from calm to stiff, by its givens"
     ] = 1
     first_page: Annotated[bool, "whether a page before the sheets shows each rule at work"] = False
+    walk_level: Annotated[
+        str,
+        Choice(LEVELS, "level"),
+        "how the first steps on that page are told; first-timer: without names of cells",
+    ] = "whole"
     key: Annotated[Literal["separate", "last-page", "none"], "where the answers stand"] = "separate"

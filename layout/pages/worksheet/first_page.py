@@ -14,6 +14,7 @@ from layout.pages.book.teaching import PLAIN, Lesson, lessons_for, solved
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
 from layout.picture.items import Item
+from layout.telling.level import Level
 from layout.telling.telling import tell_walk
 from layout.type.lines import Line
 from layout.type.paragraph import set_words
@@ -64,9 +65,9 @@ class _Example:
     steps: tuple[Line, ...]
 
 
-def first_pages(puzzles: Iterable[Puzzle], design: Design) -> list[tuple[Item, ...]]:
+def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list[tuple[Item, ...]]:
     """The items of each page, as many as the rules of the puzzles need."""
-    examples = [_example(lesson, design) for lesson in lessons_for(puzzles, design.words)]
+    examples = [_example(lesson, level, design) for lesson in lessons_for(puzzles, design.words)]
     items, y = _title(design)
     pages: list[tuple[Item, ...]] = []
     placed = False
@@ -92,7 +93,7 @@ def _title(design: Design) -> tuple[list[Item], float]:
     return items, y + (len(note) - 1) * faces.rules.leading + 1.1 * design.page.gap
 
 
-def _example(lesson: Lesson, design: Design) -> _Example:
+def _example(lesson: Lesson, level: Level, design: Design) -> _Example:
     """A rule's example with its words set."""
     faces, names = design.faces, frozenset(lesson.rules)
     manifest = lesson.example
@@ -105,7 +106,7 @@ def _example(lesson: Lesson, design: Design) -> _Example:
         puzzle, max(GRID_SHARE * design.measure, SHORTEST), design.depth, design.page.cells.largest
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    told = tuple(_first_steps(puzzle, names, design.words))
+    told = tuple(_first_steps(puzzle, names, level, design.words))
     steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
     return _Example(lines, said, puzzle, answer, grid, steps)
@@ -119,10 +120,12 @@ def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     return words.houses.teach.strip(), houses, words.houses.start.strip()
 
 
-def _first_steps(puzzle: Puzzle, names: frozenset[str], words: Words) -> Iterator[str]:
+def _first_steps(
+    puzzle: Puzzle, names: frozenset[str], level: Level, words: Words
+) -> Iterator[str]:
     """How to begin, in words."""
     begun = as_told(puzzle, opening(puzzle, names))
-    return (told.words for told in tell_walk(puzzle, begun, words).steps if told.words)
+    return (told.words for told in tell_walk(puzzle, begun, words, level).steps if told.words)
 
 
 def _depth(example: _Example, design: Design) -> float:

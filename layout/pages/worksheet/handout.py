@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from layout.language.words import Words, fill
+from layout.telling.level import Level
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
@@ -44,7 +45,7 @@ class Handout:
     """All worksheets of a job, and what is printed on each; `class_`, `instructions` may be empty.
 
     `per_page` puzzles stand on a page, with `helpers` small digits in their cells. `first_page`
-    is one of worked examples.
+    is one of worked examples, whose first steps are told at a `level`.
     """
 
     title: str
@@ -55,6 +56,7 @@ class Handout:
     per_page: int
     helpers: bool
     first_page: bool
+    level: Level
     worksheets: tuple[Worksheet, ...]
 
     def exercises(self) -> Iterator[Exercise]:

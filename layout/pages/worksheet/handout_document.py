@@ -76,7 +76,7 @@ def _first(handout: Handout, design: Design) -> list[_Page]:
     if not handout.first_page:
         return []
     title = design.words.worksheet.first
-    pages = first_pages([each.puzzle for each in handout.exercises()], design)
+    pages = first_pages([each.puzzle for each in handout.exercises()], handout.level, design)
     return _numbered(pages, title, title, design)
 
 

@@ -11,6 +11,7 @@ from layout.pages.worksheet.first_page import first_pages
 from layout.pages.worksheet.handout_document import handout_design
 from layout.picture.items import Text
 from layout.style.style import read_style
+from layout.telling.level import Level
 from tests.support.books import POINT, manifest
 from tests.support.worksheets import A4, JOB, LETTER, STICK, asked, made, printed, write_worksheet
 from verify.manifest.read import puzzle_from_text, read_puzzle
@@ -272,7 +273,7 @@ def test_the_same_job_gives_the_same_bytes(tmp_path):
 def test_an_example_of_every_rule_has_room_on_a_page(style, language):
     words = young_words(read_words(language))
     design = handout_design(read_style(style), words, language, LETTER)
-    pages = first_pages([puzzle_from_text(rule.example) for rule in RULES], design)
+    pages = first_pages([puzzle_from_text(rule.example) for rule in RULES], Level.WHOLE, design)
     assert len(pages) > 10
     for items in pages:
         for item in items:
@@ -280,3 +281,10 @@ def test_an_example_of_every_rule_has_room_on_a_page(style, language):
                 assert item.x >= 0
                 assert item.x + sum(item.advances) * item.size <= design.measure + 1e-6
                 assert item.y <= design.depth
+
+
+def test_first_steps_are_told_in_words_to_first_timers(tmp_path):
+    pdf = worksheet(tmp_path, [STICK], first_page="true", walk_level="first-timer", **only())
+    text = pdf.text(0).replace("\n", " ")
+    assert re.search(r"goes to row \d, column \d", text)
+    assert not re.search(r"goes to r\d", text)
