@@ -126,6 +126,7 @@ class _Turns:
         self._notes = notes
         self._path = path
         self._pushes = Pushes(names, notes)
+        self._left: dict[Cell, Mask] = {}
         self._placings = Placings(names, notes)
         self._teller = Teller(names, notes)
         self._told: list[Told] = []
@@ -180,7 +181,6 @@ class _Turns:
         self._run: list[Placed] = []
         self._placed_here: list[Cell] = []
         self._strikes = 0
-        self._left: dict[Cell, Mask] = {}
         self._pushes.begin()
 
     def _take(self, number: int, kept: Kept) -> None:
@@ -212,9 +212,9 @@ class _Turns:
             self._sentences.append(fill(words.explains, digit=symbols.one, digits=symbols.many))
 
     def _strike(self, kept: Kept) -> str:
+        self._left = {}
         if kept.step.technique in PUSHING:
-            for cell, mask in self._pushes.told(kept.based).items():
-                self._left[cell] = self._left.get(cell, mask) & mask
+            self._left = self._pushes.told(kept.based)
             return self._pushes.tell(kept.based)
         return self._teller.strike(kept.step)
 
