@@ -1,8 +1,9 @@
 """From files to findings: reads and proves each puzzle, and says what an editor must know."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
+from pathlib import Path
 from typing import Literal, TypeAlias
 
 from verify.budget import Budget, Deadline
@@ -10,6 +11,8 @@ from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
+from verify.named_parts import NamedPart, named_parts
+from verify.proof.conflict import conflict_of
 from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle
 from verify.reading.node import Place
@@ -44,6 +47,8 @@ class Finding:
     contradicts: tuple[str, ...] = ()
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
+    conflict: tuple[NamedPart, ...] | None = None
+    conflict_smallest: bool = True
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -89,7 +94,23 @@ def _finding(item: Item, budget: Budget) -> Finding:
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
     except Unreadable as unreadable:
         return _unreadable(unreadable)
-    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
+    verdict = prove(puzzle, budget, deadline)
+    finding = _told(puzzle, verdict, deadline)
+    path = item.path if isinstance(item, Found) else None
+    if verdict.word == "none":
+        return _with_conflict(finding, puzzle, path, budget, deadline)
+    return finding
+
+
+def _with_conflict(
+    finding: Finding, puzzle: Puzzle, path: Path | None, budget: Budget, deadline: Deadline
+) -> Finding:
+    """The finding with what can't stand together."""
+    conflict = conflict_of(puzzle, deadline, budget.conflicts)
+    if conflict is None:
+        return finding
+    parts = named_parts(puzzle, conflict.parts, path)
+    return replace(finding, conflict=parts, conflict_smallest=conflict.smallest)
 
 
 def _unreadable(unreadable: Unreadable) -> Finding:

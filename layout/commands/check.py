@@ -12,6 +12,7 @@ from layout.console import answer, answer_json, first_of, progress, tell
 if TYPE_CHECKING:
     from verify.check import Finding
     from verify.manifest.find import Found
+    from verify.named_parts import NamedPart
 
 MOST_CELLS_NAMED: Final = 12
 
@@ -80,8 +81,23 @@ def _lines(finding: "Finding") -> Iterator[str]:
         more = f" answer, but the manifest's own is another in {cells}"
     elif finding.grade:
         more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
+    elif finding.verdict == "none":
+        more = _why_none(finding)
     yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{more}"
     yield from map(str, finding.problems)
+
+
+def _why_none(finding: "Finding") -> str:
+    """What can't stand together, behind the verdict."""
+    if finding.conflict is None:
+        return "; undecided in this time why"
+    if not finding.conflict:
+        return "; the grid itself has no answer"
+    parts = list(map(str, finding.conflict))
+    if len(parts) == 1:
+        return f"; nothing fits {parts[0]}"
+    more = "" if finding.conflict_smallest else " (undecided in this time whether fewer could)"
+    return f"; these can't stand together: {', '.join(parts)}{more}"
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:
@@ -102,6 +118,9 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts["answer"] = finding.answers[0]
     if finding.verdict == "many":
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
+    if finding.conflict is not None:
+        facts["conflict"] = list(map(_part_facts, finding.conflict))
+        facts["conflict_smallest"] = finding.conflict_smallest
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
     if finding.problems:
@@ -110,6 +129,13 @@ def _facts(finding: "Finding") -> dict[str, Any]:
     if finding.grade:
         facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}
     return facts
+
+
+def _part_facts(part: "NamedPart") -> dict[str, Any]:
+    """A given or a mark, as the manifest names it."""
+    if part.cell:
+        return {"cell": part.cell, "digit": part.digit, "line": part.line}
+    return {"rule": part.rule, "at": part.at, "line": part.line}
 
 
 def _errors(finding: "Finding") -> list[dict[str, Any]]:

@@ -1,0 +1,74 @@
+"""Where in its manifest a given or a mark is written: the file is read once more for it."""
+
+import re
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Final
+
+from verify.manifest.yaml_text import read_tree
+from verify.puzzle import Puzzle
+from verify.reading.grid import read_rows
+from verify.reading.node import Fields, Items, Node, Text
+from verify.reading.problems import Problems, Unreadable
+
+_WORD: Final = re.compile(r"[^\s,;.:]+")
+
+
+class PartLines:
+    """The lines of a manifest's parts, from 1; None where a line is not known."""
+
+    def __init__(self, puzzle: Puzzle, root: Node | None) -> None:
+        fields = root if isinstance(root, Fields) else None
+        rules = fields.get("rules") if fields else None
+        self._puzzle = puzzle
+        self._givens = self._rows(fields.get("givens") if fields else None)
+        self._rules = dict[str, tuple[Text, Node]]()
+        if isinstance(rules, Fields):
+            self._rules = {key.text: (key, node) for key, node in rules.entries}
+
+    def _rows(self, node: Node | None) -> list[int]:
+        """The line of each row of givens."""
+        if node is None:
+            return []
+        single = all(len(symbol) == 1 for symbol in self._puzzle.symbols)
+        rows, _ = read_rows(node, self._puzzle.board, single, "the givens", Problems())
+        return [row.line.line for row in rows]
+
+    def of_given(self, row: int) -> int | None:
+        """The line of a row of givens, the first one 0."""
+        if self._puzzle.line:
+            return self._puzzle.line
+        return self._givens[row] if row < len(self._givens) else None
+
+    def of_mark(self, rule: str, at: str) -> int | None:
+        """The line of the one mark of a rule that starts there, or else that of the rule."""
+        if rule not in self._rules:
+            return None
+        key, marks = self._rules[rule]
+        name = [word.lower() for word in at.split()]
+        found = {line for line, words in _written(marks) if name and words[: len(name)] == name}
+        return found.pop() if len(found) == 1 else key.place.line
+
+
+def lines_of(puzzle: Puzzle, path: Path | None) -> PartLines:
+    """The lines of a puzzle's parts; no manifest is read for one that stands in a bank."""
+    root = None
+    if path is not None:
+        with suppress(Unreadable):  # it may have changed since the puzzle was read
+            root = read_tree(path, puzzle.file, Problems())
+    return PartLines(puzzle, root)
+
+
+def _written(node: Node) -> Iterator[tuple[int, list[str]]]:
+    """Each text of a rule's marks, keys too: its line, and its words."""
+    waiting = [node]
+    while waiting:
+        each = waiting.pop()
+        if isinstance(each, Items):
+            waiting += each.items
+        elif isinstance(each, Fields):
+            waiting += (part for entry in each.entries for part in entry)
+        else:
+            for place, text in each.lines:
+                yield place.line, _WORD.findall(text.lower())
