@@ -12,6 +12,7 @@ from verify.reading.grid import read_rows
 from verify.reading.node import Fields, Items, Node, Text
 from verify.reading.problems import Problems, Unreadable
 
+_CELL: Final = re.compile("r[0-9]+c[0-9]+")
 _WORD: Final = re.compile(r"[^\s,;.:]+")
 
 
@@ -46,9 +47,19 @@ class PartLines:
         if rule not in self._rules:
             return None
         key, marks = self._rules[rule]
-        name = [word.lower() for word in at.split()]
-        found = {line for line, words in _written(marks) if name and words[: len(name)] == name}
-        return found.pop() if len(found) == 1 else key.place.line
+        for name in _names(at.lower().split()):
+            found = {line for line, words in _written(marks) if words[: len(name)] == name}
+            if len(found) == 1:
+                return found.pop()
+        return key.place.line
+
+
+def _names(words: list[str]) -> Iterator[list[str]]:
+    """How a mark that starts there may be written: a path of two cells also by its first."""
+    if words:
+        yield words
+        if _CELL.fullmatch(words[0]):
+            yield words[:1]
 
 
 def lines_of(puzzle: Puzzle, path: Path | None) -> PartLines:

@@ -98,6 +98,61 @@ def test_none(folder, capsys):
     assert (code, puzzle["verdict"], "answer" in puzzle) == (1, "none", False)
 
 
+def test_none_says_what_cannot_stand_together(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "none.yaml")
+    ones = [{"cell": cell, "digit": "1", "line": 4} for cell in ("r1c1", "r1c2")]
+    assert (puzzle["conflict"], puzzle["conflict_smallest"]) == (ones, True)
+    _, out, _ = told(capsys, folder / "none.yaml")
+    ending = "none: none; these can't stand together: 1 in r1c1 (line 4), 1 in r1c2 (line 4)\n"
+    assert out.endswith(ending)
+
+
+@pytest.mark.parametrize(
+    ("rules", "rows", "parts"),
+    [
+        ("thermometer:\n  - r3c1 e\n  - r1c1 e e", [". T . ."], "T r1c2 9, thermometer r1c1 7"),
+        ("thermometer: [r3c1 e, r1c1 e e]", [". T . ."], "T r1c2 7, thermometer r1c1 5"),
+        ("thermometer:\n  - r1c1 e\n  - r1c1 s", ["E . . ."], "E r1c1 9, thermometer r1c1 r1c2 5"),
+        ("skyscraper:\n  top c3: 2\n  left r1: 4", ["I . . ."], "I r1c1 9, skyscraper left r1 7"),
+        ("dots:\n  ratio:\n    - r1c1 r1c2", ["D . . ."], "D r1c1 9, dots r1c1 r1c2 7"),
+        (
+            "diagonals: rising",
+            [". . . T", "....", ". T . ."],
+            "T r1c4 7, T r3c2 9, diagonals r4c1 5",
+        ),
+        ("thermometer:\n  - r3c3 e\n  - r1c1 e", ["E..."], "E r1c1 9, thermometer r1c1 r1c2 7"),
+        ("anti-knight: true", ["T...", "..T."], "T r1c1 7, T r2c3 8, anti-knight  5"),
+    ],
+)
+def test_parts_have_the_names_and_lines_of_the_manifest(tmp_path, capsys, rules, rows, parts):
+    """Two marks that start in one cell are not told apart by it: then the line is the rule's."""
+    listed = "".join(f"  {line}\n" for line in rules.splitlines())
+    givens = "".join(f"  {row}\n" for row in [*rows, *["...."] * (4 - len(rows))])
+    text = f"kind: latin\nsize: 4\nsymbols: TIDE\nrules:\n{listed}givens: |\n{givens}"
+    (tmp_path / "marked.yaml").write_text(text)
+    _, (puzzle,) = facts(capsys, tmp_path / "marked.yaml")
+    named = [
+        f"{part['digit']} {part['cell']} {part['line']}"
+        if "cell" in part
+        else f"{part['rule']} {part['at']} {part['line']}"
+        for part in puzzle["conflict"]
+    ]
+    assert ", ".join(named) == parts
+
+
+def test_a_conflict_in_a_bank_has_the_line_of_its_puzzle(tmp_path, capsys):
+    (tmp_path / "marsh.txt").write_text(f"# two ones\n11{'.' * 14}\n")
+    _, (puzzle,) = facts(capsys, tmp_path / "marsh.txt")
+    assert [part["line"] for part in puzzle["conflict"]] == [2, 2]
+
+
+def test_a_conflict_that_is_not_found_in_time_is_undecided(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.check.conflict_of", lambda *_: None)
+    code, (puzzle,) = facts(capsys, folder / "none.yaml")
+    assert (code, puzzle["verdict"], "conflict" in puzzle) == (1, "none", False)
+    assert "none; undecided in this time why" in told(capsys, folder / "none.yaml")[1]
+
+
 def test_unreadable_has_places(folder, capsys):
     code, (puzzle,) = facts(capsys, folder / "broken.yaml")
     assert (code, puzzle["verdict"]) == (2, "unreadable")
