@@ -3,28 +3,27 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from pathlib import Path
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from verify.budget import Budget, Deadline
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
-from verify.named_parts import NamedPart, named_parts
-from verify.proof.conflict import conflict_of
 from verify.proof.verdict import Verdict, Word, prove
-from verify.puzzle import Puzzle
+from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
+from verify.reasons import Wanted, WhyMany, WhyNone, why_many, why_none
 from verify.walk.report.grade import Grade, grade
 from verify.walk.walk import walk
 from verify.work import in_order
 
-Rows: TypeAlias = list[str] | list[list[str]]
-
 Item: TypeAlias = Found | Puzzle | Unreadable
 """A manifest still to be read, a puzzle, or what could not be read as one."""
+
+
+USUALLY_WANTED: Final = Wanted()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +43,12 @@ class Finding:
     verdict: Word | Literal["unreadable"]
     answers: tuple[Rows, ...] = ()
     differs: tuple[str, ...] = ()
+    differs_all: bool = True
     contradicts: tuple[str, ...] = ()
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
-    conflict: tuple[NamedPart, ...] | None = None
-    conflict_smallest: bool = True
+    why_none: WhyNone | None = None
+    why_many: WhyMany | None = None
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -64,9 +64,11 @@ def check(
     budget: Budget,
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
+    wanted: Wanted = USUALLY_WANTED,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order; reading, proof and walk of each share its budget."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
+    """A finding for each item, in order; reading, proof, reasons and walk share its budget."""
+    finding = partial(_finding, budget=budget, wanted=wanted)
+    return in_order(finding, items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -86,7 +88,7 @@ def _lines_of(found: Found) -> Iterator[Item]:
         yield unreadable
 
 
-def _finding(item: Item, budget: Budget) -> Finding:
+def _finding(item: Item, budget: Budget, wanted: Wanted) -> Finding:
     deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
@@ -96,21 +98,13 @@ def _finding(item: Item, budget: Budget) -> Finding:
         return _unreadable(unreadable)
     verdict = prove(puzzle, budget, deadline)
     finding = _told(puzzle, verdict, deadline)
-    path = item.path if isinstance(item, Found) else None
     if verdict.word == "none":
-        return _with_conflict(finding, puzzle, path, budget, deadline)
+        path = item.path if isinstance(item, Found) else None
+        return replace(finding, why_none=why_none(puzzle, path, budget, deadline))
+    if verdict.word == "many":
+        many = why_many(puzzle, verdict, wanted.count, budget, deadline)
+        return replace(finding, why_many=many)
     return finding
-
-
-def _with_conflict(
-    finding: Finding, puzzle: Puzzle, path: Path | None, budget: Budget, deadline: Deadline
-) -> Finding:
-    """The finding with what can't stand together."""
-    conflict = conflict_of(puzzle, deadline, budget.conflicts)
-    if conflict is None:
-        return finding
-    parts = named_parts(puzzle, conflict.parts, path)
-    return replace(finding, conflict=parts, conflict_smallest=conflict.smallest)
 
 
 def _unreadable(unreadable: Unreadable) -> Finding:
@@ -149,6 +143,7 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         verdict.word,
         tuple(puzzle.rows_of(answer) for answer in verdict.answers),
         tuple(map(name, verdict.differs)),
+        verdict.differs_all,
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
         grade=grade(path) if path else None,

@@ -12,9 +12,10 @@ from layout.console import answer, answer_json, first_of, progress, tell
 if TYPE_CHECKING:
     from verify.check import Finding
     from verify.manifest.find import Found
-    from verify.named_parts import NamedPart
 
 MOST_CELLS_NAMED: Final = 12
+USUAL_COUNT: Final = 10
+MOST_COUNT: Final = 100_000
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,12 +24,28 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
     )
-    add_seconds(parser, "each puzzle: its reading, its proof and its grade")
+    parser.add_argument(
+        "--count",
+        type=_count,
+        default=USUAL_COUNT,
+        metavar="N",
+        help=f"where there are many answers, count them up to N (default: {USUAL_COUNT})",
+    )
+    add_seconds(parser, "each puzzle: its reading, its proof, its grade and all reasons")
 
 
 def _positive(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 10**9:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a whole number from 1")
+    return _whole(text, 1, 10**9)
+
+
+def _count(text: str) -> int:
+    return _whole(text, 2, MOST_COUNT)
+
+
+def _whole(text: str, least: int, most: int) -> int:
+    if not text.isdecimal() or not least <= int(text[:12]) <= most:
+        expected = f"a whole number from {least} to {most}"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
     return int(text)
 
 
@@ -54,11 +71,12 @@ def run(options: argparse.Namespace) -> int:
 
 def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
     from verify.check import check, items_of
+    from verify.reasons import Wanted
 
     budget = budget_of(options, options.conflicts)
     items = list(items_of(found))
     with progress("checking", len(items), options.quiet) as done:
-        yield from check(items, budget, options.jobs, done)
+        yield from check(items, budget, options.jobs, done, Wanted(options.count))
 
 
 def exit_code(findings: Sequence["Finding"]) -> int:
@@ -70,34 +88,34 @@ def exit_code(findings: Sequence["Finding"]) -> int:
 
 def _lines(finding: "Finding") -> Iterator[str]:
     """A finding for a reader at the terminal."""
+    from layout.commands.told_reasons import many_lines
+
     if finding.verdict == "unreadable":
         yield from map(str, finding.problems)
         return
-    more = ""
-    if finding.differs:
-        more = f" answers, which differ in {first_of(finding.differs, MOST_CELLS_NAMED)}"
-    elif finding.contradicts:
-        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
-        more = f" answer, but the manifest's own is another in {cells}"
-    elif finding.grade:
-        more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
-    elif finding.verdict == "none":
-        more = _why_none(finding)
-    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{more}"
+    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{_more(finding)}"
+    if finding.why_many:
+        yield from (f"  {line}" for line in many_lines(finding.why_many))
     yield from map(str, finding.problems)
 
 
-def _why_none(finding: "Finding") -> str:
-    """What can't stand together, behind the verdict."""
-    if finding.conflict is None:
-        return "; undecided in this time why"
-    if not finding.conflict:
-        return "; the grid itself has no answer"
-    parts = list(map(str, finding.conflict))
-    if len(parts) == 1:
-        return f"; nothing fits {parts[0]}"
-    more = "" if finding.conflict_smallest else " (undecided in this time whether fewer could)"
-    return f"; these can't stand together: {', '.join(parts)}{more}"
+def _more(finding: "Finding") -> str:
+    """What stands behind the verdict."""
+    from layout.commands.told_reasons import none_words
+
+    if finding.differs:
+        cells = first_of(finding.differs, MOST_CELLS_NAMED)
+        rest = "" if finding.differs_all else "; undecided in this time whether in others"
+        return f" answers, which differ in {cells}{rest}"
+    if finding.contradicts:
+        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
+        return f" answer, but the manifest's own is another in {cells}"
+    if finding.verdict == "none":
+        return none_words(finding.why_none)
+    if finding.grade:
+        cut_short = " in this time" if finding.cut_short else ""
+        return f", {finding.grade.band.value}{cut_short}"
+    return ""
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:
@@ -108,6 +126,8 @@ def document(findings: Sequence["Finding"]) -> dict[str, Any]:
 
 
 def _facts(finding: "Finding") -> dict[str, Any]:
+    from layout.commands.told_reasons import many_facts, none_facts
+
     facts: dict[str, Any] = {"file": finding.file}
     if finding.verdict == "unreadable":
         return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
@@ -118,9 +138,11 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts["answer"] = finding.answers[0]
     if finding.verdict == "many":
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
-    if finding.conflict is not None:
-        facts["conflict"] = list(map(_part_facts, finding.conflict))
-        facts["conflict_smallest"] = finding.conflict_smallest
+        facts["differs_all"] = finding.differs_all
+    if finding.why_none:
+        facts |= none_facts(finding.why_none)
+    if finding.why_many:
+        facts |= many_facts(finding.why_many)
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
     if finding.problems:
@@ -129,13 +151,6 @@ def _facts(finding: "Finding") -> dict[str, Any]:
     if finding.grade:
         facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}
     return facts
-
-
-def _part_facts(part: "NamedPart") -> dict[str, Any]:
-    """A given or a mark, as the manifest names it."""
-    if part.cell:
-        return {"cell": part.cell, "digit": part.digit, "line": part.line}
-    return {"rule": part.rule, "at": part.at, "line": part.line}
 
 
 def _errors(finding: "Finding") -> list[dict[str, Any]]:

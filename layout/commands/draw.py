@@ -60,16 +60,17 @@ def run(options: argparse.Namespace) -> int:
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
     verdict = prove(puzzle, deadline=deadline)
-    answer = None if options.conflict else answer_of(puzzle, verdict)
-    if answer is None and not options.conflict and (options.answer or not options.draft):
+    tells_why = options.conflict or options.differs
+    answer = None if tells_why else answer_of(puzzle, verdict)
+    if answer is None and not tells_why and (options.answer or not options.draft):
         return 1
     scene = _scene(puzzle, verdict, options, deadline)
     if isinstance(scene, str):
-        if options.conflict:
-            complain(f"{puzzle.file}: {scene}")
-            return 1
-        complain(f"reglet draw: argument --step: {scene}")
-        return 2
+        if options.step:
+            complain(f"reglet draw: argument --step: {scene}")
+            return 2
+        complain(f"{puzzle.file}: {scene}")
+        return 1
     try:
         picture = _picture(puzzle, answer, scene, width, deadline, options)
         data = _writers(options)[options.output.suffix.lower()](picture)
@@ -93,12 +94,14 @@ def _scene(
 
     None where neither is asked for.
     """
-    from layout.commands.draw_scenes import conflict_scene, step_scene
+    from layout.commands.draw_scenes import conflict_scene, differs_scene, step_scene
 
     if options.step:
         return step_scene(puzzle, options.step, deadline)
     if options.conflict:
         return conflict_scene(puzzle, verdict, deadline)
+    if options.differs:
+        return differs_scene(puzzle, verdict, deadline)
     return None
 
 
@@ -117,7 +120,7 @@ def _picture(
 
     style = named_style(options.style)
     if scene is not None:
-        return draw_step(puzzle, style.board, width, scene)
+        return draw_step(puzzle, style.board, width, scene, every_mark=options.differs)
     if options.show and answer is not None:
         return _column(puzzle, answer, style, width, deadline, options)
     shown = answer if options.answer else None

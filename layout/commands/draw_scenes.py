@@ -1,16 +1,20 @@
-"""What a scene of `reglet draw` shows: a step of the walk, or why there is no answer.
+"""What a scene of `reglet draw` shows: a step of the walk, or why there is not one answer.
 
 Each returns a scene, or says in a sentence why there is none.
 """
 
+from collections.abc import Iterable, Iterator
 from typing import Final
 
 from layout.language.words import read_words
 from layout.telling.step_pictures import paragraph_scenes
 from layout.telling.telling import tell_walk
+from verify.board import Cell
 from verify.budget import Deadline
+from verify.pencil import Grid, Mask, bit
 from verify.proof.conflict import conflict_of
 from verify.proof.parts import GivenPart, MarkPart
+from verify.proof.several import several
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Link
@@ -55,3 +59,32 @@ def conflict_scene(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Scen
         grounds=tuple(sorted(cells)),
         speaking=tuple(marks),
     )
+
+
+def differs_scene(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Scene | str:
+    """Two answers as pencil marks, as close as two were found, and a ground where they differ.
+
+    Where they do, the digit of the first one is told by its font.
+    """
+    if verdict.word != "many":
+        return f"{verdict.word}, expected many: only then do answers differ"
+    found = several(puzzle, verdict, deadline=deadline)
+    one, other = found.closest
+    return Scene(
+        pencil=tuple(map(_marks, one, other)),
+        written=puzzle.givens,
+        counting=tuple(_where(found.pattern, one)),
+        grounds=found.pattern,
+        speaking=tuple(
+            Link(use.rule.name, constraint) for use in puzzle.uses for constraint in use.constraints
+        ),
+    )
+
+
+def _marks(one: int, other: int) -> Mask:
+    """The digits of two answers in a cell; none where there is no cell."""
+    return (bit(one) | bit(other)) if one else 0
+
+
+def _where(cells: Iterable[Cell], grid: Grid) -> Iterator[tuple[Cell, Mask]]:
+    return ((cell, bit(grid[cell])) for cell in cells)

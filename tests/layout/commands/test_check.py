@@ -8,6 +8,7 @@ from layout.command import main
 from tests.support import maker
 from tests.support.boards import plain
 from tests.support.books import manifest
+from verify.budget import BudgetSpent
 from verify.proof.solver import forget
 from verify.walk import walk as walking
 
@@ -80,7 +81,7 @@ def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
 
 def test_the_band_stands_behind_the_verdict(folder, capsys):
     _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
-    one, many, other = out.splitlines()
+    one, many, *_, other = out.splitlines()
     assert one.endswith(": one: one, calm")
     assert "calm" not in many + other
 
@@ -91,6 +92,49 @@ def test_many_gives_two_answers_and_the_cells_that_differ(folder, capsys):
     one, other = puzzle["answers"]
     assert one != other
     assert puzzle["differs"] == [f"r{row}c{column}" for row in (3, 4) for column in (1, 2, 3, 4)]
+
+
+def test_many_gives_the_number_of_answers_and_what_would_settle_them(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "many.yaml")
+    assert (puzzle["count"], puzzle["more"], puzzle["differs_all"]) == (4, False, True)
+    closest = puzzle["closest"]
+    assert (len(closest["answers"]), len(closest["cells"]), closest["smallest"]) == (2, 4, True)
+    assert puzzle["settling"] == []
+    _, (puzzle,) = facts(capsys, folder / "many.yaml", "--count", "3")
+    assert (puzzle["count"], puzzle["more"]) == (3, True)
+
+
+def test_many_in_words(folder, capsys):
+    (folder / "two.yaml").write_text(MANY.replace("  . . . .\n", "  2 . . .\n", 1))
+    out = told(capsys, folder / "two.yaml")[1].splitlines()
+    assert out[1:] == [
+        "  2 answers; the closest two differ in r3c2 r3c4 r4c2 r4c4",
+        "  one answer is left by any of these as a given: "
+        "1 in r3c2, 3 in r3c2, 1 in r3c4, 3 in r3c4, 1 in r4c2, 3 in r4c2, 1 in r4c4, 3 in r4c4",
+    ]
+    out = told(capsys, folder / "many.yaml", "--count", "2")[1]
+    assert "more than 2 answers" in out
+    assert "no one given would leave one answer" in out
+
+
+def test_what_is_not_decided_of_many_is_told(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.proof.several._Search.run", over)
+    _, (puzzle,) = facts(capsys, folder / "many.yaml")
+    assert (puzzle["count"], puzzle["more"], puzzle["settling"]) == (2, None, None)
+    out = told(capsys, folder / "many.yaml")[1]
+    assert "at least 2 answers, undecided in this time whether more" in out
+    assert "undecided in this time: which one given" in out
+
+
+def over(*_):
+    raise BudgetSpent
+
+
+@pytest.mark.parametrize("number", ["1", "-3", "many", "9" * 20])
+def test_a_count_that_is_none(folder, capsys, number):
+    code, out, err = told(capsys, folder / "many.yaml", f"--count={number}")
+    assert (code, out) == (2, "")
+    assert "expected a whole number from 2 to 100000" in err
 
 
 def test_none(folder, capsys):
@@ -147,7 +191,7 @@ def test_a_conflict_in_a_bank_has_the_line_of_its_puzzle(tmp_path, capsys):
 
 
 def test_a_conflict_that_is_not_found_in_time_is_undecided(folder, capsys, monkeypatch):
-    monkeypatch.setattr("verify.check.conflict_of", lambda *_: None)
+    monkeypatch.setattr("verify.reasons.conflict_of", lambda *_: None)
     code, (puzzle,) = facts(capsys, folder / "none.yaml")
     assert (code, puzzle["verdict"], "conflict" in puzzle) == (1, "none", False)
     assert "none; undecided in this time why" in told(capsys, folder / "none.yaml")[1]
@@ -191,7 +235,8 @@ def test_a_puzzle_of_a_bank_is_told_with_its_line(tmp_path, capsys):
 
 def test_a_folder_is_told_in_order_and_the_worst_sets_the_exit_code(folder, capsys):
     code, out, err = told(capsys, folder)
-    names = [line.split(":")[0].rsplit("/", 1)[1] for line in out.splitlines()]
+    lines = [line for line in out.splitlines() if not line.startswith("  ")]
+    names = [line.split(":")[0].rsplit("/", 1)[1] for line in lines]
     assert names == ["broken.yaml", "many.yaml", "none.yaml", "one.yaml", "other.yaml"]
     assert code == 2
     assert "5 checked: 1 many, 1 none, 2 one, 1 unreadable" in err
