@@ -14,7 +14,7 @@ from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
-from verify.reasons import Wanted, WhyMany, WhyNone, why_many, why_none
+from verify.reasons import Spared, Wanted, WhyMany, WhyNone, spared, why_many, why_none
 from verify.walk.report.grade import Grade, grade
 from verify.walk.walk import walk
 from verify.work import in_order
@@ -49,6 +49,7 @@ class Finding:
     problems: tuple[Problem, ...] = ()
     why_none: WhyNone | None = None
     why_many: WhyMany | None = None
+    spared: Spared | None = None
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -98,12 +99,14 @@ def _finding(item: Item, budget: Budget, wanted: Wanted) -> Finding:
         return _unreadable(unreadable)
     verdict = prove(puzzle, budget, deadline)
     finding = _told(puzzle, verdict, deadline)
+    path = item.path if isinstance(item, Found) else None
     if verdict.word == "none":
-        path = item.path if isinstance(item, Found) else None
         return replace(finding, why_none=why_none(puzzle, path, budget, deadline))
     if verdict.word == "many":
         many = why_many(puzzle, verdict, wanted.count, budget, deadline)
         return replace(finding, why_many=many)
+    if verdict.word == "one" and wanted.spare:
+        return replace(finding, spared=spared(puzzle, verdict, path, deadline))
     return finding
 
 

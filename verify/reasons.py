@@ -7,15 +7,17 @@ from verify.budget import Budget, Deadline
 from verify.named_parts import NamedPart, named_parts
 from verify.proof.conflict import conflict_of
 from verify.proof.several import USUAL_COUNT, several
+from verify.proof.spare import spare_parts
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle, Rows
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What is wanted beside a verdict: how many answers are counted at most."""
+    """What is wanted beside a verdict: how many answers are counted at most, and what is spare."""
 
     count: int = USUAL_COUNT
+    spare: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,14 @@ class WhyMany:
     pattern: tuple[str, ...]
     smallest: bool
     settling: tuple[NamedPart, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Spared:
+    """Parts that could each be left out, and those of which that is undecided."""
+
+    parts: tuple[NamedPart, ...]
+    undecided: tuple[NamedPart, ...]
 
 
 def why_none(
@@ -70,3 +80,11 @@ def why_many(
         )
     pattern = tuple(map(puzzle.board.name, found.pattern))
     return WhyMany(found.count, found.more, (one, other), pattern, found.smallest, settling)
+
+
+def spared(puzzle: Puzzle, verdict: Verdict, path: Path | None, deadline: Deadline) -> Spared:
+    """What could be left out of a puzzle that has one answer; `path` as for `why_none`."""
+    spare = spare_parts(puzzle, verdict.answers[0], deadline)
+    return Spared(
+        named_parts(puzzle, spare.parts, path), named_parts(puzzle, spare.undecided, path)
+    )

@@ -31,6 +31,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="N",
         help=f"where there are many answers, count them up to N (default: {USUAL_COUNT})",
     )
+    parser.add_argument(
+        "--spare",
+        action="store_true",
+        help="where there is one answer, also the givens and marks that could each be left out",
+    )
     add_seconds(parser, "each puzzle: its reading, its proof, its grade and all reasons")
 
 
@@ -76,7 +81,7 @@ def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator
     budget = budget_of(options, options.conflicts)
     items = list(items_of(found))
     with progress("checking", len(items), options.quiet) as done:
-        yield from check(items, budget, options.jobs, done, Wanted(options.count))
+        yield from check(items, budget, options.jobs, done, Wanted(options.count, options.spare))
 
 
 def exit_code(findings: Sequence["Finding"]) -> int:
@@ -88,7 +93,7 @@ def exit_code(findings: Sequence["Finding"]) -> int:
 
 def _lines(finding: "Finding") -> Iterator[str]:
     """A finding for a reader at the terminal."""
-    from layout.commands.told_reasons import many_lines
+    from layout.commands.told_reasons import many_lines, spare_lines
 
     if finding.verdict == "unreadable":
         yield from map(str, finding.problems)
@@ -96,6 +101,8 @@ def _lines(finding: "Finding") -> Iterator[str]:
     yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{_more(finding)}"
     if finding.why_many:
         yield from (f"  {line}" for line in many_lines(finding.why_many))
+    if finding.spared:
+        yield from (f"  {line}" for line in spare_lines(finding.spared))
     yield from map(str, finding.problems)
 
 
@@ -126,7 +133,7 @@ def document(findings: Sequence["Finding"]) -> dict[str, Any]:
 
 
 def _facts(finding: "Finding") -> dict[str, Any]:
-    from layout.commands.told_reasons import many_facts, none_facts
+    from layout.commands.told_reasons import many_facts, none_facts, spare_facts
 
     facts: dict[str, Any] = {"file": finding.file}
     if finding.verdict == "unreadable":
@@ -143,6 +150,8 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts |= none_facts(finding.why_none)
     if finding.why_many:
         facts |= many_facts(finding.why_many)
+    if finding.spared:
+        facts |= spare_facts(finding.spared)
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
     if finding.problems:

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from layout.console import first_of
 from verify.named_parts import NamedPart
-from verify.reasons import WhyMany, WhyNone
+from verify.reasons import Spared, WhyMany, WhyNone
 
 MOST_NAMED: Final = 12
 """Cells or parts that a line names."""
@@ -66,6 +66,25 @@ def many_facts(why: WhyMany) -> dict[str, Any]:
 
 def _placings(givens: Sequence[NamedPart]) -> list[dict[str, str]]:
     return [{"cell": given.cell, "digit": given.digit} for given in givens]
+
+
+def spare_lines(spared: Spared) -> Iterator[str]:
+    """What could be left out; every part is named."""
+    if spared.parts:
+        yield f"each of these could be left out: {', '.join(map(str, spared.parts))}"
+    elif not spared.undecided:
+        yield "no given and no mark could be left out"
+    if spared.undecided:
+        parts = ", ".join(map(str, spared.undecided))
+        yield f"undecided in this time whether these could be left out: {parts}"
+
+
+def spare_facts(spared: Spared) -> dict[str, Any]:
+    """`spare`, and what of the rest is undecided."""
+    return {
+        "spare": list(map(part_facts, spared.parts)),
+        "spare_undecided": list(map(part_facts, spared.undecided)),
+    }
 
 
 def part_facts(part: NamedPart) -> dict[str, Any]:

@@ -18,6 +18,7 @@ MANY = (
 )
 NONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 1 . .\n  . . . .\n  . . . .\n  . . . .\n"
 BROKEN = "kind: sudoku\nsize: 4\nrulez: {}\n"
+FEW = "kind: sudoku\nsize: 4\ngivens: |\n  1 . . .\n  . . . 2\n  . 4 . .\n  . . 3 .\n"
 OTHER = ONE + "answer: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  3 4 2 1\n"
 
 
@@ -135,6 +136,34 @@ def test_a_count_that_is_none(folder, capsys, number):
     code, out, err = told(capsys, folder / "many.yaml", f"--count={number}")
     assert (code, out) == (2, "")
     assert "expected a whole number from 2 to 100000" in err
+
+
+def test_what_is_spare(folder, capsys):
+    """Three of four rows are given: none of these digits is needed alone."""
+    code, (puzzle,) = facts(capsys, folder / "one.yaml", "--spare")
+    assert (code, len(puzzle["spare"]), puzzle["spare_undecided"]) == (0, 12, [])
+    assert puzzle["spare"][4] == {"cell": "r2c1", "digit": "3", "line": 5}
+    out = told(capsys, folder / "one.yaml", "--spare")[1].splitlines()
+    assert out[1].startswith("  each of these could be left out: 1 in r1c1 (line 4), 2 in r1c2")
+    (folder / "few.yaml").write_text(FEW)
+    _, (puzzle,) = facts(capsys, folder / "few.yaml", "--spare")
+    assert puzzle["spare"] == []
+    assert "no given and no mark could be" in told(capsys, folder / "few.yaml", "--spare")[1]
+
+
+def test_only_where_there_is_one_answer_and_it_is_asked_for_is_anything_spare(folder, capsys):
+    _, puzzles = facts(capsys, folder, "--spare")
+    assert {puzzle["verdict"] for puzzle in puzzles if "spare" in puzzle} == {"one"}
+    _, puzzles = facts(capsys, folder)
+    assert not [puzzle for puzzle in puzzles if "spare" in puzzle]
+
+
+def test_what_is_not_known_to_be_spare_is_undecided(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.proof.spare.Selection", over)
+    _, (puzzle,) = facts(capsys, folder / "one.yaml", "--spare")
+    assert (puzzle["spare"], len(puzzle["spare_undecided"])) == ([], 12)
+    out = told(capsys, folder / "one.yaml", "--spare")[1].splitlines()
+    assert out[1].startswith("  undecided in this time whether these could be left out: 1 in r1c1")
 
 
 def test_none(folder, capsys):
