@@ -25,6 +25,7 @@ class PartLines:
         self._puzzle = puzzle
         self._givens = self._rows(fields.get("givens") if fields else None)
         self._rules = dict[str, tuple[Text, Node]]()
+        self._written = dict[tuple[str, bool], list[tuple[int, list[str]]]]()
         if isinstance(rules, Fields):
             self._rules = {key.text: (key, node) for key, node in rules.entries}
 
@@ -42,24 +43,30 @@ class PartLines:
             return self._puzzle.line
         return self._givens[row] if row < len(self._givens) else None
 
-    def of_mark(self, rule: str, at: str) -> int | None:
-        """The line of the one mark of a rule that starts there, or else that of the rule."""
-        if rule not in self._rules:
-            return None
-        key, marks = self._rules[rule]
-        for name in _names(at.lower().split()):
-            found = {line for line, words in _written(marks) if words[: len(name)] == name}
-            if len(found) == 1:
-                return found.pop()
-        return key.place.line
+    def of_rule(self, rule: str) -> int | None:
+        """The line of a rule."""
+        return self._rules[rule][0].place.line if rule in self._rules else None
 
+    def of_marks(self, rule: str, at: str, cells: frozenset[str]) -> list[int]:
+        """The lines of the marks of a rule that may be one that starts there, top down.
 
-def _names(words: list[str]) -> Iterator[list[str]]:
-    """How a mark that starts there may be written: a path of two cells also by its first."""
-    if words:
-        yield words
-        if _CELL.fullmatch(words[0]):
-            yield words[:1]
+        `cells` are the names of its cells: a mark that names others is another.
+        """
+        words = at.lower().split()
+        start = words[:1] if _CELL.fullmatch(words[0]) else words
+        return sorted(
+            line
+            for line, said in self._marks(rule, together=len(cells) > 1)
+            if said[: len(start)] == start
+            and cells.issuperset(word for word in said if _CELL.fullmatch(word))
+        )
+
+    def _marks(self, rule: str, *, together: bool) -> list[tuple[int, list[str]]]:
+        """What is written of a rule's marks, read once."""
+        if (rule, together) not in self._written:
+            marks = self._rules[rule][1]
+            self._written[rule, together] = list(_written(marks, together=together))
+        return self._written[rule, together]
 
 
 def lines_of(puzzle: Puzzle, path: Path | None) -> PartLines:
@@ -71,13 +78,20 @@ def lines_of(puzzle: Puzzle, path: Path | None) -> PartLines:
     return PartLines(puzzle, root)
 
 
-def _written(node: Node) -> Iterator[tuple[int, list[str]]]:
-    """Each text of a rule's marks, keys too: its line, and its words."""
+def _written(node: Node, *, together: bool) -> Iterator[tuple[int, list[str]]]:
+    """Each text of a rule's marks, keys too: its line, and its words.
+
+    A list of single cells is one mark where `together` is set, else one mark each.
+    """
     waiting = [node]
     while waiting:
         each = waiting.pop()
         if isinstance(each, Items):
-            waiting += each.items
+            cells = [item.text.lower() for item in each.items if isinstance(item, Text)]
+            if together and len(cells) == len(each.items) and all(map(_CELL.fullmatch, cells)):
+                yield each.place.line, cells
+            else:
+                waiting += each.items
         elif isinstance(each, Fields):
             waiting += (part for entry in each.entries for part in entry)
         else:

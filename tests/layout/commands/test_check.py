@@ -185,7 +185,7 @@ def test_none_says_what_cannot_stand_together(folder, capsys):
     [
         ("thermometer:\n  - r3c1 e\n  - r1c1 e e", [". T . ."], "T r1c2 9, thermometer r1c1 7"),
         ("thermometer: [r3c1 e, r1c1 e e]", [". T . ."], "T r1c2 7, thermometer r1c1 5"),
-        ("thermometer:\n  - r1c1 e\n  - r1c1 s", ["E . . ."], "E r1c1 9, thermometer r1c1 r1c2 5"),
+        ("thermometer:\n  - r1c1 e\n  - r1c1 s", ["E . . ."], "E r1c1 9, thermometer r1c1 r1c2 6"),
         ("skyscraper:\n  top c3: 2\n  left r1: 4", ["I . . ."], "I r1c1 9, skyscraper left r1 7"),
         ("dots:\n  ratio:\n    - r1c1 r1c2", ["D . . ."], "D r1c1 9, dots r1c1 r1c2 7"),
         (
@@ -194,11 +194,17 @@ def test_none_says_what_cannot_stand_together(folder, capsys):
             "T r1c4 7, T r3c2 9, diagonals r4c1 5",
         ),
         ("thermometer:\n  - r3c3 e\n  - r1c1 e", ["E..."], "E r1c1 9, thermometer r1c1 r1c2 7"),
+        (
+            "thermometer:\n  - [r2c1, r1c1]\n  - [r2c2, r2c1]",
+            ["....", "E..."],
+            "E r2c1 9, thermometer r2c1 r1c1 6",
+        ),
+        ("odd: [r2c2,\n  r1c1]", ["I..."], "I r1c1 8, odd r1c1 6"),
         ("anti-knight: true", ["T...", "..T."], "T r1c1 7, T r2c3 8, anti-knight  5"),
     ],
 )
 def test_parts_have_the_names_and_lines_of_the_manifest(tmp_path, capsys, rules, rows, parts):
-    """Two marks that start in one cell are not told apart by it: then the line is the rule's."""
+    """Marks that start in one cell are told apart by their order, or else have the rule's line."""
     listed = "".join(f"  {line}\n" for line in rules.splitlines())
     givens = "".join(f"  {row}\n" for row in [*rows, *["...."] * (4 - len(rows))])
     text = f"kind: latin\nsize: 4\nsymbols: TIDE\nrules:\n{listed}givens: |\n{givens}"
