@@ -197,7 +197,7 @@ def test_none_says_what_cannot_stand_together(folder, capsys):
         (
             "thermometer:\n  - [r2c1, r1c1]\n  - [r2c2, r2c1]",
             ["....", "E..."],
-            "E r2c1 9, thermometer r2c1 r1c1 6",
+            "E r2c1 10, thermometer r2c1 r1c1 6",
         ),
         ("odd: [r2c2,\n  r1c1]", ["I..."], "I r1c1 8, odd r1c1 6"),
         ("anti-knight: true", ["T...", "..T."], "T r1c1 7, T r2c3 8, anti-knight  5"),
