@@ -38,7 +38,7 @@ def spare_parts(
     What the budget does not reach is told as undecided.
     """
     every = parts_of(puzzle)
-    spare, needed = set[Part](), set[Part]()
+    spare, tried = set[Part](), set[Part | None]()
     with suppress(BudgetSpent):
         selection = Selection(puzzle, deadline)
         selection.rule_out(answer, puzzle.board.cells)
@@ -46,11 +46,9 @@ def spare_parts(
             deadline.check()
             if left_out not in spare:
                 with suppress(BudgetSpent):
-                    found = _spared(selection, left_out, Allowance(conflicts, deadline))
-                    spare |= found
-                    if left_out is not None and not found:
-                        needed.add(left_out)
-    undecided = (part for part in every if part not in spare and part not in needed)
+                    spare |= _spared(selection, left_out, Allowance(conflicts, deadline))
+                    tried.add(left_out)
+    undecided = (part for part in every if part not in spare | tried)
     return Spare(tuple(part for part in every if part in spare), tuple(undecided))
 
 

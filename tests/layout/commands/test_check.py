@@ -199,6 +199,11 @@ def test_none_says_what_cannot_stand_together(folder, capsys):
             ["....", "E..."],
             "E r2c1 10, thermometer r2c1 r1c1 6",
         ),
+        (
+            "thermometer:\n  - r1c1 e e\n  - r1c1 s s",
+            ["....", "E..."],
+            "E r2c1 10, thermometer r1c1 7",
+        ),
         ("odd: [r2c2,\n  r1c1]", ["I..."], "I r1c1 8, odd r1c1 6"),
         ("anti-knight: true", ["T...", "..T."], "T r1c1 7, T r2c3 8, anti-knight  5"),
     ],

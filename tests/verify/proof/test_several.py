@@ -107,6 +107,15 @@ def test_settling_givens_leave_one_answer_in_boards_with_marks(name):
         assert len(puzzle_answers(with_givens(puzzle, givens))) != 1
 
 
+def test_from_two_answers_that_differ_everywhere_it_goes_to_the_smallest_pattern():
+    """In a 4x4 with boxes two answers differ in four cells at least."""
+    puzzle = plain(4, (2, 2))
+    one = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
+    other = tuple(digit % 4 + 1 for digit in one)
+    found = several(puzzle, replace(prove(puzzle), answers=(one, other)), 2)
+    assert (len(found.pattern), found.smallest) == (4, True)
+
+
 def test_past_the_deadline_only_the_two_answers_are_known():
     puzzle = plain(4, (2, 2))
     verdict = prove(puzzle)
