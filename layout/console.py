@@ -90,10 +90,10 @@ def counted(count: int, one: str) -> str:
     return f"{count} {one}" if count == 1 else f"{count} {one}s"
 
 
-def first_of(names: Sequence[str], most: int) -> str:
+def first_of(names: Sequence[str], most: int, between: str = " ") -> str:
     """The first names, and how many more there are."""
     left = len(names) - most
-    named = " ".join(names[:most])
+    named = between.join(names[:most])
     return f"{named} and {left} more" if left > 0 else named
 
 

@@ -1,9 +1,9 @@
 """From files to findings: reads and proves each puzzle, and says what an editor must know."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from verify.budget import Budget, Deadline
 from verify.manifest.bank import read_bank
@@ -11,17 +11,19 @@ from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
 from verify.proof.verdict import Verdict, Word, prove
-from verify.puzzle import Puzzle
+from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
+from verify.reasons import Spared, Wanted, WhyMany, WhyNone, spared, why_many, why_none
 from verify.walk.report.grade import Grade, grade
 from verify.walk.walk import walk
 from verify.work import in_order
 
-Rows: TypeAlias = list[str] | list[list[str]]
-
 Item: TypeAlias = Found | Puzzle | Unreadable
 """A manifest still to be read, a puzzle, or what could not be read as one."""
+
+
+USUALLY_WANTED: Final = Wanted()
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +43,13 @@ class Finding:
     verdict: Word | Literal["unreadable"]
     answers: tuple[Rows, ...] = ()
     differs: tuple[str, ...] = ()
+    differs_all: bool = True
     contradicts: tuple[str, ...] = ()
     seconds: float = 0.0
     problems: tuple[Problem, ...] = ()
+    why_none: WhyNone | None = None
+    why_many: WhyMany | None = None
+    spared: Spared | None = None
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -59,9 +65,11 @@ def check(
     budget: Budget,
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
+    wanted: Wanted = USUALLY_WANTED,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order; reading, proof and walk of each share its budget."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
+    """A finding for each item, in order; reading, proof, reasons and walk share its budget."""
+    finding = partial(_finding, budget=budget, wanted=wanted)
+    return in_order(finding, items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -81,7 +89,7 @@ def _lines_of(found: Found) -> Iterator[Item]:
         yield unreadable
 
 
-def _finding(item: Item, budget: Budget) -> Finding:
+def _finding(item: Item, budget: Budget, wanted: Wanted) -> Finding:
     deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
@@ -89,7 +97,17 @@ def _finding(item: Item, budget: Budget) -> Finding:
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
     except Unreadable as unreadable:
         return _unreadable(unreadable)
-    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
+    verdict = prove(puzzle, budget, deadline)
+    finding = _told(puzzle, verdict, deadline)
+    path = item.path if isinstance(item, Found) else None
+    if verdict.word == "none":
+        return replace(finding, why_none=why_none(puzzle, path, budget, deadline))
+    if verdict.word == "many":
+        many = why_many(puzzle, verdict, wanted.count, budget, deadline)
+        return replace(finding, why_many=many)
+    if verdict.word == "one" and wanted.spare:
+        return replace(finding, spared=spared(puzzle, verdict, path, deadline))
+    return finding
 
 
 def _unreadable(unreadable: Unreadable) -> Finding:
@@ -128,6 +146,7 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         verdict.word,
         tuple(puzzle.rows_of(answer) for answer in verdict.answers),
         tuple(map(name, verdict.differs)),
+        verdict.differs_all,
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
         grade=grade(path) if path else None,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeAlias
 
 from verify.board import Board, Cell
 from verify.marks import Mark
@@ -11,6 +11,9 @@ from verify.reading.grid import NO_CELL
 from verify.reading.node import Place
 from verify.rule import Constraint, Use
 from verify.rules.workings.distinct import Distinct
+
+Rows: TypeAlias = list[str] | list[list[str]]
+"""A grid by its rows: symbols joined where each is one character, else lists of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +87,7 @@ class Puzzle:
         """What is printed for a digit; nothing for 0."""
         return self.symbols[digit - 1] if digit else ""
 
-    def rows_of(self, grid: Grid) -> list[str] | list[list[str]]:
+    def rows_of(self, grid: Grid) -> Rows:
         """A grid's rows as symbols: strings where each symbol is one character, else lists.
 
         `.` stands for an open cell and `_` where the board has none.

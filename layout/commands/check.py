@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from verify.manifest.find import Found
 
 MOST_CELLS_NAMED: Final = 12
+USUAL_COUNT: Final = 10
+MOST_COUNT: Final = 100_000
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,12 +24,33 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
     )
-    add_seconds(parser, "each puzzle: its reading, its proof and its grade")
+    parser.add_argument(
+        "--count",
+        type=_count,
+        default=USUAL_COUNT,
+        metavar="N",
+        help=f"where there are many answers, count them up to N (default: {USUAL_COUNT})",
+    )
+    parser.add_argument(
+        "--spare",
+        action="store_true",
+        help="where there is one answer, also the givens and marks that could each be left out",
+    )
+    add_seconds(parser, "each puzzle: its reading, its proof, its grade and all reasons")
 
 
 def _positive(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 10**9:
-        raise argparse.ArgumentTypeError(f"found {text!r}, expected a whole number from 1")
+    return _whole(text, 1, 10**9)
+
+
+def _count(text: str) -> int:
+    return _whole(text, 2, MOST_COUNT)
+
+
+def _whole(text: str, least: int, most: int) -> int:
+    if not text.isdecimal() or not least <= int(text[:12]) <= most:
+        expected = f"a whole number from {least} to {most}"
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected {expected}")
     return int(text)
 
 
@@ -53,11 +76,12 @@ def run(options: argparse.Namespace) -> int:
 
 def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
     from verify.check import check, items_of
+    from verify.reasons import Wanted
 
     budget = budget_of(options, options.conflicts)
     items = list(items_of(found))
     with progress("checking", len(items), options.quiet) as done:
-        yield from check(items, budget, options.jobs, done)
+        yield from check(items, budget, options.jobs, done, Wanted(options.count, options.spare))
 
 
 def exit_code(findings: Sequence["Finding"]) -> int:
@@ -69,19 +93,36 @@ def exit_code(findings: Sequence["Finding"]) -> int:
 
 def _lines(finding: "Finding") -> Iterator[str]:
     """A finding for a reader at the terminal."""
+    from layout.commands.told_reasons import many_lines, spare_lines
+
     if finding.verdict == "unreadable":
         yield from map(str, finding.problems)
         return
-    more = ""
-    if finding.differs:
-        more = f" answers, which differ in {first_of(finding.differs, MOST_CELLS_NAMED)}"
-    elif finding.contradicts:
-        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
-        more = f" answer, but the manifest's own is another in {cells}"
-    elif finding.grade:
-        more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
-    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{more}"
+    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{_more(finding)}"
+    if finding.why_many:
+        yield from (f"  {line}" for line in many_lines(finding.why_many))
+    if finding.spared:
+        yield from (f"  {line}" for line in spare_lines(finding.spared))
     yield from map(str, finding.problems)
+
+
+def _more(finding: "Finding") -> str:
+    """What stands behind the verdict."""
+    from layout.commands.told_reasons import none_words
+
+    if finding.differs:
+        cells = first_of(finding.differs, MOST_CELLS_NAMED)
+        rest = "" if finding.differs_all else "; undecided in this time whether in others"
+        return f" answers, which differ in {cells}{rest}"
+    if finding.contradicts:
+        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
+        return f" answer, but the manifest's own is another in {cells}"
+    if finding.verdict == "none":
+        return none_words(finding.why_none)
+    if finding.grade:
+        cut_short = " in this time" if finding.cut_short else ""
+        return f", {finding.grade.band.value}{cut_short}"
+    return ""
 
 
 def document(findings: Sequence["Finding"]) -> dict[str, Any]:
@@ -92,6 +133,8 @@ def document(findings: Sequence["Finding"]) -> dict[str, Any]:
 
 
 def _facts(finding: "Finding") -> dict[str, Any]:
+    from layout.commands.told_reasons import many_facts, none_facts, spare_facts
+
     facts: dict[str, Any] = {"file": finding.file}
     if finding.verdict == "unreadable":
         return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
@@ -102,6 +145,13 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts["answer"] = finding.answers[0]
     if finding.verdict == "many":
         facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
+        facts["differs_all"] = finding.differs_all
+    if finding.why_none:
+        facts |= none_facts(finding.why_none)
+    if finding.why_many:
+        facts |= many_facts(finding.why_many)
+    if finding.spared:
+        facts |= spare_facts(finding.spared)
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
     if finding.problems:

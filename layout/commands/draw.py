@@ -26,23 +26,26 @@ if TYPE_CHECKING:
     from layout.style.style import Style
     from verify.budget import Deadline
     from verify.pencil import Grid
+    from verify.proof.verdict import Verdict
     from verify.puzzle import Puzzle
     from verify.walk.report.replay import Scene
 
 
 def run(options: argparse.Namespace) -> int:
-    """Writes the image; 1 where the puzzle has not exactly one answer and no draft is wanted.
+    """Writes the image; 1 where the puzzle has not exactly one answer and no draft is wanted,
+    or where it has not the verdict that is to be shown.
 
     Raises Unreadable where the manifest or the style can't be read.
     """
     from layout.commands.misfits import complain_of
-    from layout.commands.proved import proved
+    from layout.commands.proved import answer_of
     from layout.jobs.column.measure import NoWidth
     from layout.output.files import refuse_inputs
     from layout.output.write import write_whole
     from layout.pages.common.misfit import Misfits
     from layout.picture.cannot import CannotDraw
     from verify.manifest.read import read_puzzle
+    from verify.proof.verdict import prove
 
     try:
         check(options)
@@ -56,13 +59,18 @@ def run(options: argparse.Namespace) -> int:
     refuse_inputs(options.output, [options.puzzle, Path(options.style)])
     deadline = budget_of(options).deadline()
     puzzle = read_puzzle(options.puzzle)
-    answer = proved(puzzle, deadline)
-    if answer is None and (options.answer or not options.draft):
+    verdict = prove(puzzle, deadline=deadline)
+    tells_why = options.conflict or options.differs
+    answer = None if tells_why else answer_of(puzzle, verdict)
+    if answer is None and not tells_why and (options.answer or not options.draft):
         return 1
-    scene = _scene(puzzle, options.step, deadline) if options.step else None
+    scene = _scene(puzzle, verdict, options, deadline)
     if isinstance(scene, str):
-        complain(f"reglet draw: argument --step: {scene}")
-        return 2
+        if options.step:
+            complain(f"reglet draw: argument --step: {scene}")
+            return 2
+        complain(f"{puzzle.file}: {scene}")
+        return 1
     try:
         picture = _picture(puzzle, answer, scene, width, deadline, options)
         data = _writers(options)[options.output.suffix.lower()](picture)
@@ -79,19 +87,22 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def _scene(puzzle: "Puzzle", number: int, deadline: "Deadline") -> "Scene | str":
-    """What a step of the walk shows; where there is no such step, how many there are."""
-    from layout.language.words import read_words
-    from layout.telling.step_pictures import paragraph_scenes
-    from layout.telling.telling import tell_walk
-    from verify.walk.told.path import told_path
+def _scene(
+    puzzle: "Puzzle", verdict: "Verdict", options: argparse.Namespace, deadline: "Deadline"
+) -> "Scene | str | None":
+    """What is shown of a step or a verdict, or in a sentence why that can't be shown.
 
-    # Steps are told together in the same way in every language.
-    telling = tell_walk(puzzle, told_path(puzzle, deadline), read_words("en"))
-    scenes = paragraph_scenes(puzzle, telling)
-    if number not in scenes:
-        return f"found step {number}, expected at most {len(scenes)}; its walk has no more"
-    return scenes[number]
+    None where neither is asked for.
+    """
+    from layout.commands.draw_scenes import conflict_scene, differs_scene, step_scene
+
+    if options.step:
+        return step_scene(puzzle, options.step, deadline)
+    if options.conflict:
+        return conflict_scene(puzzle, verdict, deadline)
+    if options.differs:
+        return differs_scene(puzzle, verdict, deadline)
+    return None
 
 
 def _picture(
@@ -109,7 +120,7 @@ def _picture(
 
     style = named_style(options.style)
     if scene is not None:
-        return draw_step(puzzle, style.board, width, scene)
+        return draw_step(puzzle, style.board, width, scene, every_mark=options.differs)
     if options.show and answer is not None:
         return _column(puzzle, answer, style, width, deadline, options)
     shown = answer if options.answer else None

@@ -36,6 +36,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--step", type=_step, metavar="N", help="a step of its walk, as `reglet walk` counts them"
     )
     shown.add_argument("--helpers", choices=("edges",), help="all digits small in every open cell")
+    shown.add_argument(
+        "--conflict", action="store_true", help="the givens and marks that leave no answer"
+    )
+    shown.add_argument(
+        "--differs", action="store_true", help="two of many answers, small; with --draft"
+    )
     parser.add_argument(
         "--draft", action="store_true", help="also where there is not exactly one answer"
     )
@@ -166,7 +172,10 @@ def check(options: argparse.Namespace) -> None:
     for item, told in needed.items():
         if item in (options.show or ()) and not told:
             raise CannotBeUsed(f"the column shows the {item}; give it with --{item}")
-    if options.show and (options.answer or options.draft or options.step):
+    if options.differs and not options.draft:
+        raise CannotBeUsed("--differs shows a puzzle that is not finished; say so with --draft")
+    shown = options.answer or options.draft or options.step or options.conflict
+    if options.show and shown:
         raise CannotBeUsed("a column shows a proved puzzle without its answer")
     if options.show and options.helpers:
         raise CannotBeUsed("--helpers is for a grid alone, not for a column")

@@ -173,17 +173,40 @@ class Session:
         placed = sorted(literal for literal in literals if 0 < literal <= self._width)
         return self._grid(placed) if sound and len(placed) == self._cells else None
 
-    def answer(self, allowance: Allowance) -> tuple[int, ...] | None:
-        """An answer, or None where there is none; raises BudgetSpent."""
+    def answer(
+        self, allowance: Allowance, supposed: Sequence[Literal] = ()
+    ) -> tuple[int, ...] | None:
+        """An answer in which what is supposed holds, or None where there is none.
+
+        Raises BudgetSpent.
+        """
+        if not self._holds([*self._assumed, *supposed], allowance):
+            return None
+        return self._grid(self._solver.get_model()[: self._width])
+
+    def clash(self, supposed: Sequence[Literal], allowance: Allowance) -> frozenset[Literal] | None:
+        """Some of what is supposed that can't hold together; None where all of it can.
+
+        Raises BudgetSpent.
+        """
+        if self._holds([*self._assumed, *supposed], allowance):
+            return None
+        return frozenset(supposed).intersection(self._solver.get_core() or ())
+
+    @property
+    def conflicts(self) -> int:
+        """Conflicts of the solver since it was made."""
+        return int(self._solver.accum_stats()["conflicts"])
+
+    def _holds(self, assumed: Sequence[Literal], allowance: Allowance) -> bool:
+        """Whether there is a model, looking at the allowance between short runs."""
         found = None
         while found is None:
             before = allowance.slice()
-            found = limited(self._solver, self._assumed, before, self._deadline_of(allowance))
+            found = limited(self._solver, assumed, before, self._deadline_of(allowance))
             if found is None:
                 allowance.conflicts -= before
-        if not found:
-            return None
-        return self._grid(self._solver.get_model()[: self._width])
+        return found
 
     def _deadline_of(self, allowance: Allowance) -> Deadline:
         """The deadline, where the formula is so large that a run may go on far beyond it."""
@@ -199,12 +222,16 @@ class Session:
                 grid[(literal - 1) // digits] = (literal - 1) % digits + 1
         return tuple(grid)
 
-    def differ(self, answer: Sequence[int], cells: Sequence[Cell]) -> None:
-        """From now on, at least one of the cells holds another digit than in `answer`."""
+    def differ(
+        self, answer: Sequence[int], cells: Sequence[Cell], where: Literal | None = None
+    ) -> None:
+        """From now on, at least one of the cells holds another digit than in `answer`.
+
+        With `where`, one does where that literal holds.
+        """
         digits = self._digits
-        self._solver.add_clause(
-            [-self._guard, *(-(cell * digits + answer[cell]) for cell in cells)]
-        )
+        guards = [-self._guard] if where is None else [-self._guard, -where]
+        self._solver.add_clause([*guards, *(-(cell * digits + answer[cell]) for cell in cells)])
 
     def follows(self, literal: Literal) -> tuple[bool, list[Literal]]:
         """What unit propagation finds when a literal is supposed, and whether that can be."""

@@ -34,13 +34,15 @@ class Verdict:
     """What is known of a puzzle's answers.
 
     `answers` holds the one answer, or two of many. `differs` lists the cells that are not
-    the same in every answer, as far as the budget reached. `contradicts` lists the cells
-    where the constructor's answer is not the proved one.
+    the same in every answer, `differs_all` says whether these are all: the budget may have run
+    out before that was decided. `contradicts` lists the cells where the constructor's answer is
+    not the proved one.
     """
 
     word: Word
     answers: tuple[Answer, ...] = ()
     differs: tuple[Cell, ...] = ()
+    differs_all: bool = True
     contradicts: tuple[Cell, ...] = ()
     seconds: float = 0.0
 
@@ -59,29 +61,31 @@ def prove(
     answer does not pass: a defect of this program.
     """
     started, budget = monotonic(), budget or USUAL
-    word, answers, differs = _decide(puzzle, budget.conflicts, deadline or budget.deadline())
+    word, answers, differs, differs_all = _decide(
+        puzzle, budget.conflicts, deadline or budget.deadline()
+    )
     for answer in answers:
-        _check(puzzle, answer)
+        check_answer(puzzle, answer)
     contradicts: tuple[Cell, ...] = ()
     if word == "one" and puzzle.answer is not None:
-        contradicts = _different(puzzle.answer, answers[0])
-    return Verdict(word, answers, differs, contradicts, monotonic() - started)
+        contradicts = different(puzzle.answer, answers[0])
+    return Verdict(word, answers, differs, differs_all, contradicts, monotonic() - started)
 
 
-_Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...]]
+_Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...], bool]
 
 
 def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
     try:
         answers = first_answers(puzzle, Allowance(min(QUICK_CONFLICTS, conflicts), deadline))
         if len(answers) < 2:
-            return ("one", answers, ()) if answers else ("none", (), ())
+            return ("one", answers, (), True) if answers else ("none", (), (), True)
     except BudgetSpent:
         pass
     try:
         return _decide_alone(puzzle, Allowance(conflicts, deadline))
     except BudgetSpent:
-        return "undecided", (), ()
+        return "undecided", (), (), True
 
 
 def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
@@ -91,7 +95,7 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     are found depends on the puzzles before.
     """
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses, allowance.deadline)
+    formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return ()
     base = shared_base(puzzle.board, houses)
@@ -118,7 +122,7 @@ def _two_answers(session: Session, pencil: Pencil, allowance: Allowance) -> tupl
     return (first,) if second is None else (first, second)
 
 
-def _formula(
+def formula_of(
     puzzle: Puzzle, houses: Houses, deadline: Deadline = NEVER, settle: bool = False
 ) -> Formula | None:
     """All that the houses do not say, or None where propagation finds no answer.
@@ -142,21 +146,25 @@ def _formula(
 def _decide_alone(puzzle: Puzzle, allowance: Allowance) -> _Decision:
     """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
     houses = puzzle.houses()
-    formula = _formula(puzzle, houses, allowance.deadline, settle=True)
+    formula = formula_of(puzzle, houses, allowance.deadline, settle=True)
     if formula is None:
-        return "none", (), ()
+        return "none", (), (), True
     session = Base(puzzle.board.digits, houses, formula.pencil).open(formula)
     answers = _two_answers(session, formula.pencil, allowance)
     if len(answers) < 2:
-        return ("one", answers, ()) if answers else ("none", (), ())
-    return "many", answers, _every_difference(session, (answers[0], answers[1]), allowance)
+        return ("one", answers, (), True) if answers else ("none", (), (), True)
+    two = answers[0], answers[1]
+    return "many", answers, *_every_difference(session, two, allowance)
 
 
 def _every_difference(
     session: Session, two: tuple[Answer, Answer], allowance: Allowance
-) -> tuple[Cell, ...]:
-    """The cells that differ between any two answers, found by asking for ever new differences."""
-    first, second = two
+) -> tuple[tuple[Cell, ...], bool]:
+    """The cells that differ between any two answers, and whether these are all.
+
+    They are found by asking for ever new differences.
+    """
+    (first, second), whole = two, True
     same = [cell for cell, digit in enumerate(first) if digit and digit == second[cell]]
     try:
         while same:
@@ -166,17 +174,22 @@ def _every_difference(
                 break
             same = [cell for cell in same if other[cell] == first[cell]]
     except BudgetSpent:
-        pass
+        whole = False
     unchanged = set(same)
-    return tuple(cell for cell, digit in enumerate(first) if digit and cell not in unchanged)
+    apart = (cell for cell, digit in enumerate(first) if digit and cell not in unchanged)
+    return tuple(apart), whole
 
 
-def _different(one: Sequence[int], other: Sequence[int]) -> tuple[Cell, ...]:
+def different(one: Sequence[int], other: Sequence[int]) -> tuple[Cell, ...]:
+    """The cells in which two grids differ."""
     return tuple(cell for cell, digit in enumerate(one) if digit != other[cell])
 
 
-def _check(puzzle: Puzzle, answer: Answer) -> None:
-    """Holds an answer against givens and rules by the plain check, which knows no clause."""
+def check_answer(puzzle: Puzzle, answer: Answer) -> None:
+    """Holds an answer against givens and rules by the plain check, which knows no clause.
+
+    Raises ProofFault where it does not pass.
+    """
     kept = all(given in (0, digit) for given, digit in zip(puzzle.givens, answer, strict=True))
     if not kept or not all(constraint.holds(answer) for constraint in puzzle.constraints()):
         raise ProofFault(f"{puzzle.file}: the answer found does not keep the puzzle's rules")

@@ -8,6 +8,7 @@ from layout.command import main
 from tests.support import maker
 from tests.support.boards import plain
 from tests.support.books import manifest
+from verify.budget import BudgetSpent
 from verify.proof.solver import forget
 from verify.walk import walk as walking
 
@@ -17,6 +18,7 @@ MANY = (
 )
 NONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 1 . .\n  . . . .\n  . . . .\n  . . . .\n"
 BROKEN = "kind: sudoku\nsize: 4\nrulez: {}\n"
+FEW = "kind: sudoku\nsize: 4\ngivens: |\n  1 . . .\n  . . . 2\n  . 4 . .\n  . . 3 .\n"
 OTHER = ONE + "answer: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  3 4 2 1\n"
 
 
@@ -80,7 +82,7 @@ def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
 
 def test_the_band_stands_behind_the_verdict(folder, capsys):
     _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
-    one, many, other = out.splitlines()
+    one, many, *_, other = out.splitlines()
     assert one.endswith(": one: one, calm")
     assert "calm" not in many + other
 
@@ -93,9 +95,146 @@ def test_many_gives_two_answers_and_the_cells_that_differ(folder, capsys):
     assert puzzle["differs"] == [f"r{row}c{column}" for row in (3, 4) for column in (1, 2, 3, 4)]
 
 
+def test_many_gives_the_number_of_answers_and_what_would_settle_them(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "many.yaml")
+    assert (puzzle["count"], puzzle["more"], puzzle["differs_all"]) == (4, False, True)
+    closest = puzzle["closest"]
+    assert (len(closest["answers"]), len(closest["cells"]), closest["smallest"]) == (2, 4, True)
+    assert puzzle["settling"] == []
+    _, (puzzle,) = facts(capsys, folder / "many.yaml", "--count", "3")
+    assert (puzzle["count"], puzzle["more"]) == (3, True)
+
+
+def test_many_in_words(folder, capsys):
+    (folder / "two.yaml").write_text(MANY.replace("  . . . .\n", "  2 . . .\n", 1))
+    out = told(capsys, folder / "two.yaml")[1].splitlines()
+    assert out[1:] == [
+        "  2 answers; the closest two differ in r3c2 r3c4 r4c2 r4c4",
+        "  one answer is left by any of these as a given: "
+        "1 in r3c2, 3 in r3c2, 1 in r3c4, 3 in r3c4, 1 in r4c2, 3 in r4c2, 1 in r4c4, 3 in r4c4",
+    ]
+    out = told(capsys, folder / "many.yaml", "--count", "2")[1]
+    assert "more than 2 answers" in out
+    assert "no one given would leave one answer" in out
+
+
+def test_what_is_not_decided_of_many_is_told(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.proof.several._Search.run", over)
+    _, (puzzle,) = facts(capsys, folder / "many.yaml")
+    assert (puzzle["count"], puzzle["more"], puzzle["settling"]) == (2, None, None)
+    out = told(capsys, folder / "many.yaml")[1]
+    assert "at least 2 answers, undecided in this time whether more" in out
+    assert "undecided in this time: which one given" in out
+
+
+def over(*_):
+    raise BudgetSpent
+
+
+@pytest.mark.parametrize("number", ["1", "-3", "many", "9" * 20])
+def test_a_count_that_is_none(folder, capsys, number):
+    code, out, err = told(capsys, folder / "many.yaml", f"--count={number}")
+    assert (code, out) == (2, "")
+    assert "expected a whole number from 2 to 100000" in err
+
+
+def test_what_is_spare(folder, capsys):
+    """Three of four rows are given: none of these digits is needed alone."""
+    code, (puzzle,) = facts(capsys, folder / "one.yaml", "--spare")
+    assert (code, len(puzzle["spare"]), puzzle["spare_undecided"]) == (0, 12, [])
+    assert puzzle["spare"][4] == {"cell": "r2c1", "digit": "3", "line": 5}
+    out = told(capsys, folder / "one.yaml", "--spare")[1].splitlines()
+    assert out[1].startswith("  each of these could be left out: 1 in r1c1 (line 4), 2 in r1c2")
+    (folder / "few.yaml").write_text(FEW)
+    _, (puzzle,) = facts(capsys, folder / "few.yaml", "--spare")
+    assert puzzle["spare"] == []
+    assert "no given and no mark could be" in told(capsys, folder / "few.yaml", "--spare")[1]
+
+
+def test_only_where_there_is_one_answer_and_it_is_asked_for_is_anything_spare(folder, capsys):
+    _, puzzles = facts(capsys, folder, "--spare")
+    assert {puzzle["verdict"] for puzzle in puzzles if "spare" in puzzle} == {"one"}
+    _, puzzles = facts(capsys, folder)
+    assert not [puzzle for puzzle in puzzles if "spare" in puzzle]
+
+
+def test_what_is_not_known_to_be_spare_is_undecided(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.proof.spare.Selection", over)
+    _, (puzzle,) = facts(capsys, folder / "one.yaml", "--spare")
+    assert (puzzle["spare"], len(puzzle["spare_undecided"])) == ([], 12)
+    out = told(capsys, folder / "one.yaml", "--spare")[1].splitlines()
+    assert out[1].startswith("  undecided in this time whether these could be left out: 1 in r1c1")
+
+
 def test_none(folder, capsys):
     code, (puzzle,) = facts(capsys, folder / "none.yaml")
     assert (code, puzzle["verdict"], "answer" in puzzle) == (1, "none", False)
+
+
+def test_none_says_what_cannot_stand_together(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "none.yaml")
+    ones = [{"cell": cell, "digit": "1", "line": 4} for cell in ("r1c1", "r1c2")]
+    assert (puzzle["conflict"], puzzle["conflict_smallest"]) == (ones, True)
+    _, out, _ = told(capsys, folder / "none.yaml")
+    ending = "none: none; these can't stand together: 1 in r1c1 (line 4), 1 in r1c2 (line 4)\n"
+    assert out.endswith(ending)
+
+
+@pytest.mark.parametrize(
+    ("rules", "rows", "parts"),
+    [
+        ("thermometer:\n  - r3c1 e\n  - r1c1 e e", [". T . ."], "T r1c2 9, thermometer r1c1 7"),
+        ("thermometer: [r3c1 e, r1c1 e e]", [". T . ."], "T r1c2 7, thermometer r1c1 5"),
+        ("thermometer:\n  - r1c1 e\n  - r1c1 s", ["E . . ."], "E r1c1 9, thermometer r1c1 r1c2 6"),
+        ("skyscraper:\n  top c3: 2\n  left r1: 4", ["I . . ."], "I r1c1 9, skyscraper left r1 7"),
+        ("dots:\n  ratio:\n    - r1c1 r1c2", ["D . . ."], "D r1c1 9, dots r1c1 r1c2 7"),
+        (
+            "diagonals: rising",
+            [". . . T", "....", ". T . ."],
+            "T r1c4 7, T r3c2 9, diagonals r4c1 5",
+        ),
+        ("thermometer:\n  - r3c3 e\n  - r1c1 e", ["E..."], "E r1c1 9, thermometer r1c1 r1c2 7"),
+        (
+            "thermometer:\n  - [r2c1, r1c1]\n  - [r2c2, r2c1]",
+            ["....", "E..."],
+            "E r2c1 10, thermometer r2c1 r1c1 6",
+        ),
+        (
+            "thermometer:\n  - r1c1 e e\n  - r1c1 s s",
+            ["....", "E..."],
+            "E r2c1 10, thermometer r1c1 7",
+        ),
+        ("odd: [r2c2,\n  r1c1]", ["I..."], "I r1c1 8, odd r1c1 6"),
+        ("anti-knight: true", ["T...", "..T."], "T r1c1 7, T r2c3 8, anti-knight  5"),
+    ],
+)
+def test_parts_have_the_names_and_lines_of_the_manifest(tmp_path, capsys, rules, rows, parts):
+    """Marks that start in one cell are told apart by their order, or else have the rule's line."""
+    listed = "".join(f"  {line}\n" for line in rules.splitlines())
+    givens = "".join(f"  {row}\n" for row in [*rows, *["...."] * (4 - len(rows))])
+    text = f"kind: latin\nsize: 4\nsymbols: TIDE\nrules:\n{listed}givens: |\n{givens}"
+    (tmp_path / "marked.yaml").write_text(text)
+    _, (puzzle,) = facts(capsys, tmp_path / "marked.yaml")
+    named = [
+        f"{part['digit']} {part['cell']} {part['line']}"
+        if "cell" in part
+        else f"{part['rule']} {part['at']} {part['line']}"
+        for part in puzzle["conflict"]
+    ]
+    assert ", ".join(named) == parts
+
+
+def test_a_conflict_in_a_bank_has_the_line_of_its_puzzle(tmp_path, capsys):
+    (tmp_path / "marsh.txt").write_text(f"# two ones\n11{'.' * 14}\n")
+    _, (puzzle,) = facts(capsys, tmp_path / "marsh.txt")
+    assert [part["line"] for part in puzzle["conflict"]] == [2, 2]
+
+
+def test_a_conflict_that_is_not_found_in_time_is_undecided(folder, capsys, monkeypatch):
+    monkeypatch.setattr("verify.reasons.conflict_of", lambda *_: None)
+    code, (puzzle,) = facts(capsys, folder / "none.yaml")
+    assert (code, puzzle["verdict"], "conflict" in puzzle) == (1, "none", False)
+    assert "none; undecided in this time why" in told(capsys, folder / "none.yaml")[1]
 
 
 def test_unreadable_has_places(folder, capsys):
@@ -136,7 +275,8 @@ def test_a_puzzle_of_a_bank_is_told_with_its_line(tmp_path, capsys):
 
 def test_a_folder_is_told_in_order_and_the_worst_sets_the_exit_code(folder, capsys):
     code, out, err = told(capsys, folder)
-    names = [line.split(":")[0].rsplit("/", 1)[1] for line in out.splitlines()]
+    lines = [line for line in out.splitlines() if not line.startswith("  ")]
+    names = [line.split(":")[0].rsplit("/", 1)[1] for line in lines]
     assert names == ["broken.yaml", "many.yaml", "none.yaml", "one.yaml", "other.yaml"]
     assert code == 2
     assert "5 checked: 1 many, 1 none, 2 one, 1 unreadable" in err

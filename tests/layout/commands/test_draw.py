@@ -290,3 +290,46 @@ def test_a_place_that_can_not_be_written_is_told_in_words(tmp_path, capsys, monk
     expected = "is no folder" if "file" in output else "is a link that leads to nothing"
     assert capsys.readouterr().err.rstrip().endswith(expected)
     assert sorted(tmp_path.iterdir()) == before
+
+
+NONE = (
+    "kind: sudoku\nsize: 4\nrules:\n  thermometer: [r1c1 se, r3c3 e]\n"
+    "givens: |\n  4...\n  ....\n  ....\n  ...2\n"
+)
+
+
+def test_a_conflict_is_shaded(folder):
+    (folder / "none.yaml").write_text(NONE)
+    code, data = drawn(folder, "none.yaml", "none.svg", "--conflict", "--width", "60mm")
+    assert code == 0
+    words = svg_of(data)[1].text or ""
+    assert "In rings: r1c1. Where one looks: r1c1 r2c2." in words
+
+
+def test_only_where_there_is_no_answer_is_there_a_conflict(folder, capsys):
+    code, data = drawn(folder, "many.yaml", "many.svg", "--conflict")
+    assert (code, data) == (1, None)
+    assert "many, expected none" in capsys.readouterr().err
+
+
+def test_a_column_shows_no_conflict(folder, capsys):
+    words = ("--show", "grid", "--conflict")
+    assert refused(folder / "one.yaml", "-o", folder / "a.svg", *words) == 2
+
+
+def test_two_answers_stand_small_in_the_open_cells(folder):
+    code, data = drawn(folder, "many.yaml", "many.pdf", "--draft", "--differs")
+    assert code == 0
+    text = pypdfium2.PdfDocument(data)[0].get_textpage().get_text_range()
+    both = drawn(folder, "many.yaml", "many.svg", "--draft", "--differs")[1]
+    looks = (svg_of(both)[1].text or "").split("Where one looks: ")[1].split(".")[0].split()
+    # Numbers of rows and columns, eight givens, and each open cell once or twice.
+    assert len(looks) == 4
+    assert sum(map(str.isdecimal, text)) == 8 + 8 + (8 - len(looks)) + 2 * len(looks)
+
+
+def test_answers_differ_only_in_a_draft_of_a_puzzle_that_has_many(folder, capsys):
+    assert drawn(folder, "many.yaml", "a.svg", "--differs") == (2, None)
+    assert "say so with --draft" in capsys.readouterr().err
+    assert drawn(folder, "one.yaml", "a.svg", "--draft", "--differs") == (1, None)
+    assert "one, expected many" in capsys.readouterr().err

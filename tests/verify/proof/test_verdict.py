@@ -139,7 +139,7 @@ def test_no_answer_is_believed_that_fails_the_plain_check():
 def test_no_answer_is_believed_that_changes_a_given(given_digit, monkeypatch):
     """Every rule holds in it, but the first cell was given as something else."""
     answer = (3, 4, 1, 2, 1, 2, 3, 4, 4, 3, 2, 1, 2, 1, 4, 3)
-    monkeypatch.setattr("verify.proof.verdict._decide", lambda *_: ("one", (answer,), ()))
+    monkeypatch.setattr("verify.proof.verdict._decide", lambda *_: ("one", (answer,), (), True))
     assert prove(four([3, *[0] * 15])).answers == (answer,)
     with pytest.raises(ProofFault):
         prove(four([given_digit, *[0] * 15]))
