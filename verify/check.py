@@ -3,9 +3,13 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from pathlib import Path
 from typing import Literal, TypeAlias
 
-from verify.budget import Budget, Deadline
+from verify.budget import Budget, BudgetSpent, Deadline
+from verify.certificate.checking import CertificateFiles
+from verify.certificate.manifest import manifest_bytes
+from verify.certificate.writing import write_certificate
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
@@ -32,7 +36,8 @@ class Finding:
     the same in every answer, and those where the constructor's answer is another. `problems` say
     what can't be read, or why it is undecided if not for its budget. Where it is `cut_short`, its
     time was over before its walk told how hard it is. `place` is where to look: at the answer that
-    is contradicted, or the line of a bank; None where the whole file is the puzzle.
+    is contradicted, or the line of a bank; None where the whole file is the puzzle. `certificate`
+    is there where one was asked for, the word is `one`, and its budget sufficed.
     """
 
     file: str
@@ -47,6 +52,7 @@ class Finding:
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
+    certificate: CertificateFiles | None = None
 
     @property
     def printable(self) -> bool:
@@ -59,9 +65,15 @@ def check(
     budget: Budget,
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
+    *,
+    certified: bool = False,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order; reading, proof and walk of each share its budget."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
+    """A finding for each item, in order; reading, proof and walk of each share its budget.
+
+    With `certified`, each puzzle with one answer gets a certificate, before its walk.
+    """
+    task = partial(_finding, budget=budget, certified=certified)
+    return in_order(task, items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -81,15 +93,31 @@ def _lines_of(found: Found) -> Iterator[Item]:
         yield unreadable
 
 
-def _finding(item: Item, budget: Budget) -> Finding:
+def _finding(item: Item, budget: Budget, certified: bool) -> Finding:
     deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
             raise item
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
+        verdict = prove(puzzle, budget, deadline)
+        certificate = None
+        if certified and verdict.word == "one":
+            path = item.path if isinstance(item, Found) else Path(puzzle.file)
+            certificate = _certificate(puzzle, verdict, path, deadline)
     except Unreadable as unreadable:
         return _unreadable(unreadable)
-    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
+    return _told(puzzle, verdict, deadline, certificate)
+
+
+def _certificate(
+    puzzle: Puzzle, verdict: Verdict, path: Path, deadline: Deadline
+) -> CertificateFiles | None:
+    """The certificate of a puzzle with one answer, or None where its budget does not suffice."""
+    try:
+        data = manifest_bytes(puzzle, path)
+        return write_certificate(puzzle, verdict.answers[0], data, deadline)
+    except BudgetSpent:
+        return None
 
 
 def _unreadable(unreadable: Unreadable) -> Finding:
@@ -117,7 +145,9 @@ def _place_of(puzzle: Puzzle, *, contradicted: bool) -> Place | None:
     return puzzle.place_of("answer") if contradicted or puzzle.line else None
 
 
-def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
+def _told(
+    puzzle: Puzzle, verdict: Verdict, deadline: Deadline, certificate: CertificateFiles | None
+) -> Finding:
     name, path = puzzle.board.name, None
     if verdict.word == "one":
         path = walk(puzzle, reasons=False, deadline=deadline)
@@ -133,4 +163,5 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         grade=grade(path) if path else None,
         cut_short=path.cut_short if path else False,
         place=_place_of(puzzle, contradicted=bool(verdict.contradicts)),
+        certificate=certificate,
     )

@@ -3,9 +3,9 @@
 A clause follows by reverse unit propagation (RUP) where supposing all its literals false leads,
 by clauses with one literal left, to a contradiction. Where it does not, it may still be added if
 it is a resolution asymmetric tautology (RAT) on its first literal: each of its resolvents on that
-literal follows by RUP. Either way a formula that had a model still has one; so where the empty clause
-is reached, there was none. (The format and its rules: Wetzler, Heule and Hunt, "DRAT-trim: Efficient Checking and Trimming
-Using Expressive Clausal Proofs", SAT 2014.)
+literal follows by RUP. Either way a formula that had a model still has one; so where the empty
+clause is reached, there was none. (Format and rules: Wetzler, Heule and Hunt, "DRAT-trim:
+Efficient Checking and Trimming Using Expressive Clausal Proofs", SAT 2014.)
 
 As proof checkers commonly do, a deletion of a clause that is unit by what is known is passed over:
 solvers delete what is satisfied, and go on using what it gave.

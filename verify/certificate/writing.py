@@ -1,4 +1,4 @@
-"""Writes a certificate: the puzzle's formula, a proof from the solver's own log, and a statement."""
+"""Writes a certificate: the puzzle's formula, a proof from the solver's log, and a statement."""
 
 import hashlib
 import json
