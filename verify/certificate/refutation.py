@@ -12,7 +12,6 @@ solvers delete what is satisfied, and go on using what it gave.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from itertools import chain
 from typing import Final
 
 from verify.certificate.reading import Clause, Cnf, Step
@@ -134,8 +133,9 @@ class Clauses:
         """Whether each resolvent of a clause on its first literal follows."""
         if not clause:
             return False
+        # Propagation puts the literals of clauses in another order: so each list is made before.
         return all(
-            self.follows(chain(clause, (each for each in other if each != -clause[0])))
+            self.follows([*clause, *[each for each in other if each != -clause[0]]])
             for other in self._with(-clause[0])
         )
 
