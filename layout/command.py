@@ -9,7 +9,7 @@ import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
-from typing import Final, NoReturn
+from typing import Any, Final, NoReturn
 
 from layout import interrupts
 from layout.console import AnswerLost, answer, complain, flush_answers
@@ -18,6 +18,7 @@ from verify import __version__
 COMMANDS: Final[dict[str, str]] = {
     "make": "do a whole job: read, prove, draw, set, write",
     "check": "verdicts for manifests, folders or banks",
+    "verify-certificate": "whether certificates of verdicts hold",
     "walk": "the solve path of one puzzle, in words or on pages",
     "hint": "the best next step for somebody who is stuck",
     "draw": "one image of one puzzle",
@@ -65,9 +66,14 @@ def build_parser(asked: str | None) -> Parser:
     for name, summary in COMMANDS.items():
         sub = subparsers.add_parser(name, help=summary, description=summary.capitalize() + ".")
         if name == asked:
-            import_module(f"layout.commands.{name}").add_arguments(sub)
+            _module(name).add_arguments(sub)
             _add_common(sub)
     return parser
+
+
+def _module(command: str) -> Any:
+    """The module of a command."""
+    return import_module(f"layout.commands.{command.replace('-', '_')}")
 
 
 def _add_common(parser: argparse.ArgumentParser) -> None:
@@ -128,7 +134,7 @@ def _guarded(options: argparse.Namespace) -> int:
     from verify.reading.problems import Unreadable
 
     try:
-        code: int = import_module(f"layout.commands.{options.command}").run(options)
+        code: int = _module(options.command).run(options)
     except Unreadable as unreadable:
         for problem in unreadable.problems:
             complain(str(problem))

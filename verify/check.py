@@ -3,9 +3,13 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from pathlib import Path
 from typing import Final, Literal, TypeAlias
 
-from verify.budget import Budget, Deadline
+from verify.budget import Budget, BudgetSpent, Deadline
+from verify.certificate.checking import CertificateFiles
+from verify.certificate.manifest import manifest_bytes
+from verify.certificate.writing import write_certificate
 from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
@@ -34,7 +38,8 @@ class Finding:
     the same in every answer, and those where the constructor's answer is another. `problems` say
     what can't be read, or why it is undecided if not for its budget. Where it is `cut_short`, its
     time was over before its walk told how hard it is. `place` is where to look: at the answer that
-    is contradicted, or the line of a bank; None where the whole file is the puzzle.
+    is contradicted, or the line of a bank; None where the whole file is the puzzle. `certificate`
+    is there where one was asked for, the word is `one`, and its budget sufficed.
     """
 
     file: str
@@ -53,6 +58,7 @@ class Finding:
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
+    certificate: CertificateFiles | None = None
 
     @property
     def printable(self) -> bool:
@@ -66,9 +72,14 @@ def check(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     wanted: Wanted = USUALLY_WANTED,
+    *,
+    certified: bool = False,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order; reading, proof, reasons and walk share its budget."""
-    finding = partial(_finding, budget=budget, wanted=wanted)
+    """A finding for each item, in order; reading, proof, reasons and walk share its budget.
+
+    With `certified`, each puzzle with one answer gets a certificate, before its walk.
+    """
+    finding = partial(_finding, budget=budget, wanted=wanted, certified=certified)
     return in_order(finding, items, workers, progress, lost=_unfinished)
 
 
@@ -89,17 +100,21 @@ def _lines_of(found: Found) -> Iterator[Item]:
         yield unreadable
 
 
-def _finding(item: Item, budget: Budget, wanted: Wanted) -> Finding:
+def _finding(item: Item, budget: Budget, wanted: Wanted, certified: bool) -> Finding:
     deadline = budget.deadline()
     try:
         if isinstance(item, Unreadable):
             raise item
         puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
+        verdict = prove(puzzle, budget, deadline)
+        certificate = None
+        if certified and verdict.word == "one":
+            path = item.path if isinstance(item, Found) else Path(puzzle.file)
+            certificate = _certificate(puzzle, verdict, path, deadline)
     except Unreadable as unreadable:
         return _unreadable(unreadable)
-    verdict = prove(puzzle, budget, deadline)
-    finding = _told(puzzle, verdict, deadline)
     path = item.path if isinstance(item, Found) else None
+    finding = _told(puzzle, verdict, deadline, certificate)
     if verdict.word == "none":
         return replace(finding, why_none=why_none(puzzle, path, budget, deadline))
     if verdict.word == "many":
@@ -108,6 +123,17 @@ def _finding(item: Item, budget: Budget, wanted: Wanted) -> Finding:
     if verdict.word == "one" and wanted.spare:
         return replace(finding, spared=spared(puzzle, verdict, path, deadline))
     return finding
+
+
+def _certificate(
+    puzzle: Puzzle, verdict: Verdict, path: Path, deadline: Deadline
+) -> CertificateFiles | None:
+    """The certificate of a puzzle with one answer, or None where its budget does not suffice."""
+    try:
+        data = manifest_bytes(puzzle, path)
+        return write_certificate(puzzle, verdict.answers[0], data, deadline)
+    except BudgetSpent:
+        return None
 
 
 def _unreadable(unreadable: Unreadable) -> Finding:
@@ -135,7 +161,9 @@ def _place_of(puzzle: Puzzle, *, contradicted: bool) -> Place | None:
     return puzzle.place_of("answer") if contradicted or puzzle.line else None
 
 
-def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
+def _told(
+    puzzle: Puzzle, verdict: Verdict, deadline: Deadline, certificate: CertificateFiles | None
+) -> Finding:
     name, path = puzzle.board.name, None
     if verdict.word == "one":
         path = walk(puzzle, reasons=False, deadline=deadline)
@@ -152,4 +180,5 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         grade=grade(path) if path else None,
         cut_short=path.cut_short if path else False,
         place=_place_of(puzzle, contradicted=bool(verdict.contradicts)),
+        certificate=certificate,
     )

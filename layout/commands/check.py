@@ -3,13 +3,17 @@
 import argparse
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from layout.commands.seconds import add_seconds, budget_of
-from layout.console import answer, answer_json, first_of, progress, tell
+from layout.console import answer, answer_json, complain, counted, first_of, progress, tell
 
 if TYPE_CHECKING:
+    from layout.output.certificates import CertificateFolder
+    from layout.output.write import OutputFile
     from verify.check import Finding
     from verify.manifest.find import Found
 
@@ -36,6 +40,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="where there is one answer, also the givens and marks that could each be left out",
     )
+    parser.add_argument(
+        "--certificate",
+        type=Path,
+        metavar="DIR",
+        help="write why each answer is the only one, for other programs to check",
+    )
     add_seconds(parser, "each puzzle: its reading, its proof, its grade and all reasons")
 
 
@@ -57,21 +67,68 @@ def _whole(text: str, least: int, most: int) -> int:
 def run(options: argparse.Namespace) -> int:
     """Prints a verdict for each puzzle; 1 where one may not be printed, 2 where one can't be read.
 
-    Raises Unreadable where a path is none.
+    With --certificate also 1 where a certificate can't be made. Raises Unreadable where a path is
+    none, or two puzzles would have the same certificate.
     """
     from verify.manifest.find import find_puzzles
 
     found = find_puzzles(options.paths)
-    findings = list(_findings(found, options))
+    findings: list[Finding] = []
+    written: list[Path] = []
+    if options.certificate is None:
+        findings += _findings(found, options)
+    else:
+        written = _certify(found, findings, options)
     if options.json:
-        answer_json(document(findings))
+        more = {} if options.certificate is None else {"written": [p.as_posix() for p in written]}
+        answer_json({**document(findings), **more})
     else:
         for finding in findings:
             answer("\n".join(_lines(finding)))
-    counted = Counter(finding.verdict for finding in findings)
-    words = ", ".join(f"{count} {word}" for word, count in sorted(counted.items()))
+    counted_words = Counter(finding.verdict for finding in findings)
+    words = ", ".join(f"{count} {word}" for word, count in sorted(counted_words.items()))
     tell(f"{len(findings)} checked: {words}", options.quiet)
-    return exit_code(findings)
+    return max(exit_code(findings), _told_certificates(findings, written, options))
+
+
+def _certify(
+    found: Sequence["Found"], findings: list["Finding"], options: argparse.Namespace
+) -> list[Path]:
+    """Writes the certificates, all of them or none, and notes the findings without them."""
+    from layout.output.certificates import CertificateFolder
+    from layout.output.write import outputs_in
+
+    folder = CertificateFolder(options.certificate, [each.path for each in found if each.is_bank])
+    with outputs_in([folder.path], "check", partial(tell, quiet=options.quiet)) as outputs:
+        return outputs.write_all(_certificates(_findings(found, options), folder, findings))
+
+
+def _certificates(
+    fresh: Iterator["Finding"], folder: "CertificateFolder", findings: list["Finding"]
+) -> Iterator["OutputFile"]:
+    """The files of each certificate as it comes: their bytes are not kept."""
+    from verify.reading.node import Place
+
+    for finding in fresh:
+        if finding.certificate is not None:
+            place = finding.place or Place(finding.file, 1, 1)
+            yield from folder.files(finding.certificate, place)
+        findings.append(replace(finding, certificate=None))
+
+
+def _told_certificates(
+    findings: Sequence["Finding"], written: Sequence[Path], options: argparse.Namespace
+) -> int:
+    """Says how many certificates there are; 1 where a puzzle with one answer has none."""
+    if options.certificate is None:
+        return 0
+    names = {path.stem for path in written}
+    without = [each.id for each in findings if each.verdict == "one" and each.id not in names]
+    tell(f"{options.certificate}: {counted(len(names), 'certificate')}", options.quiet)
+    if without:
+        named = first_of(without, MOST_CELLS_NAMED)
+        complain(f"reglet: no certificate in this time and room, which --seconds extends: {named}")
+    return 1 if without else 0
 
 
 def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
@@ -79,9 +136,10 @@ def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator
     from verify.reasons import Wanted
 
     budget = budget_of(options, options.conflicts)
-    items = list(items_of(found))
+    items, certified = list(items_of(found)), options.certificate is not None
     with progress("checking", len(items), options.quiet) as done:
-        yield from check(items, budget, options.jobs, done, Wanted(options.count, options.spare))
+        wanted = Wanted(options.count, options.spare)
+        yield from check(items, budget, options.jobs, done, wanted, certified=certified)
 
 
 def exit_code(findings: Sequence["Finding"]) -> int:

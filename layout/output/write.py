@@ -16,6 +16,9 @@ from layout.output.journal import FileMove, UnderWay
 Check: TypeAlias = Callable[[Path], None]
 """Reads a file back before it takes its place; raises where it is not as it should be."""
 
+OutputFile: TypeAlias = tuple[Path, bytes, Check | None]
+"""Where a file belongs, what is in it, and how it is checked before it goes there."""
+
 MOST_TOLD: Final = 200
 """Characters of a job's name that another run is told."""
 
@@ -45,9 +48,7 @@ class Outputs:
         self._under_way = under_way
         self._moves: list[FileMove] = []
 
-    def write_all(
-        self, files: Iterable[tuple[Path, bytes, Check | None]], unwanted: Sequence[Path] = ()
-    ) -> list[Path]:
+    def write_all(self, files: Iterable[OutputFile], unwanted: Sequence[Path] = ()) -> list[Path]:
         """Writes files, all of them or none; then takes away those that are `unwanted`.
 
         All are written beside first, one after another as they come, and checked there; then each

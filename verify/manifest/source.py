@@ -40,7 +40,7 @@ def source_text(path: Path, name: str) -> str:
     Raises Unreadable, at `name`, where it is no regular file, can't be read, is too large, or
     is not UTF-8 text.
     """
-    return text_of(_bytes(path, name), name)
+    return text_of(source_bytes(path, name), name)
 
 
 def stream_text(stream: BinaryIO | None, name: str) -> str:
@@ -99,17 +99,17 @@ def source_lines(path: Path, name: str, longest: int) -> Iterator[str]:
             yield line.rstrip(b"\r\n").decode("utf-8-sig", "replace")
 
 
-def _bytes(path: Path, name: str) -> bytes:
-    """The bytes of a file that is not too large."""
+def source_bytes(path: Path, name: str, most: int = MOST_BYTES) -> bytes:
+    """The bytes of a file that has at most so many; raises Unreadable as `source_text`."""
     with _opened(path, name) as stream:
-        return _whole(stream, name)
+        return _whole(stream, name, most)
 
 
-def _whole(stream: BinaryIO, name: str) -> bytes:
+def _whole(stream: BinaryIO, name: str, most: int = MOST_BYTES) -> bytes:
     """All that is left of a stream, if it is not too much."""
-    data = stream.read(MOST_BYTES + 1)
-    if len(data) > MOST_BYTES:
-        raise _too_large(name)
+    data = stream.read(most + 1)
+    if len(data) > most:
+        raise _too_large(name, most)
     return data
 
 
@@ -150,9 +150,9 @@ def _place_after(name: str, text: str) -> Place:
     return Place(name, text.count("\n") + 1, len(text) - text.rfind("\n"))
 
 
-def _too_large(name: str) -> Unreadable:
-    """A file past `MOST_BYTES`."""
-    mebibytes = MOST_BYTES >> 20
+def _too_large(name: str, most: int = MOST_BYTES) -> Unreadable:
+    """A file of more bytes than it may have."""
+    mebibytes = most >> 20
     return _unreadable(
         Place(name, 1, 1), f"found a file of more than {mebibytes} MiB, expected a smaller one"
     )

@@ -9,6 +9,7 @@ from layout.jobs.common.values import (
     ListOf,
     NotYet,
     OneOf,
+    OutputFolder,
     OutputPath,
     SoFar,
     TrimSize,
@@ -100,6 +101,11 @@ class OutputJob:
     standard: Annotated[str, SoFar(("plain",), ("pdfx-1a",), "standard"), "the kind of PDF"] = (
         "plain"
     )
+    certificates: Annotated[
+        str,
+        OutputFolder(),
+        "a folder, from the job's own, for certificates of all answers; none unless told",
+    ] = ""
     screen: Annotated[str, NotYet("a screen edition")] = ""
     booklet: Annotated[str, NotYet("an imposed booklet")] = ""
     cover: Annotated[str, NotYet("a cover")] = ""

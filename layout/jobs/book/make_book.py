@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import chain
 from math import inf
 from pathlib import Path
 from typing import Final
 
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.certificates import Proved, certificate_files, certificates_folder
 from layout.jobs.book.chosen_walks import (
     check_walks,
     chosen_walks,
@@ -23,7 +25,7 @@ from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.walking import Walked, facts_of, refuse_ungraded, walk_all
 from layout.language.words import words_for
-from layout.output.write import Outputs, outputs_in
+from layout.output.write import OutputFile, Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
@@ -46,12 +48,16 @@ def make_book(job: Job[BookJob], making: Making) -> Outcome:
     file can't be written. The earlier file then stands.
     """
     output = output_path(job, ("output", "pdf"), job.values.output.pdf)
-    with outputs_in([output.parent], job.name, making.tell) as outputs:
-        return _make(job, making, output, outputs)
+    folder = certificates_folder(job)
+    folders = [output.parent] if folder is None else [output.parent, folder]
+    with outputs_in(folders, job.name, making.tell) as outputs:
+        return _make(job, making, output, folder, outputs)
 
 
-def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> Outcome:
-    """Makes the book while its folder is held."""
+def _make(
+    job: Job[BookJob], making: Making, output: Path, folder: Path | None, outputs: Outputs
+) -> Outcome:
+    """Makes the book, and its certificates in `folder`, while the folders are held."""
     style = read_style(job.values.style, job.folder, job.place(("style",)))
     files = listed_files(job, book_groups(job.values), making.root)
     refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
@@ -68,8 +74,14 @@ def _make(job: Job[BookJob], making: Making, output: Path, outputs: Outputs) -> 
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
-    outputs.write_all([(output, data, lambda beside: read_back(beside, laid.document))])
-    return _outcome(output, book, laid)
+    made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
+    proved = [
+        Proved(each.path, puzzle, verdict)
+        for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)
+    ]
+    more = () if folder is None else certificate_files(folder, proved, making)
+    written = outputs.write_all(chain(made, more))
+    return _outcome(written, book, laid)
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
@@ -80,8 +92,8 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _outcome(output: Path, book: Book, laid: Paginated) -> Outcome:
-    """What there is to tell of a finished book."""
+def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
+    """What there is to tell of a finished book, whose file was written first."""
     pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
     walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
     facts = [
@@ -94,16 +106,18 @@ def _outcome(output: Path, book: Book, laid: Paginated) -> Outcome:
         for numbered in puzzles
     ]
     sizes = f"{counted(pages, 'page')}, {counted(len(puzzles), 'puzzle')}"
-    summary = f"{output}: {sizes}, each with one answer"
+    summary = f"{written[0]}: {sizes}, each with one answer"
     if walked:
         told = [f"{name} {counted(count, 'page')}" for name, count in walked.items()]
         summary += f"; walks: {', '.join(told[:MOST_NAMED])}"
         if len(told) > MOST_NAMED:
             summary += f" and {len(told) - MOST_NAMED} more"
+    if len(written) > 1:
+        summary += f"; certificates: {written[1].parent}"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    return Outcome((output,), {"pages": pages, "puzzles": facts}, summary)
+    return Outcome(tuple(written), {"pages": pages, "puzzles": facts}, summary)
 
 
 def plan(

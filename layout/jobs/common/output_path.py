@@ -23,6 +23,14 @@ def output_path(job: AnyJob, path: JobPath, wanted: str) -> Path:
     return output
 
 
+def output_folder(job: AnyJob, path: JobPath, wanted: str) -> Path:
+    """The folder that a job names at `path`. Raises Unreadable where it lies outside its own."""
+    folder = job.folder / wanted
+    if not lies_in(folder, job.folder):
+        raise _refused(job, path, wanted, "a folder inside that of the job")
+    return folder
+
+
 def _refused(job: AnyJob, path: JobPath, wanted: str, expected: str) -> Unreadable:
     return Unreadable([Problem(job.place(path), f'found "{shown(wanted)}", expected {expected}')])
 

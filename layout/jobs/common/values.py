@@ -190,3 +190,19 @@ class OutputPath:
     def schema(self) -> Mapping[str, Any]:
         """Text that ends in .pdf."""
         return {"type": "string", "pattern": r"\.[pP][dD][fF]\s*$"}
+
+
+class OutputFolder:
+    """A path of a folder, relative to the job's own."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The path as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if 0 < len(text) <= 500 and text.isprintable():
+            return text
+        problems.expected(node.place, describe(node), "the name of a folder")
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text that is not empty."""
+        return {"type": "string", "minLength": 1, "maxLength": 500}

@@ -1,0 +1,1 @@
+"""Certificates: why a puzzle has one answer, so that another program can check it."""
