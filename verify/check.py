@@ -109,8 +109,8 @@ def _finding(item: Item, budget: Budget, wanted: Wanted, certified: bool) -> Fin
         verdict = prove(puzzle, budget, deadline)
         certificate = None
         if certified and verdict.word == "one":
-            path = item.path if isinstance(item, Found) else Path(puzzle.file)
-            certificate = _certificate(puzzle, verdict, path, deadline)
+            source = item.path if isinstance(item, Found) else Path(puzzle.file)
+            certificate = _certificate(puzzle, verdict, source, deadline)
     except Unreadable as unreadable:
         return _unreadable(unreadable)
     path = item.path if isinstance(item, Found) else None
