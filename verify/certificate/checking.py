@@ -47,7 +47,7 @@ def check_certificate(files: CertificateFiles, seconds: float) -> Checked:
     look = _clock(files.called("drat"), seconds)
     statement = read_statement(files.json, files.called("json"))
     _check_digests(files, statement)
-    cnf = read_cnf(files.cnf, files.called("cnf"))
+    cnf = read_cnf(files.cnf, files.called("cnf"), look)
     look()
     _check_model(cnf, statement, files)
     look()

@@ -7,7 +7,7 @@ refuses whatever else the formats allow.
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
@@ -21,7 +21,10 @@ MOST_BYTES: Final = 32 << 20
 MOST_VARIABLES: Final = 1_000_000
 MOST_CLAUSES: Final = 3_000_000
 MOST_LITERALS: Final = 8_000_000
-"""Literals in one file: some 500 MiB while they are checked."""
+"""Literals in one file. The worst that fits its bounds takes some 1.2 GiB while it is checked."""
+
+BETWEEN_LOOKS: Final = 4096
+"""Lines of a formula between two looks at the clock."""
 
 _CLAUSE: Final = re.compile(rb"(?:-?[1-9][0-9]{0,6} +)*0")
 _PROBLEM: Final = re.compile(rb"p cnf (0|[1-9][0-9]{0,6}) (0|[1-9][0-9]{0,6})")
@@ -64,14 +67,16 @@ class Statement:
     digests: Mapping[str, str]
 
 
-def read_cnf(data: bytes, file: str) -> Cnf:
-    """A formula in DIMACS CNF. Raises Refused."""
+def read_cnf(data: bytes, file: str, look: Callable[[], None] = lambda: None) -> Cnf:
+    """A formula in DIMACS CNF; `look` is called now and then, and may raise. Raises Refused."""
     names: dict[int, tuple[str, int]] = {}
     clauses: list[Clause] = []
     at: list[int] = []
     asked: tuple[int, int] | None = None
     left = MOST_LITERALS
     for number, line in _lines(data, file):
+        if number % BETWEEN_LOOKS == 0:
+            look()
         if line.startswith(b"c"):
             _note_name(line, names, file, number)
         elif asked is None:

@@ -152,3 +152,11 @@ def test_what_is_no_statement(change):
 )
 def test_what_is_no_json(data, line):
     assert line_of(read_statement, data, "a.json") == line
+
+
+def test_a_long_formula_looks_at_the_clock():
+    looked = []
+    lines = b"1 0\n" * (3 * reading.BETWEEN_LOOKS)
+    head = b"p cnf 1 %d\n" % (3 * reading.BETWEEN_LOOKS)
+    read_cnf(head + lines, "a.cnf", lambda: looked.append(1))
+    assert len(looked) == 3
