@@ -77,9 +77,12 @@ _Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...], bool]
 
 def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
     try:
-        answers = first_answers(puzzle, Allowance(min(QUICK_CONFLICTS, conflicts), deadline))
-        if len(answers) < 2:
-            return ("one", answers, (), True) if answers else ("none", (), (), True)
+        # With less than a short search takes, what was learned before would decide what comes out.
+        if conflicts >= QUICK_CONFLICTS:
+            deadline.check()
+            answers = first_answers(puzzle, Allowance(QUICK_CONFLICTS, deadline))
+            if len(answers) < 2:
+                return ("one", answers, (), True) if answers else ("none", (), (), True)
     except BudgetSpent:
         pass
     try:
