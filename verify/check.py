@@ -1,27 +1,45 @@
 """From files to findings: reads and proves each puzzle, and says what an editor must know."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from verify.budget import Budget, Deadline
-from verify.manifest.bank import read_bank
+from verify.disguise.canonical import canonical
+from verify.manifest.bank import kept_of, puzzle_of
+from verify.manifest.bank_line import BankLine, Kept, bank_lines
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
 from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle
 from verify.reading.node import Place
-from verify.reading.problems import Problem, Unreadable
-from verify.walk.report.grade import Grade, grade
-from verify.walk.walk import walk
+from verify.reading.problems import MOST_PROBLEMS, Problem, Unreadable
+from verify.walk.report.grade import Grade
+from verify.walk.report.kept import GradeKeeper, grade_of
 from verify.work import in_order
 
 Rows: TypeAlias = list[str] | list[list[str]]
 
-Item: TypeAlias = Found | Puzzle | Unreadable
-"""A manifest still to be read, a puzzle, or what could not be read as one."""
+Item: TypeAlias = Found | BankLine | Puzzle | Unreadable
+"""A manifest or a line still to be read, a puzzle, or what could not be read as one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of each puzzle beside its verdict.
+
+    `graded` asks for its grade, which `keeper` may know already; `formed` for its canonical form.
+    """
+
+    graded: bool = False
+    formed: bool = False
+    keeper: GradeKeeper | None = None
+
+
+VERDICT: Final = Asked()
+"""The verdict alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +50,8 @@ class Finding:
     the same in every answer, and those where the constructor's answer is another. `problems` say
     what can't be read, or why it is undecided if not for its budget. Where it is `cut_short`, its
     time was over before its walk told how hard it is. `place` is where to look: at the answer that
-    is contradicted, or the line of a bank; None where the whole file is the puzzle.
+    is contradicted, or the line of a bank; None where the whole file is the puzzle. `kept` is what
+    that line says beside its puzzle, `form` the canonical form of a puzzle with one answer.
     """
 
     file: str
@@ -47,6 +66,8 @@ class Finding:
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
+    kept: Kept = ""
+    form: str = ""
 
     @property
     def printable(self) -> bool:
@@ -55,17 +76,22 @@ class Finding:
 
 
 def check(
-    items: Sequence[Item],
+    items: Iterable[Item],
     budget: Budget,
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
+    asked: Asked = VERDICT,
 ) -> Iterator[Finding]:
-    """A finding for each item, in order; reading, proof and walk of each share its budget."""
-    return in_order(partial(_finding, budget=budget), items, workers, progress, lost=_unfinished)
+    """A finding for each item, in order; all that is asked of one puzzle shares its budget.
+
+    Items are taken as they are needed, and findings are not kept: there may be any number.
+    """
+    task = partial(_finding, budget=budget, asked=asked)
+    return in_order(task, items, workers, progress, lost=_unfinished)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
-    """What is to be checked: each manifest, and each line of each bank."""
+    """What is to be checked: each manifest, and each line of each bank, as it is asked for."""
     for found in files:
         if found.is_bank:
             yield from _lines_of(found)
@@ -74,42 +100,72 @@ def items_of(files: Iterable[Found]) -> Iterator[Item]:
 
 
 def _lines_of(found: Found) -> Iterator[Item]:
+    """A file whose first lines hold no puzzle at all is given up: it is no bank."""
+    vain, is_bank = 0, False
     try:
-        for line in read_bank(found.path, found.name):
-            yield line if isinstance(line, Puzzle) else Unreadable([line])
+        for line in bank_lines(found.path, found.name):
+            yield line if isinstance(line, BankLine) else Unreadable([line])
+            is_bank = is_bank or _holds_puzzle(line)
+            vain += 1
+            if vain == MOST_PROBLEMS and not is_bank:
+                place = line.place
+                message = "too many problems; the rest was not read"
+                yield Unreadable([Problem(Place(place.file, place.line + 1, 1), message)])
+                return
     except Unreadable as unreadable:
         yield unreadable
 
 
-def _finding(item: Item, budget: Budget) -> Finding:
+def _holds_puzzle(line: BankLine | Problem) -> bool:
+    return isinstance(line, BankLine) and isinstance(puzzle_of(line), Puzzle)
+
+
+def _finding(item: Item, budget: Budget, asked: Asked) -> Finding:
     deadline = budget.deadline()
+    kept = kept_of(item) if isinstance(item, BankLine) else ""
     try:
-        if isinstance(item, Unreadable):
-            raise item
-        puzzle = read_puzzle(item.path, item.name) if isinstance(item, Found) else item
+        puzzle = _puzzle(item)
     except Unreadable as unreadable:
-        return _unreadable(unreadable)
-    return _told(puzzle, prove(puzzle, budget, deadline), deadline)
+        return _unreadable(unreadable, kept)
+    return _told(puzzle, prove(puzzle, budget, deadline), deadline, asked, kept)
 
 
-def _unreadable(unreadable: Unreadable) -> Finding:
+def _puzzle(item: Item) -> Puzzle:
+    """The puzzle of an item. Raises Unreadable where there is none."""
+    if isinstance(item, Unreadable):
+        raise item
+    if isinstance(item, Found):
+        return read_puzzle(item.path, item.name)
+    found = puzzle_of(item) if isinstance(item, BankLine) else item
+    if isinstance(found, Problem):
+        raise Unreadable([found])
+    return found
+
+
+def _unreadable(unreadable: Unreadable, kept: Kept = "") -> Finding:
     file = unreadable.problems[0].place.file
-    return Finding(file, "", "", "unreadable", problems=unreadable.problems)
+    return Finding(file, "", "", "unreadable", problems=unreadable.problems, kept=kept)
 
 
 def _unfinished(item: Item) -> Finding:
     """What is known of an item whose worker ended, and another's too."""
     if isinstance(item, Unreadable):
         return _unreadable(item)
+    place: Place | None = None
+    kept: Kept = ""
     if isinstance(item, Found):
         file, its_id, title = item.name, id_from(item.name), ""
+    elif isinstance(item, BankLine):
+        file, its_id, title = item.place.file, item.id, item.id
+        place, kept = Place(file, item.place.line, 1), kept_of(item)
     else:
         file, its_id, title = item.file, item.id, item.title
-    place = _place_of(item, contradicted=False) if isinstance(item, Puzzle) else None
+        place = _place_of(item, contradicted=False)
     problem = Problem(
         place or Place(file, 1, 1), "the work on it broke off twice; is there enough memory?"
     )
-    return Finding(file, its_id, title, "undecided", problems=(problem,), place=place)
+    problems = (problem,)
+    return Finding(file, its_id, title, "undecided", problems=problems, place=place, kept=kept)
 
 
 def _place_of(puzzle: Puzzle, *, contradicted: bool) -> Place | None:
@@ -117,10 +173,13 @@ def _place_of(puzzle: Puzzle, *, contradicted: bool) -> Place | None:
     return puzzle.place_of("answer") if contradicted or puzzle.line else None
 
 
-def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
-    name, path = puzzle.board.name, None
-    if verdict.word == "one":
-        path = walk(puzzle, reasons=False, deadline=deadline)
+def _told(
+    puzzle: Puzzle, verdict: Verdict, deadline: Deadline, asked: Asked, kept: Kept
+) -> Finding:
+    name, graded = puzzle.board.name, None
+    is_one = verdict.word == "one"
+    if is_one and asked.graded:
+        graded = grade_of(puzzle, deadline, asked.keeper)
     return Finding(
         puzzle.file,
         puzzle.id,
@@ -130,7 +189,9 @@ def _told(puzzle: Puzzle, verdict: Verdict, deadline: Deadline) -> Finding:
         tuple(map(name, verdict.differs)),
         tuple(map(name, verdict.contradicts)),
         verdict.seconds,
-        grade=grade(path) if path else None,
-        cut_short=path.cut_short if path else False,
+        grade=graded.grade if graded else None,
+        cut_short=graded.cut_short if graded else False,
         place=_place_of(puzzle, contradicted=bool(verdict.contradicts)),
+        kept=kept,
+        form=canonical(puzzle, verdict.answers[0]) if is_one and asked.formed else "",
     )

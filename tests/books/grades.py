@@ -11,10 +11,12 @@ from pathlib import Path
 
 from tests.support.checkout import BOOKS
 from verify.check import items_of
+from verify.manifest.bank import puzzle_of
+from verify.manifest.bank_line import BankLine
 from verify.manifest.find import find_puzzles
 from verify.manifest.read import read_puzzle
 from verify.puzzle import Puzzle
-from verify.reading.problems import Unreadable
+from verify.reading.problems import Problem, Unreadable
 from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
@@ -34,7 +36,9 @@ def puzzles_of(folder: str) -> Iterator[Puzzle]:
     for item in items_of(find_puzzles(paths)):
         if isinstance(item, Unreadable):
             raise item
-        yield item if isinstance(item, Puzzle) else read_puzzle(item.path)
+        found = puzzle_of(item) if isinstance(item, BankLine) else item
+        assert not isinstance(found, Problem)
+        yield found if isinstance(found, Puzzle) else read_puzzle(found.path)
 
 
 def lines_of(folder: str) -> list[str]:

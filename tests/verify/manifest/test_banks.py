@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from verify.manifest.bank import LONGEST_LINE, bank_from_lines, read_bank
+from verify.manifest.bank import bank_from_lines, kept_of, puzzle_of, read_bank
+from verify.manifest.bank_line import LONGEST_LINE, BankLine, bank_lines
 from verify.puzzle import Puzzle
 from verify.reading.problems import MOST_PROBLEMS, Problem, Unreadable
 
@@ -55,13 +56,13 @@ def test_a_number_of_16_digits_is_no_board_beside_a_larger_one() -> None:
 @pytest.mark.parametrize(
     ("line", "problem"),
     [
-        ("1" * 80, "1: found 80 cells, expected 81, 36 or 16"),
-        (f"ebb {'1' * 82}", "5: found 82 cells, expected 81, 36 or 16"),
+        ("1" * 80, "1: found 80 cells, expected 256, 81, 36 or 16"),
+        (f"ebb {'1' * 82}", "5: found 82 cells, expected 256, 81, 36 or 16"),
         ("1" * 80 + "x", '81: found "x", expected a digit, . or 0'),
         (f"{GIVENS} {GIVENS}", "83: found a second grid in one line, expected one a line"),
         (f"ebb {'.' * 35}7", '40: found "7", expected 1 to 6, . or 0'),
         ("9" + "." * 15, '1: found "9", expected 1 to 4, . or 0'),
-        ("Slack Water", "1: found 5 cells, expected 81, 36 or 16"),
+        ("Slack Water", "1: found 5 cells, expected 256, 81, 36 or 16"),
         ("٣" * 81, '1: found "٣", expected a digit, . or 0'),
         ("x" * 2000, f"1: found more than {LONGEST_LINE} characters, expected a short line"),
     ],
