@@ -1,28 +1,48 @@
 """`reglet check`: verdicts for manifests, folders and banks."""
 
 import argparse
-from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
+from layout.commands.check_tally import Tally
 from layout.commands.seconds import add_seconds, budget_of
-from layout.console import answer, answer_json, first_of, progress, tell
+from layout.console import answer, answer_json, answer_json_list, progress, tell
 
 if TYPE_CHECKING:
-    from verify.check import Finding
+    from layout.commands.check_same import FormsSeen
+    from verify.check import Asked, Finding
     from verify.manifest.find import Found
 
-MOST_CELLS_NAMED: Final = 12
+OUT_ENDINGS: Final = (".jsonl", ".csv")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Adds the command's own arguments."""
     parser.add_argument("paths", nargs="+", type=Path, metavar="PATH", help="file or folder")
+    parser.add_argument("--grade", action="store_true", help="also how hard each puzzle is")
+    parser.add_argument(
+        "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
+    )
+    parser.add_argument(
+        "--same",
+        nargs="?",
+        type=Path,
+        const=True,
+        metavar="OTHER_BANK",
+        help="tell puzzles that are others in disguise, among these or in another bank",
+    )
+    parser.add_argument(
+        "--out",
+        type=_out,
+        metavar="FILE.jsonl|FILE.csv",
+        help="write results there line by line; a run that was stopped goes on where it was",
+    )
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
     )
-    add_seconds(parser, "each puzzle: its reading, its proof and its grade")
+    add_seconds(parser, "each puzzle: its reading, its proof and, if asked for, its grade")
 
 
 def _positive(text: str) -> int:
@@ -31,89 +51,128 @@ def _positive(text: str) -> int:
     return int(text)
 
 
+def _out(text: str) -> Path:
+    if Path(text).suffix not in OUT_ENDINGS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected FILE.jsonl or FILE.csv")
+    return Path(text)
+
+
 def run(options: argparse.Namespace) -> int:
     """Prints a verdict for each puzzle; 1 where one may not be printed, 2 where one can't be read.
 
-    Raises Unreadable where a path is none.
+    Raises Unreadable where a path is none, OutputError where results can't be written.
     """
     from verify.manifest.find import find_puzzles
 
     found = find_puzzles(options.paths)
-    findings = list(_findings(found, options))
-    if options.json:
-        answer_json(document(findings))
+    others = find_puzzles([options.same]) if isinstance(options.same, Path) else []
+    asked = _asked(options)
+    seen = _seen(options, others)
+    tally = Tally()
+    if options.out:
+        _write(options, found, others, asked, seen, tally)
+    elif options.json:
+        from layout.commands.check_facts import facts
+        from verify import __version__
+
+        told = (
+            facts(finding, same) for finding, same in _told(options, found, asked, seen, tally)
+        )
+        answer_json_list({"reglet": __version__}, "puzzles", told)
     else:
-        for finding in findings:
-            answer("\n".join(_lines(finding)))
-    counted = Counter(finding.verdict for finding in findings)
-    words = ", ".join(f"{count} {word}" for word, count in sorted(counted.items()))
-    tell(f"{len(findings)} checked: {words}", options.quiet)
-    return exit_code(findings)
+        from layout.commands.check_words import lines
+
+        for finding, same in _told(options, found, asked, seen, tally):
+            answer("\n".join(lines(finding, same)))
+    tell(tally.words, options.quiet)
+    return tally.exit_code
 
 
-def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
-    from verify.check import check, items_of
+def _asked(options: argparse.Namespace) -> "Asked":
+    from verify.check import Asked
+
+    keeper = None
+    if options.grade and not options.no_cache:
+        from layout.output.grades import grades_beside
+
+        keeper = grades_beside(options.paths[0], options.quiet)
+    return Asked(options.grade, options.same is not None, keeper)
+
+
+def _told(
+    options: argparse.Namespace,
+    found: Sequence["Found"],
+    asked: "Asked",
+    seen: "FormsSeen | None",
+    tally: Tally,
+    start: int = 0,
+) -> Iterator[tuple["Finding", str]]:
+    """Each finding from the item `start` on, counted, and which puzzle it is in disguise."""
+    for finding in _findings(options, found, asked, "checking", start):
+        same = seen.same_as(finding) if seen else ""
+        tally.add(finding.verdict, finding.printable, bool(same))
+        yield finding, same
+
+
+def _findings(
+    options: argparse.Namespace, found: Sequence["Found"], asked: "Asked", label: str, start: int = 0
+) -> Iterator["Finding"]:
+    from verify.check import check, count_of, items_of
 
     budget = budget_of(options, options.conflicts)
-    items = list(items_of(found))
-    with progress("checking", len(items), options.quiet) as done:
-        yield from check(items, budget, options.jobs, done)
+    items = islice(items_of(found), start, None) if start else items_of(found)
+    total = 0 if options.quiet else count_of(found)
+    with progress(label, total, options.quiet, start) as done:
+        yield from check(items, budget, options.jobs, lambda count: done(start + count), asked)
 
 
-def exit_code(findings: Sequence["Finding"]) -> int:
-    """0: all may be printed; 1: some may not; 2: some could not be read."""
-    if any(finding.verdict == "unreadable" for finding in findings):
-        return 2
-    return 0 if all(finding.printable for finding in findings) else 1
+def _seen(options: argparse.Namespace, others: Sequence["Found"]) -> "FormsSeen | None":
+    """Where forms are looked up, with those of the other bank in it; None if nobody asks."""
+    if options.same is None:
+        return None
+    from layout.commands.check_same import FormsSeen
+    from verify.check import Asked
+
+    seen, tally = FormsSeen(), Tally()
+    if others:
+        for finding in _findings(options, others, Asked(formed=True), "reading the other bank"):
+            seen.same_as(finding)
+            tally.add(finding.verdict, finding.printable, False)
+        tell(f"the other bank: {tally.words}", options.quiet)
+    return seen
 
 
-def _lines(finding: "Finding") -> Iterator[str]:
-    """A finding for a reader at the terminal."""
-    if finding.verdict == "unreadable":
-        yield from map(str, finding.problems)
-        return
-    more = ""
-    if finding.differs:
-        more = f" answers, which differ in {first_of(finding.differs, MOST_CELLS_NAMED)}"
-    elif finding.contradicts:
-        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
-        more = f" answer, but the manifest's own is another in {cells}"
-    elif finding.grade:
-        more = f", {finding.grade.band.value}" + (" in this time" if finding.cut_short else "")
-    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{more}"
-    yield from map(str, finding.problems)
+def _write(
+    options: argparse.Namespace,
+    found: Sequence["Found"],
+    others: Sequence["Found"],
+    asked: "Asked",
+    seen: "FormsSeen | None",
+    tally: Tally,
+) -> None:
+    """Writes the results to a file, from where an earlier run was stopped."""
+    from layout.commands.check_records import format_of, run_of
+    from layout.output.files import refuse_inputs
+    from layout.output.results import PART, Record, results_at
 
+    refuse_inputs(options.out, (each.path for each in [*found, *others]))
+    lines = format_of(options.out.suffix)
 
-def document(findings: Sequence["Finding"]) -> dict[str, Any]:
-    """The JSON document of all findings."""
-    from verify import __version__
+    def note(record: Record) -> None:
+        if seen and record.get("form"):
+            seen.note(str(record["form"]), lines.label(record))
+        printable = record["verdict"] == "one" and not record.get("contradicts")
+        tally.add(record["verdict"], printable, bool(record.get("same")))
 
-    return {"reglet": __version__, "puzzles": [_facts(finding) for finding in findings]}
-
-
-def _facts(finding: "Finding") -> dict[str, Any]:
-    facts: dict[str, Any] = {"file": finding.file}
-    if finding.verdict == "unreadable":
-        return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
-    if finding.place:
-        facts |= {"line": finding.place.line, "column": finding.place.column}
-    facts |= {"id": finding.id, "title": finding.title, "verdict": finding.verdict}
-    if finding.verdict == "one":
-        facts["answer"] = finding.answers[0]
-    if finding.verdict == "many":
-        facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
-    if finding.contradicts:
-        facts["contradicts"] = list(finding.contradicts)
-    if finding.problems:
-        facts["errors"] = _errors(finding)
-    facts["seconds"] = round(finding.seconds, 6)
-    if finding.grade:
-        facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}
-    return facts
-
-
-def _errors(finding: "Finding") -> list[dict[str, Any]]:
-    return [
-        {"line": problem.place.line, "column": problem.place.column, "message": problem.message}
-        for problem in finding.problems
-    ]
+    run = run_of(options, found, others)
+    try:
+        with results_at(options.out, run, lines.head, lines.read, note) as results:
+            if tally.total:
+                tell(f"{tally.total} were done before; this run goes on from there", options.quiet)
+            for finding, same in _told(options, found, asked, seen, tally, tally.total):
+                results.add(lines.line(finding, same))
+    except KeyboardInterrupt:
+        tell(f"{options.out}{PART} keeps what is done; the same command goes on", options.quiet)
+        raise
+    if options.json:
+        answer_json(tally.document | {"out": options.out.as_posix()})
