@@ -176,9 +176,7 @@ class Pace:
 
     def words(self, label: str, total: int) -> str:
         """`checking: 300 of 1000, 10.0 a second, 1:10 left`."""
-        return (
-            f"{label}: {self.done} of {total}, {self.rate:.1f} a second, {self.left(total)} left"
-        )
+        return f"{label}: {self.done} of {total}, {self.rate:.1f} a second, {self.left(total)} left"
 
 
 @contextmanager

@@ -111,8 +111,9 @@ class _Crew(Generic[T, R]):
     """The workers, the results that nobody asked for yet, and what is still to be done.
 
     `coming` gives the items that were never handed out, `chunk` of them at a time; `held` are
-    those that were, by their numbers, until there is a result. `begun` is the number of the first item that was never handed out, `again` those of items
-    whose worker ended, `blamed` those whose own turn it was when that happened.
+    those that were, by their numbers, until there is a result. `begun` is the number of the first
+    item that was never handed out, `again` those of items whose worker ended, `blamed` those whose
+    own turn it was when that happened.
     """
 
     task: Callable[[T], R]

@@ -75,9 +75,7 @@ def run(options: argparse.Namespace) -> int:
         from layout.commands.check_facts import facts
         from verify import __version__
 
-        told = (
-            facts(finding, same) for finding, same in _told(options, found, asked, seen, tally)
-        )
+        told = (facts(finding, same) for finding, same in _told(options, found, asked, seen, tally))
         answer_json_list({"reglet": __version__}, "puzzles", told)
     else:
         from layout.commands.check_words import lines
@@ -115,7 +113,11 @@ def _told(
 
 
 def _findings(
-    options: argparse.Namespace, found: Sequence["Found"], asked: "Asked", label: str, start: int = 0
+    options: argparse.Namespace,
+    found: Sequence["Found"],
+    asked: "Asked",
+    label: str,
+    start: int = 0,
 ) -> Iterator["Finding"]:
     from verify.check import check, count_of, items_of
 

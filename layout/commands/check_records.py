@@ -117,9 +117,8 @@ def _table_line(finding: Finding, same: str) -> bytes:
 
 def _cells(rows: Sequence[str | list[str]]) -> str:
     """An answer in one line: all cells, with spaces between where a symbol is longer."""
-    return "".join(rows) if all(isinstance(row, str) for row in rows) else " ".join(
-        " ".join(row) for row in rows
-    )
+    words = (row if isinstance(row, str) else f"{' '.join(row)} " for row in rows)
+    return "".join(words).rstrip()
 
 
 def _row(fields: Sequence[object]) -> bytes:

@@ -26,7 +26,8 @@ class FormsSeen:
         """What the first puzzle with the same form is called; nothing where this is the first."""
         if not finding.form:
             return ""
-        return self.note(finding.form, label_of(finding.file, finding.place and finding.place.line))
+        line = finding.place.line if finding.place else None
+        return self.note(finding.form, label_of(finding.file, line))
 
     def note(self, form: str, label: str) -> str:
         """The same for a form and what its puzzle is called."""

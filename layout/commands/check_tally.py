@@ -7,7 +7,7 @@ from typing import Any
 
 @dataclass(slots=True)
 class Tally:
-    """Counts verdicts; a puzzle that is another in disguise counts as one that may not be printed."""
+    """Counts verdicts; what is another puzzle in disguise counts as what may not be printed."""
 
     verdicts: Counter[str] = field(default_factory=Counter)
     barred: int = 0

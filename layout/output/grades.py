@@ -69,7 +69,7 @@ class KeptGrades:
             self._opened().execute("INSERT OR REPLACE INTO grades VALUES (?, ?, ?)", row)
 
     def try_out(self) -> None:
-        """Opens the file and reads through it. Raises sqlite3.Error where it is not as it should be."""
+        """Opens the file and reads through it. Raises sqlite3.Error where it is no such file."""
         try:
             opened = self._opened()
             (word,) = opened.execute("PRAGMA quick_check(1)").fetchone()

@@ -5,7 +5,7 @@ import re
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
-from hashlib import file_digest
+from hashlib import sha256
 from pathlib import Path
 from typing import BinaryIO, Final
 
@@ -104,7 +104,10 @@ def source_digest(path: Path, name: str) -> str:
     """A SHA-256 of a file's bytes in hexadecimal figures; why not where it can't be read."""
     try:
         with _opened(path, name) as stream:
-            return file_digest(stream, "sha256").hexdigest()
+            whole = sha256()
+            while data := stream.read(MOST_BYTES):
+                whole.update(data)
+            return whole.hexdigest()
     except Unreadable as unreadable:
         return str(unreadable)
 

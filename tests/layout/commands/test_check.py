@@ -49,13 +49,17 @@ def test_one(folder, capsys):
         "title": "one",
         "verdict": "one",
         "answer": ["1234", "3412", "2143", "4321"],
-        "grade": {"band": "calm", "score": 0.0},
     }
+
+
+def test_a_grade_is_told_where_it_is_asked_for(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "one.yaml", "--grade")
+    assert puzzle["grade"] == {"band": "calm", "score": 0.0}
 
 
 def test_the_grade_is_that_of_the_walk(folder, capsys):
     slack = "books/saltmarsh/puzzles/slack-water/06-catch.yaml"
-    code, (puzzle,) = facts(capsys, slack)
+    code, (puzzle,) = facts(capsys, slack, "--grade", "--no-cache")
     assert main(["walk", slack, "--json"]) == 0
     walked = json.loads(capsys.readouterr().out)["grade"]
     assert code == 0
@@ -64,7 +68,7 @@ def test_the_grade_is_that_of_the_walk(folder, capsys):
 
 
 def test_only_a_puzzle_with_one_answer_has_a_grade(folder, capsys):
-    _, puzzles = facts(capsys, folder)
+    _, puzzles = facts(capsys, folder, "--grade")
     graded = {puzzle["verdict"] for puzzle in puzzles if "grade" in puzzle}
     assert graded == {"one"}
 
@@ -74,12 +78,13 @@ def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
 ):
     (tmp_path / "fog.yaml").write_text(manifest(1))
     monkeypatch.setattr(walking, "LADDER", walking.LADDER[:1])
-    code, (puzzle,) = facts(capsys, tmp_path / "fog.yaml")
+    code, (puzzle,) = facts(capsys, tmp_path / "fog.yaml", "--grade")
     assert (code, puzzle["grade"]) == (0, {"band": "ungraded", "score": None})
 
 
 def test_the_band_stands_behind_the_verdict(folder, capsys):
-    _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
+    names = ("one", "many", "other")
+    _, out, _ = told(capsys, *(folder / f"{name}.yaml" for name in names), "--grade")
     one, many, other = out.splitlines()
     assert one.endswith(": one: one, calm")
     assert "calm" not in many + other
