@@ -79,9 +79,7 @@ def test_a_lone_half_of_a_letter_is_kept(tmp_path):
 @pytest.mark.parametrize("workers", [1, 2])
 @pytest.mark.parametrize("ending", ENDINGS)
 @pytest.mark.parametrize("torn", [0, 1, 20])
-def test_a_run_goes_on_behind_the_last_line_that_is_whole(
-    tmp_path, capsys, ending, torn, workers
-):
+def test_a_run_goes_on_behind_the_last_line_that_is_whole(tmp_path, capsys, ending, torn, workers):
     bank = bank_of(tmp_path, [ONE, MANY, NONE, "x"] * 10)
     code, out = checked(bank, ending, "--jobs", 1)
     whole = out.read_bytes()

@@ -130,7 +130,9 @@ def test_a_board_of_16_has_letters_past_9() -> None:
     assert only(cells).board.boxes == (4, 4)
     assert (only(cells).givens[0], only(cells).givens[-1]) == (16, 10)
     assert only(cells).symbols[15] == "G"
-    assert told("H" + "." * 255) == ['low/tide.txt:1:1: found "H", expected a digit, A to G, . or 0']
+    assert told("H" + "." * 255) == [
+        'low/tide.txt:1:1: found "H", expected a digit, A to G, . or 0'
+    ]
 
 
 def read(path: Path, text: str) -> list[BankLine | Problem]:
@@ -146,7 +148,14 @@ def test_what_stands_beside_the_cells_is_kept_as_it_is(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t"])
 def test_a_table_has_a_column_of_puzzles(tmp_path: Path, delimiter: str) -> None:
-    rows = [["name", "puzzle"], ['"Low, water"', GIVENS], [], ["ebb", "1"], ["x"], ['"open', GIVENS]]
+    rows = [
+        ["name", "puzzle"],
+        ['"Low, water"', GIVENS],
+        [],
+        ["ebb", "1"],
+        ["x"],
+        ['"open', GIVENS],
+    ]
     text = "\n".join(delimiter.join(row) for row in rows)
     first, second, *problems = read(tmp_path / "tide.csv", text)
     assert isinstance(first, BankLine)
