@@ -11,7 +11,6 @@ import time
 import pytest
 
 from layout.command import main
-from layout.output import results
 from layout.output.results import PART, RUN
 from tests.support.checkout import ROOT
 
@@ -101,7 +100,7 @@ def stopped_run(bank, out, whole, torn, after=20):
         raise KeyboardInterrupt
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(results.os, "replace", no_move)
+        patch.setattr("layout.output.results.os.replace", no_move)
         main(["check", str(bank), "--out", str(out), "--quiet"])
     part = out.with_name(out.name + PART)
     assert part.read_bytes() == whole

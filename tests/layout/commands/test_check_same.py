@@ -10,7 +10,7 @@ from verify.disguise.forms import forms
 from verify.manifest.bank import read_bank
 from verify.proof.verdict import prove
 
-CREEKS = [each for each in read_bank(ROOT / "books/daily/bank/creeks.txt")][:4]
+CREEKS = list(read_bank(ROOT / "books/daily/bank/creeks.txt"))[:4]
 
 
 def line_of(puzzle):

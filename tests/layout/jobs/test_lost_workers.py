@@ -80,12 +80,11 @@ def test_a_line_of_a_bank_is_told_by_its_number_and_the_rest_goes_on():
         def __reduce__(self):
             return os._exit, (1,)
 
-    lines = [
-        BankLine(Place("marsh.txt", n, 1), f"marsh-{n}", "12343412214343.1") for n in range(60)
-    ]
-    lines[40] = DeadlyLine(Place("marsh.txt", 40, 1), "marsh-40", "12343412214343.1 ebb")
+    cells = "12343412214343.1"
+    lines = [BankLine(Place("marsh.txt", n, 1), f"marsh-{n}", cells) for n in range(1, 61)]
+    lines[40] = DeadlyLine(Place("marsh.txt", 41, 1), "marsh-41", f"{cells} ebb")
     findings = list(check(iter(lines), Budget(), 2))
-    assert [each.place and each.place.line for each in findings] == list(range(60))
+    assert [each.place and each.place.line for each in findings] == list(range(1, 61))
     assert [n for n, each in enumerate(findings) if each.verdict != "one"] == [40]
     assert (findings[40].verdict, findings[40].kept) == ("undecided", "ebb")
 

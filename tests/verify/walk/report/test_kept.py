@@ -98,7 +98,18 @@ def test_a_walk_that_is_cut_short_is_not_kept():
 
 
 def test_values_that_differ_have_other_words():
-    values = [(), ((),), (1,), ("1",), ("1 2",), ("1", "2"), (1, 2), ((1,), 2), (1, (2,)), None]
+    values: list[object] = [
+        (),
+        ((),),
+        (1,),
+        ("1",),
+        ("1 2",),
+        ("1", "2"),
+        (1, 2),
+        ((1,), 2),
+        (1, (2,)),
+        None,
+    ]
     values += [frozenset({1, 2}), frozenset({(1, 2)}), True, "True", "(", ("(", ")")]
     words = [tuple(kept._parts(each)) for each in values]
     assert len(set(words)) == len(values)
