@@ -92,6 +92,18 @@ def test_a_run_goes_on_behind_the_last_line_that_is_whole(tmp_path, capsys, endi
     assert not run_file.exists()
 
 
+@pytest.mark.parametrize("ending", ENDINGS)
+def test_what_a_disk_made_of_the_end_is_cut_off(tmp_path, ending):
+    bank = bank_of(tmp_path, [ONE, MANY, NONE, "x"] * 10)
+    code, out = checked(bank, ending)
+    whole = out.read_bytes()
+    stopped_run(bank, out, whole, 0)
+    part = out.with_name(out.name + PART)
+    part.write_bytes(part.read_bytes() + b"\0" * 100_000 + b"\n")
+    assert checked(bank, ending) == (code, out)
+    assert out.read_bytes() == whole
+
+
 def stopped_run(bank, out, whole, torn, after=20):
     """Leaves what a run leaves that is killed after some lines; the file that says of what."""
     run_file = out.with_name(out.name + RUN)
