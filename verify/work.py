@@ -8,9 +8,11 @@ on that pipe alone.
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from itertools import chain, count, islice
+from operator import length_hint
 from typing import TYPE_CHECKING, Any, Final, Generic, NoReturn, TypeVar
 
 if TYPE_CHECKING:
@@ -24,7 +26,7 @@ R = TypeVar("R")
 FEW: Final = 24
 """Items that one process finishes before another could have started."""
 
-CHUNK: Final = 8
+CHUNK: Final = 16
 """Items handed to a worker at a time, at most."""
 
 AHEAD: Final = 64
@@ -42,7 +44,7 @@ def _refuse_lost(item: object) -> NoReturn:
 
 def in_order(
     task: Callable[[T], R],
-    items: Sequence[T],
+    items: Iterable[T],
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     *,
@@ -50,6 +52,7 @@ def in_order(
 ) -> Iterator[R]:
     """`task(item)` for each item, in the order of the items.
 
+    Items are asked for only as they are needed, so that there may be any number of them.
     `workers` processes share the work (default: the cores there are); a few items are done
     in this process. `progress` is called with the number of results so far. An item whose worker
     is killed, or runs out of memory, is done again by another; one that ends two workers has
@@ -57,11 +60,15 @@ def in_order(
     as KeyboardInterrupt, ends the workers at once; they never outlive this process.
     """
     workers = cores() if workers is None else workers
-    results = (
-        map(task, items)
-        if workers < 2 or len(items) <= FEW
-        else _spread(_Crew(task, items, lost, min(workers, len(items))))
-    )
+    coming = iter(items)
+    first = list(islice(coming, FEW + 1)) if workers > 1 else []
+    every = chain(first, coming)
+    if len(first) <= FEW:
+        results: Iterator[R] = map(task, every)
+    else:
+        left = len(first) + length_hint(coming, CHUNK * 4 * workers)
+        chunk = max(1, min(CHUNK, left // (4 * workers)))
+        results = _spread(_Crew(task, every, lost, workers, chunk))
     for done, result in enumerate(results, start=1):
         progress(done)
         yield result
@@ -69,9 +76,11 @@ def in_order(
 
 def _spread(crew: "_Crew[T, R]") -> Iterator[R]:
     try:
-        for number in range(len(crew.items)):
+        for number in count():
             while number not in crew.results:
                 crew.hand_out(number + AHEAD * crew.size)
+                if number == crew.begun:  # there are no more
+                    return
                 crew.collect()
             result = crew.results.pop(number)
             if isinstance(result, _Failure):
@@ -101,14 +110,18 @@ class _Worker:
 class _Crew(Generic[T, R]):
     """The workers, the results that nobody asked for yet, and what is still to be done.
 
-    `begun` is the number of the first item that was never handed out, `again` those of items
-    whose worker ended, `blamed` those whose own turn it was when that happened.
+    `coming` gives the items that were never handed out, `chunk` of them at a time; `held` are
+    those that were, by their numbers, until there is a result. `begun` is the number of the first
+    item that was never handed out, `again` those of items whose worker ended, `blamed` those whose
+    own turn it was when that happened.
     """
 
     task: Callable[[T], R]
-    items: Sequence[T]
+    coming: Iterator[T]
     lost: Callable[[T], R]
     size: int
+    chunk: int
+    held: dict[int, T] = field(default_factory=dict)
     results: dict[int, R | _Failure] = field(default_factory=dict)
     workers: list[_Worker] = field(default_factory=list)
     begun: int = 0
@@ -117,29 +130,29 @@ class _Crew(Generic[T, R]):
 
     def hand_out(self, end: int) -> None:
         """Gives every idle worker something to do, of the items before the number `end`."""
-        while len(self.workers) < self.size and (self.again or self.begun < len(self.items)):
-            with _interrupts_wait():
-                self.workers.append(_hired(self.task))
-            self._employ(self.workers[-1], end)
         for worker in self.workers:
             if not worker.numbers:
-                self._employ(worker, end)
+                self._employ(worker, self._next_numbers(end))
+        while len(self.workers) < self.size and (numbers := self._next_numbers(end)):
+            with _interrupts_wait():
+                self.workers.append(_hired(self.task))
+            self._employ(self.workers[-1], numbers)
 
-    def _employ(self, worker: _Worker, end: int) -> None:
-        numbers = self._next_numbers(end)
+    def _employ(self, worker: _Worker, numbers: Sequence[int]) -> None:
         if numbers:
             worker.numbers.extend(numbers)
             with suppress(OSError):  # it has ended; `collect` will see it
-                worker.pipe.send([self.items[number] for number in numbers])
+                worker.pipe.send([self.held[number] for number in numbers])
 
     def _next_numbers(self, end: int) -> Sequence[int]:
         """What is done next: one item whose worker ended, else a few new ones."""
         if self.again:
             return [self.again.pop(0)]
-        fair = max(1, min(CHUNK, len(self.items) // (4 * self.size)))
-        numbers = range(self.begun, min(self.begun + fair, end, len(self.items)))
-        self.begun += len(numbers)
-        return numbers
+        start = self.begun
+        for item in islice(self.coming, max(0, min(self.chunk, end - start))):
+            self.held[self.begun] = item
+            self.begun += 1
+        return range(start, self.begun)
 
     def collect(self) -> None:
         """Waits for results, and takes those that are there."""
@@ -153,7 +166,7 @@ class _Crew(Generic[T, R]):
             except (EOFError, OSError):
                 self._bury(worker)
             else:
-                self.results[worker.numbers.popleft()] = result
+                self._note(worker.numbers.popleft(), result)
 
     def _bury(self, worker: _Worker) -> None:
         """Sees to the items of a worker that has ended; the first of them is the one to blame."""
@@ -161,9 +174,13 @@ class _Crew(Generic[T, R]):
         _end(worker)
         first = worker.numbers[0]
         if first in self.blamed:
-            self.results[first] = self.lost(self.items[worker.numbers.popleft()])
+            self._note(worker.numbers.popleft(), self.lost(self.held[first]))
         self.blamed.add(first)
         self.again = sorted([*self.again, *worker.numbers])
+
+    def _note(self, number: int, result: R | _Failure) -> None:
+        self.results[number] = result
+        del self.held[number]
 
     def dismiss(self) -> None:
         """Ends all workers at once: one may be deep in a proof that nobody waits for any more."""

@@ -31,6 +31,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help="make the days of a column anew from that day on, such as 2027-01-04",
     )
+    parser.add_argument(
+        "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
+    )
     add_seconds(parser, "each puzzle's proof, and as many for its walk")
 
 
@@ -51,11 +54,14 @@ def run(options: argparse.Namespace) -> int:
     from layout.jobs.common.making import Making
     from layout.jobs.common.proving import MayNotBePrinted
     from layout.jobs.make import make
+    from layout.output.grades import grades_beside
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)
     say = partial(tell, quiet=options.quiet)
-    making = Making(options.puzzles, options.jobs, bars, options.since, budget_of(options), say)
+    grades = _no_grades if options.no_cache else partial(grades_beside, quiet=options.quiet)
+    budget = budget_of(options)
+    making = Making(options.puzzles, options.jobs, bars, options.since, budget, say, grades)
     try:
         outcome = make(options.job, making)
     except MayNotBePrinted as refused:
@@ -68,6 +74,10 @@ def run(options: argparse.Namespace) -> int:
         answer_json(_document(outcome, options))
     tell(outcome.summary, options.quiet)
     return 0
+
+
+def _no_grades(puzzles: Path) -> None:
+    """That no grades are kept."""
 
 
 def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:

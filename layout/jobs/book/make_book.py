@@ -67,7 +67,8 @@ def _make(
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
+        keeper = making.grades(files[0].path)
+        walks = walk_all(puzzles, making, done, told_ids(job, puzzles), keeper)
     if job.values.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     book = plan(job, files, puzzles, verdicts, walks)

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from verify.budget import USUAL, Budget
+from verify.walk.report.kept import GradeKeeper
 
 Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int], None]]]
 """Opens a bar with a label and a total, and gives a function to call with what is done."""
@@ -18,7 +19,8 @@ class Making:
     """How a job is made: `root` is where its puzzles lie if not in its own folder.
 
     Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
-    `tell` is told what an editor must know beside what comes of it.
+    `tell` is told what an editor must know beside what comes of it. `grades` gives the grades that
+    are kept beside a file of puzzles, if any are.
     """
 
     root: Path | None
@@ -27,6 +29,7 @@ class Making:
     since: date | None = None
     budget: Budget = USUAL
     tell: Callable[[str], None] = lambda sentence: None
+    grades: Callable[[Path], GradeKeeper | None] = lambda puzzles: None
 
 
 @dataclass(frozen=True, slots=True)
