@@ -1,9 +1,11 @@
 """From files to findings: reads and proves each puzzle, and says what an editor must know."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import groupby
 from pathlib import Path
+from time import monotonic
 from typing import Final, Literal, TypeAlias
 
 from verify.budget import Budget, BudgetSpent, Deadline
@@ -21,13 +23,17 @@ from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
 from verify.reading.problems import MOST_PROBLEMS, Problem, Unreadable
 from verify.reasons import Spared, Wanted, WhyMany, WhyNone, spared, why_many, why_none
+from verify.settled_lines import SettledLine, settled_lines
 from verify.walk.report.grade import Grade
 from verify.walk.report.kept import GradeKeeper, grade_of
-from verify.work import in_order
+from verify.work import CHUNK, in_batches
 
 Item: TypeAlias = Found | BankLine | Puzzle | Unreadable
 """A manifest or a line still to be read, a puzzle, or what could not be read as one."""
 
+
+TOGETHER: Final = 1024
+"""Lines of a bank that are looked at together where only verdicts are asked for."""
 
 USUALLY_WANTED: Final = Wanted()
 
@@ -45,6 +51,12 @@ class Asked:
     certified: bool = False
     wanted: Wanted | None = USUALLY_WANTED
     keeper: GradeKeeper | None = None
+
+    @property
+    def verdict_alone(self) -> bool:
+        """Whether nothing more is asked of a puzzle that has one answer."""
+        more = self.graded or self.formed or self.certified
+        return not (more or (self.wanted is not None and self.wanted.spare))
 
 
 USUAL: Final = Asked()
@@ -101,8 +113,9 @@ def check(
 
     Items are taken as they are needed, and findings are not kept: there may be any number.
     """
-    task = partial(_finding, budget=budget, asked=asked)
-    return in_order(task, items, workers, progress, lost=_unfinished)
+    task = partial(_findings, budget=budget, asked=asked)
+    most = TOGETHER if asked.verdict_alone else CHUNK
+    return in_batches(task, items, workers, progress, lost=_unfinished, most=most)
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -138,6 +151,26 @@ def _lines_of(found: Found) -> Iterator[Item]:
 
 def _holds_puzzle(line: BankLine | Problem) -> bool:
     return isinstance(line, BankLine) and isinstance(puzzle_of(line), Puzzle)
+
+
+def _findings(items: Sequence[Item], budget: Budget, asked: Asked) -> Iterator[Sequence[Finding]]:
+    """The findings of some items, in order; those of lines settled together in one piece."""
+    started = monotonic()
+    settled = settled_lines(items) if asked.verdict_alone else {}
+    share = (monotonic() - started) / max(1, len(settled))
+    for is_settled, some in groupby(enumerate(items), lambda each: each[0] in settled):
+        if is_settled:
+            yield [_settled(settled[number], share) for number, _ in some]
+        else:
+            yield from ([_finding(item, budget, asked)] for _, item in some)
+
+
+def _settled(found: SettledLine, seconds: float) -> Finding:
+    its_id, file = found.line.id, found.line.place.file
+    place, answers = Place(file, found.line.place.line, 1), (found.rows,)
+    return Finding(
+        file, its_id, its_id, "one", answers, seconds=seconds, place=place, kept=found.kept
+    )
 
 
 def _finding(item: Item, budget: Budget, asked: Asked) -> Finding:

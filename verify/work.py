@@ -11,9 +11,10 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import chain, count, islice
 from operator import length_hint
-from typing import TYPE_CHECKING, Any, Final, Generic, NoReturn, TypeVar
+from typing import TYPE_CHECKING, Any, Final, Generic, NoReturn, TypeAlias, TypeVar
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
@@ -31,6 +32,12 @@ CHUNK: Final = 16
 
 AHEAD: Final = 64
 """Items for each worker that may be done before the first of them is asked for."""
+
+LOOK_AGAIN: Final = 64
+"""Results that are given out before it is seen whether a worker has nothing to do."""
+
+BatchTask: TypeAlias = Callable[[Sequence[T]], Iterator[Sequence[R]]]
+"""Work on some items together; the results come in their order, any number of them at a time."""
 
 
 def cores() -> int:
@@ -59,26 +66,57 @@ def in_order(
     `lost(item)` for its result, and the rest goes on. Closing the iterator, or an exception such
     as KeyboardInterrupt, ends the workers at once; they never outlive this process.
     """
+    return in_batches(partial(_one_by_one, task), items, workers, progress, lost=lost)
+
+
+def _one_by_one(task: Callable[[T], R], items: Sequence[T]) -> Iterator[Sequence[R]]:
+    for item in items:
+        yield [task(item)]
+
+
+def in_batches(
+    task: BatchTask[T, R],
+    items: Iterable[T],
+    workers: int | None = None,
+    progress: Callable[[int], None] = lambda done: None,
+    *,
+    lost: Callable[[T], R] = _refuse_lost,
+    most: int = CHUNK,
+) -> Iterator[R]:
+    """As `in_order`, for a task that sees some items together, at most so many.
+
+    It yields a result for each of them, in their order: those at a time that it has at a time.
+    """
     workers = cores() if workers is None else workers
     coming = iter(items)
-    first = list(islice(coming, FEW + 1)) if workers > 1 else []
+    first = list(islice(coming, FEW + 1))
     every = chain(first, coming)
-    if len(first) <= FEW:
-        results: Iterator[R] = map(task, every)
+    if workers < 2 or len(first) <= FEW:
+        results = _here(task, every, 1 if most == CHUNK else most)
     else:
         left = len(first) + length_hint(coming, CHUNK * 4 * workers)
         chunk = max(1, min(CHUNK, left // (4 * workers)))
-        results = _spread(_Crew(task, every, lost, workers, chunk))
+        results = _spread(_Crew(task, every, lost, workers, chunk, most))
     for done, result in enumerate(results, start=1):
         progress(done)
         yield result
 
 
+def _here(task: BatchTask[T, R], items: Iterator[T], most: int) -> Iterator[R]:
+    """The work of this process alone."""
+    while some := list(islice(items, most)):
+        for results in task(some):
+            yield from results
+
+
 def _spread(crew: "_Crew[T, R]") -> Iterator[R]:
     try:
         for number in count():
+            if number % LOOK_AGAIN == 0:
+                crew.hand_out(number + crew.ahead)
+                crew.collect(wait_for=0)
             while number not in crew.results:
-                crew.hand_out(number + AHEAD * crew.size)
+                crew.hand_out(number + crew.ahead)
                 if number == crew.begun:  # there are no more
                     return
                 crew.collect()
@@ -110,23 +148,30 @@ class _Worker:
 class _Crew(Generic[T, R]):
     """The workers, the results that nobody asked for yet, and what is still to be done.
 
-    `coming` gives the items that were never handed out, `chunk` of them at a time; `held` are
+    `coming` gives the items that were never handed out, `chunk` of them at a time and later more,
+    up to `most`: an eighth of all so far, so that the last ones are shared fairly. `held` are
     those that were, by their numbers, until there is a result. `begun` is the number of the first
     item that was never handed out, `again` those of items whose worker ended, `blamed` those whose
     own turn it was when that happened.
     """
 
-    task: Callable[[T], R]
+    task: BatchTask[T, R]
     coming: Iterator[T]
     lost: Callable[[T], R]
     size: int
     chunk: int
+    most: int
     held: dict[int, T] = field(default_factory=dict)
     results: dict[int, R | _Failure] = field(default_factory=dict)
     workers: list[_Worker] = field(default_factory=list)
     begun: int = 0
     again: list[int] = field(default_factory=list)
     blamed: set[int] = field(default_factory=set)
+
+    @property
+    def ahead(self) -> int:
+        """Items that may be done before the first of them is asked for."""
+        return self.size * max(AHEAD, 2 * self.most)
 
     def hand_out(self, end: int) -> None:
         """Gives every idle worker something to do, of the items before the number `end`."""
@@ -149,24 +194,26 @@ class _Crew(Generic[T, R]):
         if self.again:
             return [self.again.pop(0)]
         start = self.begun
-        for item in islice(self.coming, max(0, min(self.chunk, end - start))):
+        chunk = min(self.most, max(self.chunk, start // (4 * self.size)))
+        for item in islice(self.coming, max(0, min(chunk, end - start))):
             self.held[self.begun] = item
             self.begun += 1
         return range(start, self.begun)
 
-    def collect(self) -> None:
-        """Waits for results, and takes those that are there."""
+    def collect(self, wait_for: float | None = None) -> None:
+        """Waits for results, at most so many seconds, and takes those that are there."""
         from multiprocessing.connection import wait
 
         busy = {worker.pipe: worker for worker in self.workers if worker.numbers}
-        for pipe in wait(list(busy)):
+        for pipe in wait(list(busy), wait_for):
             worker = busy[pipe]  # type: ignore[index]
             try:
-                result = worker.pipe.recv()
+                results = worker.pipe.recv()
             except (EOFError, OSError):
                 self._bury(worker)
             else:
-                self._note(worker.numbers.popleft(), result)
+                for result in results:
+                    self._note(worker.numbers.popleft(), result)
 
     def _bury(self, worker: _Worker) -> None:
         """Sees to the items of a worker that has ended; the first of them is the one to blame."""
@@ -205,7 +252,7 @@ def _context() -> "BaseContext":
     return context
 
 
-def _hired(task: Callable[[T], R]) -> _Worker:
+def _hired(task: BatchTask[T, R]) -> _Worker:
     context = _context()
     ours, theirs = context.Pipe()
     with theirs:
@@ -238,15 +285,15 @@ def _interrupts_wait() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, earlier)
 
 
-def _serve(task: Callable[[T], R], pipe: "Connection[Any, Any]") -> NoReturn:
-    """A worker's life: answers item by item until the pipe closes, its parent or itself ends."""
+def _serve(task: BatchTask[T, R], pipe: "Connection[Any, Any]") -> NoReturn:
+    """A worker's life: answers items in order until the pipe closes, its parent or itself ends."""
     from threading import Thread
 
     Thread(target=_end_with_parent, daemon=True).start()
     try:
         while True:
-            for item in pipe.recv():
-                pipe.send(_outcome(task, item))
+            for results in _outcomes(task, pipe.recv()):
+                pipe.send(results)
     finally:
         os._exit(1)  # without a word: the parent sees it, and tells what is to be told
 
@@ -261,14 +308,14 @@ def _end_with_parent() -> None:
     os._exit(1)
 
 
-def _outcome(task: Callable[[T], R], item: T) -> R | _Failure:
-    """The result, or what was raised; memory that ran out ends the worker instead."""
+def _outcomes(task: BatchTask[T, R], items: Sequence[T]) -> Iterator[Sequence[R | _Failure]]:
+    """The results, or what was raised instead; memory that ran out ends the worker."""
     from traceback import format_exc
 
     try:
-        return task(item)
+        yield from task(items)
     except MemoryError:
         raise
     except Exception as error:
         error.add_note(format_exc())
-        return _Failure(error)
+        yield [_Failure(error)]

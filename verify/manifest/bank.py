@@ -7,6 +7,7 @@ list or a number, are kept as they are. What formats there are: `bank_line.py`.
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
@@ -64,24 +65,46 @@ def _puzzles(lines: Lines) -> Iterator[Puzzle | Problem]:
 
 def puzzle_of(line: BankLine) -> Puzzle | Problem:
     """The puzzle of one line, or what is wrong with it."""
+    cells = cells_of(line)
+    if isinstance(cells, Problem):
+        return cells
+    return puzzle_of_cells(line.id, line.place, cells.givens)
+
+
+@dataclass(frozen=True, slots=True)
+class LineCells:
+    """What a line says: a digit for every cell, 0 where it is open, and what stands beside."""
+
+    givens: bytes
+    kept: Kept
+
+
+def cells_of(line: BankLine) -> LineCells | Problem:
+    """The cells of one line, or what is wrong with it."""
     text, place = line.text, line.place
     if len(text) > LONGEST_LINE:
         return Problem(place, f"found more than {LONGEST_LINE} characters, expected a short line")
     grids = _grids(text)
     if len(grids) != 1:
         return _no_grid(text, place, grids)
-    givens = tuple(grids[0][0].encode().translate(_DIGITS))
+    givens = grids[0][0].encode().translate(_DIGITS)
     size = SIZES[len(givens)]
     if max(givens) > size:
         return _large_digit(grids[0], size, place)
+    return LineCells(givens, line.kept or _beside(text, grids[0]))
+
+
+def puzzle_of_cells(its_id: str, place: Place, givens: bytes) -> Puzzle:
+    """The classic puzzle with such givens; their number says how large it is."""
+    size = SIZES[len(givens)]
     return Puzzle(
-        id=line.id,
+        id=its_id,
         file=place.file,
         credits=_NO_CREDITS,
         board=_board(size),
         symbols=_symbols(size),
         uses=_classic_uses(size),
-        givens=givens,
+        givens=tuple(givens),
         line=place.line,
     )
 
@@ -91,9 +114,11 @@ def kept_of(line: BankLine) -> Kept:
     if line.kept or len(line.text) > LONGEST_LINE:
         return line.kept
     grids = _grids(line.text)
-    if len(grids) != 1:
-        return ""
-    return (line.text[: grids[0].start()] + line.text[grids[0].end() :]).strip()
+    return _beside(line.text, grids[0]) if len(grids) == 1 else ""
+
+
+def _beside(text: str, grid: re.Match[str]) -> str:
+    return (text[: grid.start()] + text[grid.end() :]).strip()
 
 
 def _grids(line: str) -> list[re.Match[str]]:
