@@ -86,7 +86,11 @@ def _json_line(finding: Finding, same: str) -> bytes:
 def _json(value: object) -> str:
     """JSON with its letters as they are, unless one is none by itself."""
     text = json.dumps(value, ensure_ascii=False)
-    return text if not any("\ud800" <= each <= "\udfff" for each in text) else json.dumps(value)
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        return json.dumps(value)
+    return text
 
 
 def _read_object(line: bytes) -> Record:

@@ -97,7 +97,7 @@ def source_lines(path: Path, name: str, longest: int) -> Iterator[str]:
             end = line
             while not end.endswith(b"\n") and (end := stream.readline(MOST_BYTES)):
                 pass
-            yield line.rstrip(b"\r\n").decode("utf-8-sig", "replace")
+            yield line.rstrip(b"\r\n").decode("utf-8", "replace").removeprefix("\ufeff")
 
 
 def source_digest(path: Path, name: str) -> str:
