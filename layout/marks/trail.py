@@ -27,9 +27,9 @@ class Body:
     """A trail in millimetres.
 
     `lines` run through the cells, `heads` are the arrowheads at their ends, `rungs` the strokes
-    across. `pen` is the width of a head, of a rung, and of either half of a double line, `core` that
-    of the white between those. A bridge is the stretch of line that passes over an earlier part of
-    the same trail.
+    across. `pen` is the width of a head, of a rung, and of either half of a double line, `core`
+    that of the white between those. A bridge is the stretch of line that passes over an earlier
+    part of the same trail.
     """
 
     width: float

@@ -108,9 +108,7 @@ def drawn_in(style):
 def test_neighbouring_calculations_share_one_line_on_the_cell_edge(style):
     shapes = [cells("r5c5 r5c6"), cells("r6c5 r6c6")]
     each = look("cages", "calculation", style)
-    drawn = [
-        list(cage.draw(Cage("calculation", shape, "12×"), each, PLACE))[0][1] for shape in shapes
-    ]
+    drawn = [next(cage.draw(Cage("calculation", shape, "12×"), each, PLACE))[1] for shape in shapes]
     edge = PLACE.corner(5, 0)[1]
     for stroke in drawn:
         (line,) = stroke.path
@@ -143,9 +141,7 @@ def test_an_outline_drawn_in_is_solid_but_for_the_room_of_its_label(style, label
 
 def test_a_label_over_a_whole_side_leaves_the_rest_of_a_solid_outline():
     single = cells("r5c5")
-    drawn = list(
-        cage.draw(Cage("calculation", single, "123456789×"), drawn_in("paperback"), PLACE)
-    )
+    drawn = list(cage.draw(Cage("calculation", single, "123456789×"), drawn_in("paperback"), PLACE))
     (line,) = drawn[0][1].path
     assert not line.closed
     _, _, _, bottom = ink_box(label_of(drawn))
