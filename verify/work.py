@@ -92,7 +92,7 @@ def in_batches(
     first = list(islice(coming, FEW + 1))
     every = chain(first, coming)
     if workers < 2 or len(first) <= FEW:
-        results = _here(task, every, 1 if most == CHUNK else most)
+        results = _here(task, every, most)
     else:
         left = len(first) + length_hint(coming, CHUNK * 4 * workers)
         chunk = max(1, min(CHUNK, left // (4 * workers)))
