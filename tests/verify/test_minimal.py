@@ -155,7 +155,8 @@ def test_a_cage_keeps_its_cells_and_loses_its_sum(tmp_path):
 
 def test_a_thermometer_loses_an_end(tmp_path):
     _, least = least_of(Path("books/saltmarsh/puzzles/low-water/06-heron.yaml"))
-    assert "r2c3 of thermometer r2c3 (line 7)" in map(str, least.left_out)
+    said = list(map(str, least.left_out))
+    assert said[-2:] == ["r2c3 of thermometer r2c3 (line 7)", "r7c5 of thermometer r9c5 (line 11)"]
     assert "\n    - [r2c2, r2c1]\n    - r2c3 ne e\n" in least.text
 
 
