@@ -18,6 +18,7 @@ from verify.manifest.bank_line import BankLine, Kept, bank_lines
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
+from verify.minimal import Minimal, minimal
 from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
@@ -56,7 +57,7 @@ class Asked:
     def verdict_alone(self) -> bool:
         """Whether nothing more is asked of a puzzle that has one answer."""
         more = self.graded or self.formed or self.certified
-        return not (more or (self.wanted is not None and self.wanted.spare))
+        return not (more or (self.wanted and (self.wanted.spare or self.wanted.minimal)))
 
 
 USUAL: Final = Asked()
@@ -89,6 +90,7 @@ class Finding:
     why_none: WhyNone | None = None
     why_many: WhyMany | None = None
     spared: Spared | None = None
+    minimal: Minimal | None = None
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -216,6 +218,9 @@ def _with_all_asked(
         finding = replace(finding, form=canonical(puzzle, verdict.answers[0]))
     if asked.wanted and asked.wanted.spare:
         finding = replace(finding, spared=spared(puzzle, verdict, path, deadline))
+    if asked.wanted and asked.wanted.minimal and path is not None:
+        least = minimal(puzzle, verdict.answers[0], path, asked.wanted.minimal, deadline)
+        finding = replace(finding, minimal=least)
     return finding
 
 

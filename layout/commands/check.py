@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from layout.commands.check_same import FormsSeen
     from verify.check import Asked, Finding
     from verify.manifest.find import Found
+    from verify.minimal import First
+    from verify.reasons import Wanted
 
 OUT_ENDINGS: Final = (".jsonl", ".csv")
 USUAL_COUNT: Final = 10
@@ -54,7 +56,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--spare",
         action="store_true",
-        help="where there is one answer, also the givens and marks that could each be left out",
+        help="where there is one answer, also the givens, marks and parts of marks that could each"
+        " be left out",
+    )
+    parser.add_argument(
+        "--minimal",
+        type=Path,
+        metavar="FILE",
+        help="of one manifest, write a puzzle of which nothing more could be left out",
+    )
+    parser.add_argument(
+        "--first",
+        choices=("givens", "marks"),
+        help="what --minimal leaves out first (default: givens)",
     )
     parser.add_argument(
         "--certificate",
@@ -93,35 +107,40 @@ def run(options: argparse.Namespace) -> int:
     none, or two puzzles would have the same certificate; OutputError where results can't be
     written.
     """
-    if refusal := _refusal(options):
-        complain(f"reglet check: {refusal}")
-        return 2
     from verify.manifest.find import find_puzzles
 
     found = find_puzzles(options.paths)
+    if refusal := _refusal(options, found):
+        complain(f"reglet check: {refusal}")
+        return 2
     others = find_puzzles([options.same]) if isinstance(options.same, Path) else []
     this = _Run(options, found, others, _asked(options), _seen(options, others))
     code = 0
     if options.out:
         _write(this)
-    elif options.certificate:
-        code = _certify(this)
+    elif options.certificate or options.minimal:
+        code = _with_files(this)
     else:
         _tell(this)
     tell(this.tally.words, options.quiet)
     return max(code, this.tally.exit_code)
 
 
-def _refusal(options: argparse.Namespace) -> str:
-    """Why two options can't go together, if so: a line of results has no room for some things."""
+def _refusal(options: argparse.Namespace, found: Sequence["Found"]) -> str:
+    """Why the options can't go together, if so: a line of results has no room for some things."""
     given = {
         "--count": options.count is not None,
         "--spare": options.spare,
+        "--minimal": options.minimal is not None,
         "--certificate": options.certificate is not None,
     }
     named = [name for name, is_given in given.items() if is_given]
     if options.out and named:
         return f"argument --out: results hold verdicts and no reasons; leave {named[0]} out"
+    if options.first and not options.minimal:
+        return "argument --first: goes with --minimal"
+    if options.minimal and (len(found) != 1 or found[0].is_bank):
+        return "argument --minimal: expected a single manifest"
     return ""
 
 
@@ -147,7 +166,6 @@ class _Run:
 
 def _asked(options: argparse.Namespace) -> "Asked":
     from verify.check import Asked
-    from verify.reasons import Wanted
 
     keeper = None
     if options.grade and not options.no_cache:
@@ -158,9 +176,16 @@ def _asked(options: argparse.Namespace) -> "Asked":
         graded=options.grade,
         formed=options.same is not None,
         certified=options.certificate is not None,
-        wanted=None if options.out else Wanted(options.count or USUAL_COUNT, options.spare),
+        wanted=None if options.out else _wanted(options),
         keeper=keeper,
     )
+
+
+def _wanted(options: argparse.Namespace) -> "Wanted":
+    from verify.reasons import Wanted
+
+    first: First | None = (options.first or "givens") if options.minimal else None
+    return Wanted(options.count or USUAL_COUNT, options.spare, first)
 
 
 def _findings(
@@ -212,34 +237,53 @@ def _tell(this: _Run) -> None:
         answer("\n".join(lines(finding, same)))
 
 
-def _certify(this: _Run) -> int:
-    """Writes the certificates, all of them or none, then tells the findings.
+def _with_files(this: _Run) -> int:
+    """Writes certificates, all of them or none, and a minimal puzzle; then tells the findings.
 
-    1 where a puzzle with one answer has none.
+    1 where a puzzle with one answer has no certificate, if they are asked for.
     """
     from layout.commands.check_certificates import tell_missing, write_certificates
+    from layout.commands.check_minimal import write_minimal
+    from layout.output.files import refuse_inputs
 
+    options, written = this.options, list[Path]()
     kept: list[tuple[Finding, str]] = []
+    if options.minimal:
+        refuse_inputs(options.minimal, [each.path for each in this.found])
 
     def fresh() -> Iterator["Finding"]:
         for finding, same in this.told():
             yield finding
             kept.append((replace(finding, certificate=None), same))
 
-    written = write_certificates(this.options, this.found, fresh())
-    if this.options.json:
+    if options.certificate:
+        written += write_certificates(options, this.found, fresh())
+    else:
+        kept += this.told()
+    if options.minimal:
+        written += write_minimal(options.minimal, kept[0][0], options.quiet)
+    _tell_kept(kept, written, as_json=options.json)
+    if not options.certificate:
+        return 0
+    return tell_missing(options, [finding for finding, _ in kept], written)
+
+
+def _tell_kept(
+    kept: Sequence[tuple["Finding", str]], written: Sequence[Path], *, as_json: bool
+) -> None:
+    """Tells findings when all that is written beside them stands."""
+    if as_json:
         from layout.commands.check_facts import facts
         from verify import __version__
 
         puzzles = [facts(finding, same) for finding, same in kept]
         paths = [path.as_posix() for path in written]
         answer_json({"reglet": __version__, "puzzles": puzzles, "written": paths})
-    else:
-        from layout.commands.check_words import lines
+        return
+    from layout.commands.check_words import lines
 
-        for finding, same in kept:
-            answer("\n".join(lines(finding, same)))
-    return tell_missing(this.options, [finding for finding, _ in kept], written)
+    for finding, same in kept:
+        answer("\n".join(lines(finding, same)))
 
 
 def _write(this: _Run) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from layout.commands.told_reasons import many_facts, none_facts, spare_facts
+from layout.commands.told_reasons import many_facts, minimal_facts, none_facts, spare_facts
 from verify.check import Finding
 
 
@@ -34,6 +34,8 @@ def _facts(finding: Finding) -> dict[str, Any]:
         found |= many_facts(finding.why_many)
     if finding.spared:
         found |= spare_facts(finding.spared)
+    if finding.minimal:
+        found |= minimal_facts(finding.minimal)
     if finding.contradicts:
         found["contradicts"] = list(finding.contradicts)
     if finding.problems:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from layout.commands.told_reasons import many_lines, none_words, spare_lines
+from layout.commands.told_reasons import many_lines, minimal_lines, none_words, spare_lines
 from layout.console import first_of
 from verify.check import Finding
 
@@ -21,6 +21,8 @@ def lines(finding: Finding, same: str = "") -> Iterator[str]:
         yield from (f"  {line}" for line in many_lines(finding.why_many))
     if finding.spared:
         yield from (f"  {line}" for line in spare_lines(finding.spared))
+    if finding.minimal:
+        yield from (f"  {line}" for line in minimal_lines(finding.minimal))
     yield from map(str, finding.problems)
 
 
