@@ -6,8 +6,8 @@ where blank lines and those that begin with `#` are passed over. No record goes 
 of its line, so that a slip costs its own line alone.
 
 A puzzle's id is the file's stem and the number of the line, unless the line says another: columns
-and keys may be named `id`, `title` and `constructor`, and in plain text they may follow the cells in
-this order, each behind a tab.
+and keys may be named `id`, `title` and `constructor`, and in plain text they may follow the cells
+in this order, each behind a tab.
 """
 
 import csv
