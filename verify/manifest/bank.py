@@ -119,6 +119,11 @@ def puzzle_of_cells(
     )
 
 
+def cells_in_line(puzzle: Puzzle) -> str:
+    """The cells of a classic puzzle as a line of a bank has them, `.` where nothing stands."""
+    return "".join(map("".join, puzzle.rows_of(puzzle.givens)))
+
+
 def kept_of(line: BankLine) -> Kept:
     """What a line says beside its cells, as it stands there."""
     if line.kept or len(line.text) > LONGEST_LINE:

@@ -30,6 +30,7 @@ from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
 from layout.style.style import read_style
+from verify.manifest.bank import cells_in_line
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -128,9 +129,11 @@ class _Run:
             return
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
-        known = issue.known
-        facts = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(LedgerEntry(*facts, files))
+        known, puzzle = issue.known, issue.known.puzzle
+        facts = (issue.date, issue.number, puzzle.id, known.grade.value, known.canonical)
+        words = puzzle.credits
+        line = (cells_in_line(puzzle), words.title, words.constructor) if puzzle.line else ()
+        self.entries.append(LedgerEntry(*facts, files, *line))
 
     def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""

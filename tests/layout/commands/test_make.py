@@ -249,7 +249,7 @@ def test_a_full_disk_leaves_the_earlier_file(job, earlier, capsys, monkeypatch):
     assert untouched(earlier)
 
 
-@pytest.mark.parametrize("stage", ["read_files", "prove_all", "walk_all", "lay_out", "write_all"])
+@pytest.mark.parametrize("stage", ["read_listed", "prove_all", "walk_all", "lay_out", "write_all"])
 def test_an_interrupt_leaves_the_earlier_file(job, earlier, capsys, monkeypatch, stage):
     def stop(*arguments):
         raise KeyboardInterrupt
