@@ -35,18 +35,19 @@ def read_listed(
 ) -> list[Listed]:
     """The puzzles in the order of the job; of a group that chooses only as many as it takes.
 
-    These are its first ones that no group has yet: they stand for those that are chosen later.
+    These are its first ones that no other group has: they stand for those that are chosen later.
     Raises Unreadable with the problems of all files together.
     """
     problems = Problems()
     read = read_manifests(files, workers, progress, problems)
     listed: list[Listed] = []
-    for number, group in enumerate(groups):
+    for number, group in sorted(enumerate(groups), key=lambda each: each[1].count > 0):
         own = _puzzles([each for each in files if each.group == number], read, problems)
         if group.count:
             listed += _first(group, job, own, {each.puzzle.source for each in listed}, problems)
         else:
             listed += islice(own, MOST_PUZZLES + 1 - len(listed))
+    listed.sort(key=lambda each: each.file.group)
     if len(listed) > MOST_PUZZLES:
         problems.expected(job.tree.place, f"more than {MOST_PUZZLES} puzzles", "fewer")
     check_ids(listed, problems)
