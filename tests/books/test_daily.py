@@ -5,7 +5,7 @@ from itertools import chain
 
 import pytest
 
-from layout.jobs.column.make_column import groups
+from layout.jobs.column.make_column import column_groups
 from layout.jobs.column.season import kind_of, kinds_of, schedule_of
 from layout.jobs.common.choosing import Known, know
 from layout.jobs.common.listing import listed_files
@@ -18,7 +18,7 @@ JOB = read_job(BOOKS / "daily" / "daily.yaml")
 
 @pytest.fixture(scope="module")
 def supply() -> list[tuple[int, Known]]:
-    kinds = groups(JOB.values)
+    kinds = column_groups(JOB.values)
     read = read_listed(JOB, kinds, listed_files(JOB, kinds, None), 1, lambda done: None)
     return [
         (each.file.group, known) for each in read if isinstance(known := know(each.puzzle), Known)

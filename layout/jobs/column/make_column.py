@@ -51,7 +51,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    files = listed_files(job, groups(job.values), making.root)
+    files = listed_files(job, column_groups(job.values), making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
     keeper = making.grades(files[0].path)
@@ -64,7 +64,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(values: ColumnJob) -> list[PuzzleGroup]:
+def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
         PuzzleGroup(("specials", index, "puzzles"), special.puzzles)

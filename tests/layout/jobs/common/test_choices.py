@@ -102,6 +102,20 @@ def test_a_draft_shows_the_first_ones(folder, capsys):
     assert made(capsys, job, "--draft")[0] == 0
 
 
+def test_manifests_that_no_line_uses_are_told_where_asked(folder, capsys):
+    low = folder / "low"
+    low.mkdir()
+    for name in ("heron", "ebb-10", "ebb-2"):
+        (low / f"{name}.yaml").write_text("kind: latin\nsize: 1\ngivens: 1\n")
+    words = ["make", str(book(folder, "puzzles: [low/h*.yaml]")), "--json"]
+    assert main([*words, "--unused", str(low)]) == 0
+    out, err = capsys.readouterr()
+    assert json.loads(out)["unused"] == [str(low / f"ebb-{number}.yaml") for number in (2, 10)]
+    assert f"low/ebb-2.yaml: no line of {folder / 'book.yaml'} uses it" in err
+    assert main(words) == 0
+    assert "unused" not in json.loads(capsys.readouterr().out)
+
+
 @pytest.mark.parametrize(
     ("sections", "expected"),
     [
