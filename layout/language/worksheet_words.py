@@ -36,18 +36,22 @@ class YoungWords:
 class WorksheetWords:
     """What worksheets and their keys say.
 
-    `task` is for one puzzle or several, `cross_out` for the small digits in the cells. `step`
-    and `cells` stand beside the worked examples. `shapes` names each drawn shape.
+    `task` is for one puzzle or several, `cross_out` for the small digits in the cells; `givens`
+    counts those of a rung, `strips` and `pupils` head parts of the key. `step` and `cells` stand
+    beside the worked examples. `shapes` names each drawn shape.
     """
 
     name: str
     date: str
     task: Annotated[Sentence, SentenceValue()]
     cross_out: str
-    work: str
+    notes: str
     form: str
     page: str
     key: str
+    givens: Annotated[Sentence, SentenceValue()]
+    strips: str
+    pupils: str
     first: str
     first_note: str
     example: str
