@@ -42,7 +42,7 @@ SHORTEST: Final = 32.0
 LETTERS: Final = "abcdefgh"
 """What cells are called that first-timers are told of."""
 
-LETTER: Final = 0.2
+LETTER: Final = 0.24
 """The height of a letter in a cell, and how far it stays from the lines, as shares of the cell."""
 
 LETTER_INSET: Final = 0.07
