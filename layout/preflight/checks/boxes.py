@@ -24,7 +24,9 @@ def check_boxes(file: FinishedFile) -> Iterator[Finding]:
         yield from _nesting(leaf)
         if _size(leaf.trim) != usual:
             width, height = _size(leaf.trim)
-            words = f"the trim is {width} x {height} pt, that of other pages {usual[0]} x {usual[1]}"
+            words = (
+                f"the trim is {width} x {height} pt, that of other pages {usual[0]} x {usual[1]}"
+            )
             yield Finding("boxes", leaf.number, words)
         if leaf.turned % 360 or leaf.unit != 1.0:
             yield Finding("boxes", leaf.number, "the page is turned or scaled by a key of its own")

@@ -26,7 +26,9 @@ def check_lines(file: FinishedFile) -> Iterator[Finding]:
         widths = [width for paint in leaf.marks.paints if (width := _width(paint)) is not None]
         thin = [width for width in widths if width < LEAST_LINE - ROUNDING]
         if thin:
-            words = f"{_lines(len(thin))} thinner than {LEAST_LINE} pt, the thinnest {min(thin):.3g}"
+            words = (
+                f"{_lines(len(thin))} thinner than {LEAST_LINE} pt, the thinnest {min(thin):.3g}"
+            )
             yield Finding("lines", leaf.number, words)
 
 

@@ -228,10 +228,10 @@ class _Reader:
     def _on(self, *numbers: Any) -> None:
         if not self._path:
             raise Unread("a path that does not begin")
-        points, closed, curved = self._path[-1]
+        points, closed, _ = self._path[-1]
         if closed:
             self._path.append(([points[0]], False, False))
-            points, closed, curved = self._path[-1]
+            points, closed, _ = self._path[-1]
         pairs = list(map(float, numbers))
         points.extend(self._at(*pair) for pair in zip(pairs[::2], pairs[1::2], strict=True))
         if len(pairs) > 2:

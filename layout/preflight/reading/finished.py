@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from layout.preflight.reading.geometry import Box
 from layout.preflight.reading.marks import Marks
+from layout.preflight.reading.phrases import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +33,8 @@ class Leaf:
     """A page. `number` counts from 1, `label` is what the file calls it.
 
     `boxes` are those that the page has or inherits, by the names of ISO 32000-1, 14.11.2, without
-    "Box"; `kinds` are the kinds of its annotations but links; `fault` says what of its content
-    can't be read.
+    "Box"; `kinds` are the kinds of its annotations but links, `phrases` its letters put
+    together; `fault` says what of its content can't be read.
     """
 
     number: int
@@ -45,6 +46,7 @@ class Leaf:
     links: tuple[LinkBox, ...]
     kinds: tuple[tuple[str, Box], ...]
     group: bool
+    phrases: tuple[Phrase, ...] = ()
     fault: str = ""
 
     @property

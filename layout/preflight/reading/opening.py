@@ -21,6 +21,7 @@ from layout.preflight.reading.finished import (
 from layout.preflight.reading.geometry import Box
 from layout.preflight.reading.labels import page_labels
 from layout.preflight.reading.marks import Marks
+from layout.preflight.reading.phrases import phrases_of
 from layout.preflight.reading.streams import Unread, bytes_of, inflated
 from layout.preflight.reading.xmp import read_xmp
 
@@ -165,7 +166,19 @@ class _File:
         group = _or(lambda: page.Group.get("/S") == "/Transparency", False)
         turned = _or(lambda: int(_inherited(page, "/Rotate") or 0), 0)
         unit = _or(lambda: float(page.get("/UserUnit", 1)), 1.0)
-        return Leaf(number, label, boxes, turned, unit, marks, links, kinds, group, fault)
+        return Leaf(
+            number,
+            label,
+            boxes,
+            turned,
+            unit,
+            marks,
+            links,
+            kinds,
+            group,
+            phrases_of(marks.letters),
+            fault,
+        )
 
     def _link(self, note: Any) -> LinkBox | None:
         if note.get("/Subtype") != "/Link":

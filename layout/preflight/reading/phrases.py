@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final
 from unicodedata import normalize
 
@@ -71,7 +71,7 @@ def _parted(line: list[Letter]) -> Iterator[list[Letter]]:
 
 def _phrase(letters: list[Letter]) -> Phrase:
     text = letters[0].text
-    for before, letter in zip(letters, letters[1:], strict=False):
+    for before, letter in pairwise(letters):
         gap = letter.origin[0] - before.end[0]
         text += (" " if gap > WORD_GAP * letter.size else "") + letter.text
     boxes = [letter.box for letter in letters if letter.box is not None]
