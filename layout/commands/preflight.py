@@ -1,4 +1,4 @@
-"""`reglet preflight FILE.pdf`: what a press would refuse, and what pages say against their job."""
+"""`reglet preflight FILE.pdf`: what a press, a binder or a reader would refuse."""
 
 import argparse
 from pathlib import Path
@@ -32,9 +32,9 @@ def run(options: argparse.Namespace) -> int:
     terms = Terms(LEAST_LARGE_TYPE if options.large_print else LEAST_TYPE)
     findings = list(preflight(file, terms))
     if options.json:
-        answer_json({"reglet": __version__, **document(file, findings, with_job=False)})
+        answer_json({"reglet": __version__, **document(file, findings)})
     else:
-        answer("\n".join([*finding_lines(file, findings), *table(file, findings, with_job=False)]))
+        answer("\n".join([*finding_lines(file, findings), *table(file, findings)]))
     pages = counted(len(file.leaves), "page")
     tell(f"{name}: {pages}, {counted(len(findings), 'finding')}", options.quiet)
     return 1 if findings else 0

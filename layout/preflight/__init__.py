@@ -1,5 +1,5 @@
-"""A reader of finished files: what a press would refuse, and what pages say against their job.
+"""A reader of finished files: what a press, a binder or a reader would refuse.
 
-It shares no code with what draws and writes: it reads boxes, fonts, colours, lines and letters
-from the file alone, and what a puzzle means from `verify`.
+It shares no code with what draws and writes: boxes, fonts, colours, lines and letters are read
+from the file alone.
 """

@@ -16,24 +16,12 @@ CHECKS: Final[Mapping[str, str]] = {
     "parity": "parts on right-hand pages, blanks only before them, an even number of pages",
     "labels": "page labels are the printed page numbers",
     "links": "each leads to the page that its words name; the outline to its words",
-    "references": "each page that words name is there, and holds what they say",
+    "references": "each page that words name is there",
     "contents": "each line of the contents names the page of its heading",
     "metadata": "title, language and identifiers; both kinds of metadata agree",
     "standard": "the keys and bans of the standard that the file claims",
-    "grids": "a grid for each puzzle and one for its answer, in order",
-    "givens": "each given in its cell, and no other digit",
-    "answers": "each answer grid holds the answer of a fresh proof",
-    "diagrams": "no digit in a grid between them that is not of its answer",
-    "lines in grids": "lines and boxes of each grid lie where the puzzle's cells are",
-    "shapes": "each shape runs through the cells of its mark, and no shape through others",
-    "labels in grids": "sums, clues and signs stand at the cells of their marks",
 }
-"""What each check looks at, in the order of a report; the last ones need a job."""
-
-WITH_JOB: Final = tuple(CHECKS)[15:]
-
-ADVICE: Final = frozenset({"lines", "type", "margin", "images"})
-"""Checks of what a style sheet asks for: a press takes such a page, and may not print it well."""
+"""What each check looks at, in the order of a report."""
 
 
 @dataclass(frozen=True, slots=True)

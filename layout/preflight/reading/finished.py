@@ -93,7 +93,7 @@ class FinishedFile:
     """All that is known of a file.
 
     `info` is its information dictionary, `xmp` the plain properties of its metadata by prefix and
-    name; `catalog` and `trailer` are the keys of both; `streams` the filters of all streams.
+    name, `catalog` the keys of its catalog; `labelled` where it says what its pages are called.
     """
 
     name: str

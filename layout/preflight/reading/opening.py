@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from functools import partial
+from io import BytesIO
 from pathlib import Path
 from typing import Any, Final, TypeVar
 
@@ -68,10 +69,14 @@ class Unusable(Exception):  # noqa: N818 - what befell the input, in the editor'
 
 def read_finished(path: Path, name: str) -> FinishedFile:
     """A finished file. Raises Unusable, and OSError where the system does not give it."""
-    data = _bytes(path)
+    return read_bytes(_bytes(path), name)
+
+
+def read_bytes(data: bytes, name: str) -> FinishedFile:
+    """The same of a file's bytes."""
     _refuse_packed(data)
     try:
-        with pikepdf.open(path, suppress_warnings=True) as pdf:
+        with pikepdf.open(BytesIO(data), suppress_warnings=True) as pdf:
             return _File(pdf, name, data).read()
     except pikepdf.PasswordError:
         raise Unusable("found a file that asks for a password") from None

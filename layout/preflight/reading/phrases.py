@@ -1,9 +1,8 @@
 """Letters put together to what is read at one go: words on one line, without a wide gap."""
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from itertools import pairwise
 from typing import Final
 from unicodedata import normalize
 
@@ -19,8 +18,6 @@ WORD_GAP: Final = 0.12
 SAME_LINE: Final = 0.6
 """Points by which letters of one line may rise or sink."""
 
-TOKEN: Final = re.compile(r"[0-9]+|[ivxlcdm]+", re.I)
-
 
 @dataclass(frozen=True)
 class Phrase:
@@ -31,10 +28,6 @@ class Phrase:
     baseline: float
     size: float
     letters: tuple[Letter, ...]
-
-    def tokens(self) -> list[str]:
-        """Its words, without the stops around them."""
-        return [word.strip(".,;:()") for word in self.text.split()]
 
 
 def phrases_of(letters: Iterable[Letter]) -> tuple[Phrase, ...]:
@@ -87,9 +80,3 @@ def plain(text: str) -> str:
 def in_words(phrases: Iterable[Phrase]) -> str:
     """All of them, for comparing."""
     return "".join(plain(each.text) for each in phrases)
-
-
-def line_texts(phrases: Iterable[Phrase]) -> Iterator[str]:
-    """The text of each whole line."""
-    for _, line in groupby(phrases, key=lambda each: round(each.baseline)):
-        yield " ".join(each.text for each in line)

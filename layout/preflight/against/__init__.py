@@ -1,1 +1,0 @@
-"""A finished book against its job: grids found on pages, and held against puzzles and proofs."""
