@@ -51,16 +51,19 @@ def _value(label: str) -> tuple[str, int]:
 def _folio_height(leaves: Sequence[Leaf]) -> float | None:
     """How high over the trim's foot page numbers stand, if the file has any.
 
-    It is where most pages have their own label at the outer edge of their first or last line.
+    It is where most pages have a number at the outer edge of their first or last line that grows
+    with the pages, whatever these are called.
     """
-    heights: Counter[int] = Counter()
+    runs: Counter[tuple[int, str, int]] = Counter()
     for leaf in leaves:
         for phrase in _outermost(leaf):
-            if phrase.text == leaf.label:
-                heights[round(phrase.baseline - leaf.trim.bottom)] += 1
-    if not heights:
+            style, number = _value(phrase.text)
+            if style:
+                height = round(phrase.baseline - leaf.trim.bottom)
+                runs[height, style, number - leaf.number] += 1
+    if not runs:
         return None
-    height, count = heights.most_common(1)[0]
+    (height, _, _), count = runs.most_common(1)[0]
     return float(height) if count >= 2 else None
 
 
