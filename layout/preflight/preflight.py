@@ -7,6 +7,7 @@ from typing import Final
 from layout.preflight.checks.boxes import check_boxes
 from layout.preflight.checks.content import check_content
 from layout.preflight.checks.contents import check_contents, entries_of
+from layout.preflight.checks.finding import Finding
 from layout.preflight.checks.fonts import check_fonts
 from layout.preflight.checks.inks import check_inks
 from layout.preflight.checks.labels import check_labels
@@ -17,7 +18,6 @@ from layout.preflight.checks.parity import check_parity
 from layout.preflight.checks.references import check_references
 from layout.preflight.checks.small import check_images, check_lines, check_type
 from layout.preflight.checks.standard import check_standard
-from layout.preflight.finding import Finding
 from layout.preflight.reading.finished import FinishedFile
 
 LEAST_TYPE: Final = 6.0

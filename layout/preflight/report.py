@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from layout.preflight.checks.finding import CHECKS, Finding
 from layout.preflight.checks.standard import claims_of
-from layout.preflight.finding import CHECKS, Finding
 from layout.preflight.reading.finished import FinishedFile
 
 

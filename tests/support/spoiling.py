@@ -11,8 +11,8 @@ from typing import Any, Final
 import pikepdf
 
 from layout.command import main
-from layout.preflight.reading.faces import Face
 from layout.preflight.reading.content import Faces
+from layout.preflight.reading.faces import Face
 from verify.rules import RULES
 
 JOB: Final = """\

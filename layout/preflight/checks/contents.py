@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.phrases import Phrase, in_words, plain
 

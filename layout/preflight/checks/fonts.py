@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.faces import Face
 from layout.preflight.reading.finished import FinishedFile
 

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.labels import roman
 from layout.preflight.reading.phrases import Phrase

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.preflight.checks.contents import has_words
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf, LinkBox
 from layout.preflight.reading.marks import Letter
 from layout.preflight.reading.phrases import Phrase, phrases_of

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.geometry import Box
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from layout.preflight.checks.contents import Entry, parts
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Collection, Iterator
 
-from layout.preflight.finding import Finding
+from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile
 from layout.preflight.reading.phrases import Phrase
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
+from warnings import catch_warnings, simplefilter
 
 import pikepdf
 
@@ -84,6 +85,16 @@ def _content(page: Any) -> bytes:
     return b"\n".join(bytes_of(part) for part in parts if isinstance(part, pikepdf.Stream))
 
 
+def _instructions(data: bytes) -> list[Any]:
+    """Operators with what they are given. Raises Unread for what is cut short or damaged."""
+    with pikepdf.new() as holder, catch_warnings():
+        simplefilter("error")
+        try:
+            return list(pikepdf.parse_content_stream(holder.make_stream(data)))
+        except Warning as warning:
+            raise Unread(str(warning)) from None
+
+
 class _Reader:
     """Follows operators, and keeps what they paint."""
 
@@ -131,8 +142,7 @@ class _Reader:
         """Follows content from a state on. Raises Unread."""
         outer = self._resources, self._state, self._kept
         self._resources, self._state, self._kept = resources, state, []
-        holder = pikepdf.new()
-        for instruction in pikepdf.parse_content_stream(holder.make_stream(data)):
+        for instruction in _instructions(data):
             self._count += 1
             if self._count > MOST_OPERATORS:
                 raise Unread(f"more than {MOST_OPERATORS} operators on a page")

@@ -1,10 +1,9 @@
 """A finished book is clean, and whatever is spoiled in its file is named."""
 
-import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name
 
-from layout.preflight.finding import CHECKS
+from layout.preflight.checks.finding import CHECKS
 from layout.preflight.preflight import Terms, preflight
 from layout.preflight.reading.opening import read_bytes
 from tests.support.spoiling import (
