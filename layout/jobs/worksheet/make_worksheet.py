@@ -1,7 +1,7 @@
 """Worksheets: read, prove, disguise, set, write, read back. Nothing is written but all of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -16,6 +16,7 @@ from layout.jobs.common.read_back import read_back
 from layout.jobs.common.values import TRIMS
 from layout.jobs.common.walking import facts_of
 from layout.jobs.worksheet.pupils import copies_for
+from layout.jobs.worksheet.wall_slides import wall_slides
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from layout.jobs.worksheet.worksheets import LETTERS, all_worksheets, with_symbols
 from layout.language.wording import young_words
@@ -58,11 +59,11 @@ def _make(
     keeper = making.grades(files[0].path)
     handout = _handout(job, all_worksheets(job, puzzles, making, keeper))
     with making.progress("setting", 0):
-        made = _lay_out(job, handout, style)
+        made = _lay_out(job, handout, style, making)
         whole = [pdf_of_document(document) for document in made.documents]
     checks = [partial(read_back, document=document) for document in made.documents]
     outputs.write_all(zip(paths, whole, checks, strict=True))
-    return _outcome(paths, handout, made)
+    return _outcome(paths, handout, made, has_slides=bool(job.values.output.slides))
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
@@ -92,6 +93,9 @@ def _refuse_unfit_outputs(job: Job[WorksheetJob]) -> None:
     elif values.key == "last-page" and output.forms:
         path = ("key",)
         message = "found last-page, expected separate: each form has a file of its own"
+    elif output.slides and values.symbols == "shapes":
+        path = ("output", "slides")
+        message = "found slides of a sheet with shapes, expected symbols: as-written"
     elif values.key == "none" and values.strips:
         path, message = ("strips",), "found strips of answers, expected none: the job has no key"
     elif output.forms and len(set(_form_names(values))) < values.forms * values.ladder.rungs:
@@ -105,7 +109,8 @@ def _refuse_unfit_outputs(job: Job[WorksheetJob]) -> None:
 def _named_outputs(job: Job[WorksheetJob]) -> list[tuple[JobPath, Path]]:
     """The files of the job, and where it names them."""
     output = job.values.output
-    named = [("pdf", output.pdf)] if output.pdf else []
+    named = [("slides", output.slides)] if output.slides else []
+    named += [("pdf", output.pdf)] if output.pdf else []
     named += [("forms", name) for name in _form_names(job.values)]
     named += [("key", output.key)] if output.key else []
     return [(("output", key), output_path(job, ("output", key), name)) for key, name in named]
@@ -154,7 +159,7 @@ class _Made:
     key_apart: bool
 
 
-def _lay_out(job: Job[WorksheetJob], handout: Handout, style: Style) -> _Made:
+def _lay_out(job: Job[WorksheetJob], handout: Handout, style: Style, making: Making) -> _Made:
     """The documents. Raises Unreadable for what does not fit."""
     values = job.values
     words = words_for(values.language)
@@ -162,11 +167,15 @@ def _lay_out(job: Job[WorksheetJob], handout: Handout, style: Style) -> _Made:
     design = handout_design(style, spoken, values.language, Trim(*TRIMS[values.page]))
     with told_in_place(job):
         check_texts(_texts(values), (each.puzzle for each in handout.exercises()), style)
-        return _documents(values, handout, design)
+        made = _documents(values, handout, design)
+        if values.output.slides:
+            wall = wall_slides(values, handout, style, making)
+            made = replace(made, documents=(wall, *made.documents))
+        return made
 
 
 def _documents(values: WorksheetJob, handout: Handout, design: Design) -> _Made:
-    """In the order of the job's outputs."""
+    """In the order of the job's outputs, without slides, which come before them."""
     last = values.key == "last-page"
     documents: list[Document] = []
     pages: Mapping[str, int] = {}
@@ -193,14 +202,18 @@ def _texts(values: WorksheetJob) -> Iterator[tuple[JobPath, str]]:
         yield ("pupils", at), name
 
 
-def _outcome(outputs: Sequence[Path], handout: Handout, made: _Made) -> Outcome:
+def _outcome(
+    outputs: Sequence[Path], handout: Handout, made: _Made, *, has_slides: bool
+) -> Outcome:
     """What there is to tell of finished worksheets."""
     counts = [len(document.leaves) for document in made.documents]
     worksheets = [_facts(worksheet) for worksheet in handout.worksheets]
     pupils = sum(1 for each in handout.copies if each.pupil)
     key = counts[-1] if made.key_apart else 0
+    slides = counts[0] if has_slides else 0
     facts = {
-        "pages": sum(counts) - key,
+        "pages": sum(counts) - key - slides,
+        "slides": slides,
         "key_pages": key,
         "parts": dict(made.pages),
         "sheets": worksheets,
@@ -208,10 +221,11 @@ def _outcome(outputs: Sequence[Path], handout: Handout, made: _Made) -> Outcome:
     }
     puzzles = len(handout.worksheets[0].exercises)
     sheets = f"{counted(len(worksheets), 'sheet')} of {counted(puzzles, 'puzzle')}"
+    wall = f", {counted(slides, 'slide')}" if slides else ""
     named = f" for {counted(pupils, 'pupil')}" if pupils else ""
     summary = (
         f"{', '.join(map(str, outputs))}: {sheets}, each with one answer{named}, "
-        f"{counted(sum(counts), 'page')}"
+        f"{counted(sum(counts) - slides, 'page')}{wall}"
     )
     return Outcome(tuple(outputs), facts, summary)
 

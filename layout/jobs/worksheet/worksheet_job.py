@@ -24,7 +24,13 @@ class WorksheetOutput:
 
     pdf: Annotated[str, OutputPath(), "the file of all sheets, from the job's folder"] = ""
     forms: Annotated[str, FormsPath(), "a file for each form or rung: build/{form}.pdf"] = ""
+    slides: Annotated[str, OutputPath(), "a file of slides of the first sheet's puzzles"] = ""
     key: Annotated[str, OutputPath(), "the file of the key, where that is a file of its own"] = ""
+
+
+NO_LADDER: Final = Ladder(rungs=1)
+
+NO_PUPILS: Final = PupilNames()
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +67,10 @@ class WorksheetJob:
     ] = 1
     ladder: Annotated[
         Ladder, LadderValue(), "how many sheets are made of one set, from calm to stiff"
-    ] = Ladder(rungs=1)
+    ] = NO_LADDER
     pupils: Annotated[
         PupilNames, PupilsValue(), "who gets a sheet with the name on it, in turn by form"
-    ] = PupilNames()
+    ] = NO_PUPILS
     duplex: Annotated[bool, "whether each sheet, and the key, begins on a leaf of its own"] = True
     first_page: Annotated[bool, "whether a page before the sheets shows each rule at work"] = False
     walk_level: Annotated[
