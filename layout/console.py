@@ -109,3 +109,16 @@ def progress(label: str, total: int, quiet: bool) -> Iterator[Callable[[int], No
     with Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(label, total=total)
         yield lambda done: bar.update(task, completed=done)
+
+
+@contextmanager
+def status(label: str, quiet: bool) -> Iterator[Callable[[str], None]]:
+    """A line on a terminal that changes, nothing in a pipe; gives a function that says it."""
+    if quiet or sys.stderr is None or not sys.stderr.isatty():
+        yield lambda words: None
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    with Console(stderr=True).status(label) as line:
+        yield lambda words: line.update(Text(printable(words)))

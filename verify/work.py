@@ -46,11 +46,12 @@ def in_order(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     *,
+    few: int = FEW,
     lost: Callable[[T], R] = _refuse_lost,
 ) -> Iterator[R]:
     """`task(item)` for each item, in the order of the items.
 
-    `workers` processes share the work (default: the cores there are); a few items are done
+    `workers` processes share the work (default: the cores there are); up to `few` items are done
     in this process. `progress` is called with the number of results so far. An item whose worker
     is killed, or runs out of memory, is done again by another; one that ends two workers has
     `lost(item)` for its result, and the rest goes on. Closing the iterator, or an exception such
@@ -59,7 +60,7 @@ def in_order(
     workers = cores() if workers is None else workers
     results = (
         map(task, items)
-        if workers < 2 or len(items) <= FEW
+        if workers < 2 or len(items) <= few
         else _spread(_Crew(task, items, lost, min(workers, len(items))))
     )
     for done, result in enumerate(results, start=1):

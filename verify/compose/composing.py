@@ -7,7 +7,7 @@ the same puzzle on every machine that is given the time.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from random import Random
-from typing import Final
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.budget import BudgetSpent, Deadline
@@ -18,10 +18,9 @@ from verify.compose.orbits import Orbit, image, orbits
 from verify.compose.sketch import Sketch
 from verify.compose.thinning import Thinner
 from verify.pencil import Grid
-from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 
-MOST_ANSWERS: Final = 400
+MOST_ANSWERS: Final = 2000
 """Answers that are tried for one puzzle."""
 
 ORDERS: Final = 3
@@ -30,38 +29,32 @@ ORDERS: Final = 3
 SQUEEZES: Final = 16
 """Times that givens are exchanged for fewer ones."""
 
+GIVEN_BACK: Final = 2
+"""Orbits that are given back before others are taken, to exchange them."""
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """The puzzle found, or the nearest to it; None where no answer was ever the only one.
-
-    `tries` counts the answers that were drawn. `apart` are cells that differ between two answers
-    although every cell that may have a given has one; nothing where that did not stand in the way.
-    `spent` where the time was over first.
-    """
-
-    best: Candidate | None
-    tries: int
-    apart: frozenset[Cell] = frozenset()
-    spent: bool = False
-
-    @property
-    def found(self) -> bool:
-        """Whether it is as it was wanted."""
-        return self.best is not None and self.best.shortfall.nothing
+Heard: TypeAlias = Callable[[Candidate | None, int], None]
+"""Told the best so far and how many answers were drawn, whenever one of them changes."""
 
 
 @dataclass(slots=True)
 class Composing:
-    """One search, from one seed. `best` is there at any time, for whoever interrupts it."""
+    """One search, from one seed. All that it has found is there at any time.
+
+    `best` is the puzzle nearest to what is wanted; None where no answer was ever the only one.
+    `tries` counts the answers that were drawn. `apart` are cells that differ between two answers
+    although every cell that may have a given has one; nothing where that did not stand in the way.
+    `impossible` where the sketch has no answer, `spent` where the time was over first.
+    """
 
     sketch: Sketch
     seed: str
     deadline: Deadline
-    heard: Callable[[Candidate, int], None] = lambda best, tries: None
+    heard: Heard = lambda best, tries: None
     best: Candidate | None = None
     tries: int = 0
-    _apart: frozenset[Cell] = frozenset()
+    apart: frozenset[Cell] = frozenset()
+    impossible: bool = False
+    spent: bool = False
     _always: frozenset[Cell] = field(init=False)
     _loose: tuple[Orbit, ...] = field(init=False)
 
@@ -71,42 +64,41 @@ class Composing:
         self._always = sketch.fixed | {image(board, cell, symmetry) for cell in sketch.fixed}
         self._loose = tuple(orbits(board, symmetry, sketch.may - self._always))
 
-    def run(self) -> Outcome:
-        """Searches until there is a puzzle as it is wanted, or no more is to be tried.
+    @property
+    def found(self) -> bool:
+        """Whether the best is as it was wanted."""
+        return self.best is not None and self.best.shortfall.nothing
 
-        The sketch must have an answer.
-        """
-        chance, spent = Random(self.seed), False  # noqa: S311 - the same puzzle each time
+    def run(self) -> None:
+        """Searches until there is a puzzle as it is wanted, or no more is to be tried."""
+        chance = Random(self.seed)  # noqa: S311 - the same puzzle each time
         try:
             answers = Answers(self.sketch, self.deadline)
-            while self.tries < MOST_ANSWERS and not self._found:
+            self.impossible = answers.some() is None
+            while self.tries < MOST_ANSWERS and not (self.found or self.impossible):
                 self.tries += 1
+                self.heard(self.best, self.tries)
                 self._try(answers.random(chance), chance)
         except BudgetSpent:
-            spent = True
-        return Outcome(self.best, self.tries, self._apart, spent)
-
-    @property
-    def _found(self) -> bool:
-        return self.best is not None and self.best.shortfall.nothing
+            self.spent = True
 
     def _try(self, answer: Grid, chance: Random) -> None:
         """Puzzles with one answer, in a few orders."""
         thinner = Thinner(Others(self.sketch, answer, self.deadline))
         every = self._always.union(*self._loose)
         if not thinner.suffice(every):
-            self._apart = self._apart or thinner.not_unique()
+            self.apart = self.apart or thinner.not_unique()
             return
         easing = Easing(self._loose, self._measure(answer))
         for _ in range(ORDERS):
             kept = self._few(thinner, thinner.thinned(every, self._order(chance)), chance)
             for candidate in easing.eased(kept, chance):
                 self._note(candidate)
-                if self._found:
+                if self.found:
                     return
             for candidate in self._trimmed(thinner, easing, chance):
                 self._note(candidate)
-                if self._found:
+                if self.found:
                     return
 
     def _order(self, chance: Random) -> list[Orbit]:
@@ -117,11 +109,11 @@ class Composing:
     def _few(self, thinner: Thinner, kept: frozenset[Cell], chance: Random) -> frozenset[Cell]:
         """Givens exchanged for fewer ones while there are more than wanted."""
         most = self.sketch.want.givens
-        for _ in range(SQUEEZES if most is not None else 0):
+        for _ in range(SQUEEZES):
             if most is None or len(kept) <= most:
                 break
             order = self._order(chance)
-            back = [orbit for orbit in order if kept.isdisjoint(orbit)][:2]
+            back = [orbit for orbit in order if kept.isdisjoint(orbit)][:GIVEN_BACK]
             rest = [orbit for orbit in order if orbit not in back]
             other = thinner.thinned(kept.union(*back), [*rest, *back])
             kept = other if len(other) <= len(kept) else kept
@@ -135,17 +127,15 @@ class Composing:
         candidate = easing.last
         while candidate is not None and candidate.shortfall.is_but_givens:
             kept = givens_of(candidate.puzzle)
-            better = None
-            for orbit in self._order(chance):
-                rest = kept.difference(orbit)
-                if kept.issuperset(orbit) and thinner.suffice(rest):
-                    tried = easing.measure(rest)
-                    if tried.shortfall < candidate.shortfall:
-                        better = tried
-                        break
-            candidate = better
-            if better is not None:
-                yield better
+            fewer = (
+                easing.measure(kept.difference(orbit))
+                for orbit in self._order(chance)
+                if kept.issuperset(orbit) and thinner.suffice(kept.difference(orbit))
+            )
+            nearest = candidate.shortfall
+            candidate = next((each for each in fewer if each.shortfall < nearest), None)
+            if candidate is not None:
+                yield candidate
 
     def _measure(self, answer: Grid) -> Callable[[frozenset[Cell]], Candidate]:
         sketch = self.sketch
@@ -158,13 +148,10 @@ class Composing:
         return measure
 
     def _note(self, candidate: Candidate) -> None:
-        """Keeps the candidate where it is nearer than all before; what is found is proved again."""
-        if self.best is not None and candidate.shortfall >= self.best.shortfall:
-            return
-        if candidate.shortfall.nothing and prove(candidate.puzzle).word != "one":
-            return
-        self.best = candidate
-        self.heard(candidate, self.tries)
+        """Keeps the candidate where it is nearer than all before."""
+        if self.best is None or candidate.shortfall < self.best.shortfall:
+            self.best = candidate
+            self.heard(candidate, self.tries)
 
 
 def givens_of(puzzle: Puzzle) -> frozenset[Cell]:

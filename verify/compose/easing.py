@@ -38,7 +38,7 @@ class Easing:
                 more = kept.union(orbit)
                 tried.append((self.measure(more), more))
                 yield tried[-1][0]
-                if _is_in_band(tried[-1][0]):
+                if tried[-1][0].shortfall.in_band:
                     break
             if not tried:
                 return
@@ -57,11 +57,7 @@ def _onward(tried: tuple[Candidate, frozenset[Cell]]) -> tuple[object, ...]:
     """Goes on with what is as wanted, else with what is still too hard but nearer to its end."""
     candidate, _ = tried
     left = sum(mask.bit_count() > 1 for mask in candidate.walk.pencil)
-    return not _is_in_band(candidate), not candidate.too_hard, candidate.shortfall, left
-
-
-def _is_in_band(candidate: Candidate) -> bool:
-    return not candidate.shortfall.bands and not candidate.shortfall.avoided
+    return not candidate.shortfall.in_band, not candidate.too_hard, candidate.shortfall, left
 
 
 def _tight_cells(candidate: Candidate) -> list[Cell]:

@@ -35,6 +35,11 @@ class Shortfall:
         return self == Shortfall()
 
     @property
+    def in_band(self) -> bool:
+        """Whether its walk is as it is wanted, apart from techniques that it does not need."""
+        return not self.bands and not self.avoided
+
+    @property
     def is_but_givens(self) -> bool:
         """Whether it has too many givens, and nothing else is wrong with it."""
         return self.givens > 0 and self == Shortfall(givens=self.givens)

@@ -18,11 +18,17 @@ from verify.reading.node import Fields, Place, Text, shown
 from verify.reading.problems import Problems, Unreadable
 from verify.reading.trail import cell_named
 
+CLASSIC: Final = {"rows", "columns", "boxes"}
+"""The rules of a classic puzzle."""
+
 MAY_HOLD: Final = "?"
 """What a sketch shows where a given may stand or not."""
 
-FEWEST_GIVENS: Final = 17
-"""Givens that a classic 9x9 puzzle has at least (McGuire, Tugemann, Civario 2014)."""
+FEWEST_GIVENS: Final = {4: 4, 9: 17}
+"""Givens that a classic puzzle of a size has at least, where that is known.
+
+Of 9x9: McGuire, Tugemann, Civario 2014; 4x4 is soon tried.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +36,8 @@ class Sketch:
     """What a puzzle is to be made of.
 
     `puzzle` has the givens that are fixed; `may` are the cells that may hold others; `reads` are
-    cells whose digit in the answer is fixed. `text` and `root` are what stands in the file.
+    cells whose digit in the answer is fixed. `text` and `root` are what stands in the file at
+    `path`, which is None where there is no file.
     """
 
     puzzle: Puzzle
@@ -39,6 +46,7 @@ class Sketch:
     reads: tuple[tuple[Cell, int], ...]
     text: str
     root: Fields
+    path: Path | None = None
 
     @property
     def fixed(self) -> frozenset[Cell]:
@@ -50,19 +58,19 @@ class Sketch:
         want = self.root.get("want")
         return place_in(want, name) if isinstance(want, Fields) else self.puzzle.place_of("want")
 
-    def place_of_read(self, cell: Cell) -> Place:
-        """Where it is said what a cell reads."""
+    def place_of_read(self, name: str) -> Place:
+        """Where it is said what a cell reads, by the name that it has there."""
         want = self.root.get("want")
         reads = want.get("reads") if isinstance(want, Fields) else None
-        name = self.puzzle.board.name(cell)
-        keys = tuple(reads.keys()) if isinstance(reads, Fields) else ()
-        return next((k.place for k in keys if k.text.lower() == name), self.place_of_want("reads"))
+        keys = [key for key, _ in reads.entries] if isinstance(reads, Fields) else []
+        found = [key.place for key in keys if key.text.lower() == name.lower()]
+        return found[-1] if found else self.place_of_want("reads")
 
 
 def read_sketch(path: Path, name: str | None = None) -> Sketch:
     """The sketch of a file. Raises Unreadable with every problem of it."""
     name = shown_path(path) if name is None else name
-    return sketch_from_text(source_text(path, name), name)
+    return replace(sketch_from_text(source_text(path, name), name), path=path)
 
 
 def sketch_from_text(text: str, name: str) -> Sketch:
@@ -123,7 +131,7 @@ def _drawn(node: Text, puzzle: Puzzle) -> GridText | None:
 
 def _reads(sketch: Sketch, problems: Problems) -> Iterator[tuple[Cell, int]]:
     """What cells read, by their digits; the manifest's own answer fixes all of them."""
-    puzzle = sketch.puzzle
+    puzzle, read = sketch.puzzle, set[Cell]()
     if puzzle.answer is not None:
         yield from ((cell, puzzle.answer[cell]) for cell in puzzle.board.cells)
     for name, symbol in (sketch.want.reads or {}).items():
@@ -131,7 +139,11 @@ def _reads(sketch: Sketch, problems: Problems) -> Iterator[tuple[Cell, int]]:
         cell = cell_named(place, name, puzzle.board, problems)
         if cell is None:
             continue
-        place = sketch.place_of_read(cell)
+        place = sketch.place_of_read(name)
+        if cell in read:
+            problems.expected(place, f"{name}, which stands here twice", "each cell once")
+            continue
+        read.add(cell)
         if symbol not in puzzle.symbols:
             known = " ".join(puzzle.symbols)
             problems.expected(place, f'"{shown(symbol)}" in {name}', f"one of {known}")
@@ -147,22 +159,31 @@ def _reads(sketch: Sketch, problems: Problems) -> Iterator[tuple[Cell, int]]:
 
 def _check_givens(sketch: Sketch, problems: Problems) -> None:
     """Notes a number of givens that no puzzle can have."""
-    most, fixed = sketch.want.givens, len(sketch.fixed)
-    place = sketch.place_of_want("givens")
+    most, board = sketch.want.givens, sketch.puzzle.board
     if most is None:
         return
+    place, found = sketch.place_of_want("givens"), f"at most {most} givens"
+    images = {image(board, cell, sketch.want.symmetry) for cell in sketch.fixed}
+    fixed, least = len(sketch.fixed | images), fewest_givens(sketch.puzzle)
     if most < fixed:
-        problems.expected(place, f"at most {most} givens", f"{fixed} or more: so many are fixed")
-    elif is_classic_nine(sketch.puzzle) and most < FEWEST_GIVENS:
-        expected = f"{FEWEST_GIVENS} or more: with fewer no classic 9x9 puzzle has one answer"
-        problems.expected(place, f"at most {most} givens", expected)
+        reason = "so many are fixed, counting those that symmetry asks for"
+        problems.expected(place, found, f"{fixed} or more: {reason}")
+    elif most < least:
+        reason = f"with fewer no classic {board.rows}x{board.columns} puzzle has one answer"
+        problems.expected(place, found, f"{least} or more: {reason}")
 
 
-def is_classic_nine(puzzle: Puzzle) -> bool:
-    """Whether it is the one puzzle of which the fewest givens are known."""
-    board, ground = puzzle.board, {"rows", "columns", "boxes"}
-    plain = board.digits == 9 and board.boxes == (3, 3) and not board.grids and not board.absent
-    return plain and {use.rule.name for use in puzzle.uses} == ground
+def fewest_givens(puzzle: Puzzle) -> int:
+    """The givens that a puzzle has at least, as far as that is known; 0 where there are marks.
+
+    Where nothing but houses tells digits apart, all but one must be given: two others could
+    change places.
+    """
+    board = puzzle.board
+    if board.grids or board.absent or {use.rule.name for use in puzzle.uses} != CLASSIC:
+        return 0
+    square = board.boxes is not None and board.boxes[0] == board.boxes[1]
+    return FEWEST_GIVENS.get(board.digits, board.digits - 1) if square else board.digits - 1
 
 
 def _check_symmetry(sketch: Sketch, problems: Problems) -> None:

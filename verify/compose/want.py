@@ -53,6 +53,7 @@ def read_want(node: Node | None, problems: Problems) -> Want:
     if want is None or not isinstance(node, Fields):
         return Want()
     _check_techniques(want, node, problems)
+    _check_band(want, node, problems)
     return want
 
 
@@ -71,6 +72,22 @@ def _check_techniques(want: Want, node: Fields, problems: Problems) -> None:
                 found = f'"{name}" in a puzzle that is to be {want.grade}'
                 expected = f"a technique that it can have: this one makes it {band.value}"
                 problems.expected(place_in(node, "uses"), found, expected)
+
+
+def _check_band(want: Want, node: Fields, problems: Problems) -> None:
+    """Notes a band that is out of reach without the techniques that are avoided.
+
+    Toil, tightness and length move a puzzle by one band at most; marks alone make it stiff.
+    """
+    if want.band not in GRADED[2:]:
+        return
+    least = BAND_WIDTH * (GRADED.index(want.band) - 1)
+    able = [each.value for each in Technique if EFFORT[each] >= least]
+    if want.band is Band.STIFF:
+        able.append(Technique.MARK.value)
+    if all(name in want.avoids for name in able):
+        found = f"all techniques that make a puzzle {want.grade}"
+        problems.expected(place_in(node, "avoids"), found, "one of them left")
 
 
 def place_in(node: Fields, name: str) -> Place:

@@ -73,6 +73,10 @@ def _known_fields(root: Node, problems: Problems) -> Fields:
     if root.get("job") is not None and root.get("kind") is None:
         problems.add(root.place, "found a job, expected a puzzle; `reglet make` is for jobs")
         raise Unreadable(problems.found)
+    if (want := root.get("want")) is not None:
+        found = "found a sketch, expected a puzzle; `reglet compose` is for sketches"
+        problems.add(want.place, found)
+        raise Unreadable(problems.found)
     for key, _ in root.entries:
         if key.text in BY_NAME and key.text not in FIELDS:
             problems.add(key.place, f'found the rule "{shown(key.text)}", expected it under rules:')
