@@ -157,7 +157,7 @@ def _classic(options: argparse.Namespace) -> list["Piece"]:
                 sketch,
                 f"{options.seed}/{int(number)}",
                 options.seconds,
-                title=f"{title}, {int(number)}",
+                title=f"{title} {int(number)}",
             ),
         )
         for number in numbers(options.count or 1)

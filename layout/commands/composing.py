@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from layout.commands.told_reasons import none_words, none_facts
+from layout.commands.told_reasons import none_facts, none_words
 from layout.console import answer, answer_json, counted, progress, status, tell
 from layout.output.write import OutputFile, outputs_in, write_whole
 from verify import __version__
@@ -126,8 +126,9 @@ def _lines(piece: Piece, found: Composed) -> Iterator[str]:
     for problem in found.lacking:
         is_none = setting is None and found.why_none is not None
         yield f"{problem}{none_words(found.why_none) if is_none else ''}"
-    if found.spent and not found.as_wanted:
-        yield f"{found.commission.sketch.puzzle.file}: the time was over first; --seconds gives more"
+    if found.spent and setting is not None:
+        file = found.commission.sketch.puzzle.file
+        yield f"{file}: the time was over first; --seconds gives more"
 
 
 def _facts(piece: Piece, found: Composed) -> dict[str, Any]:

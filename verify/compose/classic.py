@@ -18,7 +18,7 @@ def classic_sketch(size: int, grade: GradeName | None, symmetry: SymmetryName) -
 
 def classic_title(size: int, grade: GradeName | None) -> str:
     """What stands above such a puzzle, but for its number."""
-    return f"{size} by {size}" + ("" if grade is None else f", {grade}")
+    return f"{size} by {size}," if grade is None else grade.capitalize()
 
 
 def classic_name(size: int, grade: GradeName | None) -> str:

@@ -103,7 +103,7 @@ def walk(
 
     Past `most_looked_at` candidates it ends unfinished, and so it does after the deadline. Without
     `reasons` it has the same rounds, which strike and place the same, sooner: some steps don't say
-    why. A `ladder` that is only the beginning of the usual one ends the walk where it would need more.
+    why. A `ladder` that is but the beginning of the usual one ends the walk where it needs more.
     """
     notes = Notes(puzzle, reasons=reasons, deadline=deadline)
     rounds: list[Round] = []
