@@ -12,7 +12,6 @@ from collections.abc import Sequence
 from statistics import median, quantiles
 
 from tests.support.models import puzzle_answers
-from verify.compose.classic import classic_sketch
 from verify.compose.composed import Commission, Composed, compose
 from verify.compose.sketch import sketch_from_text
 
