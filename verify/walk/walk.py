@@ -97,7 +97,7 @@ def walk(
     *,
     reasons: bool = True,
     deadline: Deadline = NEVER,
-    ladder: Sequence[Finder] = LADDER,
+    ladder: Sequence[Finder] | None = None,
 ) -> Walk:
     """Walks a puzzle from its givens, without a thought of how many answers it has.
 
@@ -109,7 +109,7 @@ def walk(
     rounds: list[Round] = []
     cut_short = False
     try:
-        for found in _rounds(notes, most_looked_at, ladder):
+        for found in _rounds(notes, most_looked_at, ladder or LADDER):
             rounds.append(found)
     except BudgetSpent:
         cut_short = True

@@ -31,7 +31,7 @@ def test_one_puzzle_is_written_and_checks_as_it_is_told(folder, capsys):
     told = json.loads(capsys.readouterr().out)
     (puzzle,) = told["puzzles"]
     assert told["written"] == ["out.yaml"]
-    assert main(["check", "out.yaml", "--json"]) == 0
+    assert main(["check", "out.yaml", "--grade", "--json"]) == 0
     (checked,) = json.loads(capsys.readouterr().out)["puzzles"]
     for name in ("verdict", "title", "grade"):
         assert puzzle[name] == checked[name]
