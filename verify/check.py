@@ -110,14 +110,31 @@ def check(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     asked: Asked = USUAL,
+    scheduler: str = "",
 ) -> Iterator[Finding]:
     """A finding for each item, in order; all that is asked of one puzzle shares its budget.
 
-    Items are taken as they are needed, and findings are not kept: there may be any number.
+    Items are taken as they are needed, and findings are not kept: there may be any number. With the
+    address of a `scheduler` a Dask cluster does the work, whose workers need not see any file.
     """
     task = partial(_findings, budget=budget, asked=asked)
     most = TOGETHER if asked.verdict_alone else CHUNK
+    if scheduler:
+        from verify.cluster import over_cluster
+
+        sent = map(_read_here, items)
+        return over_cluster(scheduler, task, sent, progress, lost=_unfinished, most=most)
     return in_batches(task, items, workers, progress, lost=_unfinished, most=most)
+
+
+def _read_here(item: Item) -> Item:
+    """An item that can be sent to another machine: a manifest as its puzzle."""
+    if not isinstance(item, Found):
+        return item
+    try:
+        return puzzle_of_item(item)
+    except Unreadable as unreadable:
+        return unreadable
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
