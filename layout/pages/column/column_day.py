@@ -51,8 +51,9 @@ class Previous:
 class ColumnDay:
     """One day of a newspaper's column.
 
-    The day's own `answer` is not drawn; it is due on a later day. An `UNGRADED` day shows no
-    grade. `note` is printed at the end, where there is one.
+    The day's own `answer` is never in its picture; it is due on a later day, but for the web and
+    for texts where it `shows_own`. An `UNGRADED` day shows no grade. `note` is printed at the end,
+    where there is one.
     """
 
     heading: str
@@ -63,6 +64,7 @@ class ColumnDay:
     answer: Answer
     previous: Previous | None = None
     note: str = ""
+    shows_own: bool = True
 
 
 @dataclass(frozen=True, slots=True)
