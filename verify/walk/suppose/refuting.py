@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 from verify.walk.facts.cells import Candidate
 from verify.walk.facts.notes import Notes
-from verify.walk.suppose.foresight import foresight_of
 from verify.walk.suppose.supposing import Supposition
 from verify.walk.suppose.trial import Trial
 
@@ -48,8 +47,8 @@ def refuted(notes: Notes, soon: int, most: int) -> Refuted | None:
 
     In reading order. Only where nothing is, locked candidates count among the consequences, too.
     """
+    candidates = tuple(notes.candidates())
     for watchful in (False, True):
-        candidates = foresight_of(notes, watchful=watchful).doomed_on_notes()
         trial = Trial.of(notes, candidates, watchful=watchful)
         found: dict[int, int] = {}
         rounds = 0

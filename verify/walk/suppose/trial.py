@@ -120,7 +120,7 @@ class Trial:
 
         sheet = numpy.array(notes.pencil, numpy.uint32)
         placed = numpy.array([bool(notes.placed >> cell & 1) for cell in range(len(sheet))], bool)
-        return cls.supposing(notes, sheet, placed, candidates, watchful=watchful)
+        return cls._supposing(notes, sheet, placed, candidates, watchful=watchful)
 
     @classmethod
     def within(cls, notes: Notes, sheet: Masks) -> "tuple[Trial, list[Candidate]]":
@@ -134,21 +134,19 @@ class Trial:
             for cell in (~settled).nonzero()[0].tolist()
             for digit in digits_of(int(sheet[cell]))
         ]
-        return cls.supposing(notes, sheet, settled, candidates), candidates
+        return cls._supposing(notes, sheet, settled, candidates), candidates
 
     @classmethod
-    def going_on(
-        cls, notes: Notes, sheets: Masks, stirred: Flags, *, watchful: bool = False
-    ) -> "Trial":
-        """From sheets that were at their ends and have lost more since.
+    def going_on(cls, notes: Notes, sheet: Masks, stirred: Flags) -> "Trial":
+        """A watchful one, from a sheet that was at its end and has lost more since.
 
-        They have what is left of each cell, and `stirred` says of which of them.
+        The sheet has what is left of each cell, and `stirred` says of which of them.
         """
         import numpy
 
-        placed = (sheets & (sheets - 1) == 0) & ~stirred
-        fresh = numpy.zeros_like(sheets)
-        return cls(notes, sheets, placed, fresh, stirred, watchful=watchful)
+        placed = (sheet & (sheet - 1) == 0) & ~stirred
+        fresh = numpy.zeros((1, len(sheet)), numpy.uint32)
+        return cls(notes, sheet[None], placed[None], fresh, stirred[None], watchful=True)
 
     @classmethod
     def without(cls, notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> "Trial":
@@ -166,7 +164,7 @@ class Trial:
         return cls(notes, sheets, placed, numpy.zeros_like(sheets), stirred, watchful=True)
 
     @classmethod
-    def supposing(
+    def _supposing(
         cls,
         notes: Notes,
         sheet: Masks,
@@ -175,7 +173,6 @@ class Trial:
         *,
         watchful: bool = False,
     ) -> "Trial":
-        """Each of some candidates supposed on a copy of a sheet, of which some cells are placed."""
         import numpy
 
         count = len(candidates)

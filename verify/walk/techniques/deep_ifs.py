@@ -87,7 +87,7 @@ def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
         before, sheet = sheet, sheet.copy()
         for cell, digit in gone:
             sheet[cell] &= ~numpy.uint32(bit(digit))
-        trial = Trial.going_on(notes, sheet[None], (sheet != before)[None], watchful=True)
+        trial = Trial.going_on(notes, sheet, sheet != before)
         while trial.moving:
             if trial.advance():
                 return Followed(followed.candidate, sheet, ruled_out)

@@ -26,7 +26,7 @@ def _remembered(strikers: Mapping[Link, Striker]) -> dict[Link, RememberedStrike
 class Strikers:
     """The strikers of a sheet; lists are made, and shortened, as candidates go.
 
-    `every` has all of them, `lists` the lists that are made. `tables` and `remembered` say the same, for arrays: what a list of all
+    `every` has all of them. `tables` and `remembered` say the same, for arrays: what a list of all
     ways of a mark strikes, the mark itself need not be asked about.
     """
 
@@ -37,7 +37,6 @@ class Strikers:
         self._listings = tuple(listings(notes))
         self._known_ways: list[Ways | None] | None = None
         self.every: tuple[Striker, ...] = ()
-        self.lists: tuple[Listed, ...] = ()
         self.remembered: tuple[RememberedStriker, ...] = ()
         self.tables: tuple[Tables, ...] = ()
         self.whole: dict[Link, Listed] = {}
@@ -53,7 +52,6 @@ class Strikers:
             self._gather([each for each in self._listings if each.ways is not None])
 
     def _gather(self, made: Sequence[Listed]) -> None:
-        self.lists = tuple(made)
         self.whole = {each.link: each for each in made if each.is_whole and each.link}
         self.every = (*self._marks.values(), *strikers_of_lists(made))
         self.remembered = tuple(
