@@ -114,8 +114,7 @@ def layers_of(
     making = _Making(scan, [group for group in inside if len(group) > 1], pencil)
     for index in range(len(scan.cells)):
         deadline.check()
-        making.go_on(index)
-        if making.edges > most:
+        if not making.goes_on(index, most):
             return None
     return Layers(scan.cells, making.leading_on())
 
@@ -127,9 +126,7 @@ class _Making:
     cell of the group to come can hold is forgotten: states that differ in nothing else are one.
     """
 
-    def __init__(
-        self, scan: Scan[Any], groups: Sequence[Sequence[int]], pencil: Pencil
-    ) -> None:
+    def __init__(self, scan: Scan[Any], groups: Sequence[Sequence[int]], pencil: Pencil) -> None:
         import numpy
 
         self._scan = scan
@@ -139,30 +136,34 @@ class _Making:
         self._note = numpy.zeros(1, numpy.int64)
         self._used = numpy.zeros((len(groups), 1), numpy.int64)
         self._layers: list[Layer] = []
-        self.edges = 0
+        self._edges = 0
 
-    def go_on(self, index: int) -> None:
-        """All edges over the next cell, and the states behind it."""
+    def goes_on(self, index: int, most: int) -> bool:
+        """Adds all edges over the next cell, and the states behind it, up to so many edges.
+
+        Whether there is room for them.
+        """
         import numpy
 
         within = [at for at, group in enumerate(self._groups) if index in group]
         used = numpy.bitwise_or.reduce(self._used[within], axis=0)
         digits = list(digits_of(self._held[index]))
         following, steps = self._steps(index, digits)
-        parts = []
+        parts = [(numpy.zeros(0, numpy.int64),) * 3]
         for digit, step in zip(digits, steps, strict=True):
             before = numpy.flatnonzero((step[self._note] >= 0) & (used >> digit & 1 == 0))
+            self._edges += len(before)
+            if self._edges > most:
+                return False
             parts.append((before, step[self._note[before]], numpy.full(len(before), bit(digit))))
-        none = (numpy.zeros(0, numpy.int64),) * 3
-        before, note, bits = map(numpy.concatenate, zip(none, *parts, strict=True))
+        before, note, bits = map(numpy.concatenate, zip(*parts, strict=True))
         after = self._used[:, before]
         after[within] |= bits
         after &= self._to_come(index)[:, None]
-        states = len(self._note)
         numbers, first = _numbered([note, *after])
-        self._layers.append(Layer(states, before, numbers, bits))
+        self._layers.append(Layer(len(self._note), before, numbers, bits))
         self._notes, self._note, self._used = following, note[first], after[:, first]
-        self.edges += len(before)
+        return True
 
     def _steps(self, index: int, digits: Sequence[int]) -> "tuple[list[Hashable], Numbers]":
         """The notes behind a cell; for each digit and note before it, which of them; or -1."""
