@@ -13,7 +13,7 @@ from typing import Final, Literal, TypeAlias, get_args
 from layout.board.board import tell_board
 from layout.board.cropped import cropped_extent
 from layout.language.words import Words
-from layout.pages.column.column_day import SHOW, ColumnDay, DayTypesetter, Previous, ShowItem
+from layout.pages.column.column_day import SHOW, ColumnDay, DayTypesetter, Due, Previous, ShowItem
 from layout.pages.column.column_parts import (
     ColumnPart,
     Stack,
@@ -28,7 +28,7 @@ from layout.picture.items import Picture
 from layout.style.style import Style
 from verify.puzzle import Puzzle
 
-__all__ = ["SHOW", "ColumnDay", "Previous", "ShowItem", "column_picture"]
+__all__ = ["SHOW", "ColumnDay", "Due", "Previous", "ShowItem", "column_picture"]
 
 Arrangement: TypeAlias = Literal["best", "stacked", "beside"]
 """Whether what follows the grid stands below it or to its right; `best` is what has room."""

@@ -66,11 +66,11 @@ def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, widt
 
 def _answers(day: ColumnDay, style: Style, words: Words, width: float) -> Iterator[str]:
     """What is folded away."""
-    if day.shows_own:
+    if day.due == "same-day":
         title = f"{_title(day, words)}: {words.web.answer}"
         board = _board(day.puzzle, title, style, words, width, day.answer)
         yield _folded(words.web.answer, board)
-    elif day.previous is not None:
+    elif day.due == "next-day" and day.previous is not None:
         previous = day.previous
         title = previous_words(previous, words)
         board = _board(previous.puzzle, title, style, words, width, previous.answer)
@@ -101,9 +101,9 @@ def in_words(day: ColumnDay, words: Words) -> str:
     ]
     if day.note:
         lines += ["", _polished(day.note, words)]
-    if day.shows_own:
+    if day.due == "same-day":
         lines += ["", f"{words.web.answer}:", *board_in_words(day.puzzle, words, day.answer)[1:]]
-    elif day.previous is not None:
+    elif day.due == "next-day" and day.previous is not None:
         previous = day.previous
         lines += ["", f"{previous_words(previous, words)}:"]
         lines += board_in_words(previous.puzzle, words, previous.answer)[1:]

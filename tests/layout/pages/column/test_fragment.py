@@ -123,20 +123,20 @@ def test_marks_are_told_and_their_cells_explained():
     assert "is the cell in" not in in_words(day_of(CLASSIC), read_words("en"))
 
 
-@pytest.mark.parametrize("due", ["own", "previous", "none"])
+@pytest.mark.parametrize("due", ["same-day", "next-day", "none"])
 def test_the_answer_that_is_due_is_there_and_no_other(due):
     """Of the day itself, of the day before, or neither; in the page and in words."""
     day, before = day_of(CLASSIC), day_of(SMALL)
     earlier = Previous(223, before.puzzle, before.answer, date(2027, 3, 6))
-    day = replace(day, previous=None if due == "none" else earlier, shows_own=due == "own")
+    day = replace(day, previous=earlier, due=due)
     words = read_words("en")
     page = web_fragment(day, read_style("newsprint"), words, "en", 108.0)
     told = in_words(day, words).replace("\u00a0", " ")
     sizes = [len(table_of(each)) for each in parsed(page).iter("table")]
-    assert sizes[1:] == {"own": [81], "previous": [16], "none": []}[due]
-    assert ("Answer to no. 223, Saturday, 6 March" in told) == (due == "previous")
-    assert ("Row 1: 1 2 3 4." in told) == (due == "previous")
-    assert ("Answer:" in told) == (due == "own")
+    assert sizes[1:] == {"same-day": [81], "next-day": [16], "none": []}[due]
+    assert ("Answer to no. 223, Saturday, 6 March" in told) == (due == "next-day")
+    assert ("Row 1: 1 2 3 4." in told) == (due == "next-day")
+    assert ("Answer:" in told) == (due == "same-day")
 
 
 def test_what_stands_around_the_grid():
