@@ -90,8 +90,11 @@ def test_interrupted_what_was_found_is_kept(folder, capsys, monkeypatch, many):
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["-o", "x.yaml"], "expected either a sketch, or --classic"),
-        (["stalks.yaml", "--classic", "-o", "x"], "expected either a sketch, or --classic"),
+        (["-o", "x.yaml"], "expected one of a sketch, --classic, and --series"),
+        (
+            ["stalks.yaml", "--classic", "-o", "x"],
+            "expected one of a sketch, --classic, and --series",
+        ),
         (["stalks.yaml", "-o", "x"], "expected a file ending in .yaml"),
         (["stalks.yaml", "-o", "x.yaml", "--grade", "calm"], "goes with --classic"),
         (["stalks.yaml", "-o", "stalks.yaml"], "it is what is read"),

@@ -27,12 +27,13 @@ MOST_DRAWN: Final = 400
 
 
 def layouts(
-    name: str, size: int, least: int, most: int, chance: Random, *, slants: bool = True
+    name: str, size: int, least: int, most: int, seed: str, *, slants: bool = True
 ) -> Iterator[tuple[Stroke, ...]]:
-    """Tidy layouts of a motif, each another, on a board of that size.
+    """Tidy layouts of a motif, each another, on a board of that size, by chance from a seed.
 
     Every stroke has `least` to `most` cells; without `slants` all its steps are straight.
     """
+    chance = Random(seed)  # noqa: S311 - the same layouts each time
     seen: set[frozenset[Stroke]] = set()
     for _ in range(MOST_DRAWN):
         strokes = tuple(MOTIFS[name](size, chance.randint(least, most), chance))

@@ -11,11 +11,7 @@ def frames(size: int, most: int, chance: Random) -> list[Stroke]:
     margins = [at for at in (outer, outer + 2) if size - 2 * at >= 4]
     margins = margins[: chance.choice((1, 2, 2))]
     if chance.random() < 0.5:
-        return [
-            stroke
-            for at in margins
-            for stroke in four_ways([_corner(size, at, most)], size)
-        ]
+        return [stroke for at in margins for stroke in four_ways([_corner(size, at, most)], size)]
     back = chance.random() < 0.3
     sides = [_side(size, at, most) for at in margins]
     return pinwheel([side[::-1] if back else side for side in sides], size)

@@ -15,7 +15,7 @@ MOST_TOUCHES: Final = 1
 
 FEWEST_STROKES: Final = 2
 
-SPARSE: Final = 0.2
+SPARSE: Final = 0.17
 """The share of cells that strokes take at least."""
 
 DENSE: Final = 0.6
