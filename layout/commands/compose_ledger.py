@@ -39,11 +39,12 @@ def ledger(folder: Path, series: Sequence[SeriesPiece]) -> MoreFiles:
 
 def _line(piece: SeriesPiece, name: str, found: Composed) -> tuple[object, ...]:
     line, setting = piece.line, found.setting
-    asked = (line.kind, line.size, piece.motif, line.grade or "")
     wanted = "yes" if found.as_wanted else "no"
     if setting is None:
+        asked = (line.kind, line.size, "", line.grade or "")
         return "", "", *asked, "", "", "", line.symmetry, wanted, found.seed, ""
-    grade = setting.grade
+    credit, grade = setting.puzzle.credits, setting.grade
+    asked = (line.kind, line.size, credit.theme, line.grade or "")
     got = (grade.band.value, grade.score, setting.givens)
-    title = setting.puzzle.title
-    return name, title, *asked, *got, line.symmetry, wanted, found.seed, setting.canonical
+    end = (line.symmetry, wanted, found.seed, setting.canonical)
+    return name, credit.title, *asked, *got, *end

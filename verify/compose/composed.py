@@ -72,7 +72,8 @@ class Composed:
     """What came of a search in a sketch, by its file: a puzzle, or the nearest to it, or none.
 
     `shortfall` is what the puzzle lacks, and `lacking` says at their lines what stands in the way;
-    nothing where the puzzle is as it was wanted. `why_none` where the sketch has no answer. `spent` where the time was over first.
+    nothing where the puzzle is as it was wanted. `why_none` where the sketch has no answer. `spent`
+    where the time was over first.
     """
 
     file: str

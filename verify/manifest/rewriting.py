@@ -161,5 +161,5 @@ def _flow(node: Node) -> str:
 
 
 def scalar(text: str) -> str:
-    """A text in one line, as YAML: a word as it stands, or in quotes where YAML might take it for more."""
+    """A word as it stands, or in quotes where YAML might take it for more."""
     return text if _PLAIN.fullmatch(text) else json.dumps(text, ensure_ascii=False)

@@ -1,6 +1,7 @@
 """The motifs by name, and layouts drawn by chance from one of them."""
 
 from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
 from random import Random
 from typing import Final, TypeAlias
 
@@ -45,5 +46,4 @@ def layouts(
 
 
 def _is_straight(stroke: Stroke) -> bool:
-    steps = zip(stroke, stroke[1:], strict=False)
-    return all(a[0] == b[0] or a[1] == b[1] for a, b in steps)
+    return all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(stroke))

@@ -1,8 +1,8 @@
-"""The kinds of puzzles that a series may have: what is laid out, and how it stands in a manifest."""
+"""The kinds of puzzles that a series may have: what is laid out, and how it is written."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final
 
 from verify.compose.motifs.drawing import MOTIFS, layouts
@@ -100,7 +100,7 @@ def rule_lines(kind: Kind, strokes: Sequence[Stroke], sums: Sequence[int] = ()) 
 
 def trail(stroke: Stroke) -> str:
     """A stroke as a trail: `r1c1 2e s`."""
-    steps = [WAYS[b[0] - a[0], b[1] - a[1]] for a, b in zip(stroke, stroke[1:], strict=False)]
+    steps = [WAYS[b[0] - a[0], b[1] - a[1]] for a, b in pairwise(stroke)]
     runs = ((way, len(list(run))) for way, run in groupby(steps))
     words = (way if length == 1 else f"{length}{way}" for way, length in runs)
     return " ".join([_name(stroke[0]), *words])

@@ -46,7 +46,7 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class PlacedLine:
-    """A line of a plan, where it stands, and the motifs that fit it; none where nothing is drawn."""
+    """A line of a plan, where it stands, and the motifs that fit it; none without shapes."""
 
     place: Place
     line: Line

@@ -1,6 +1,6 @@
 """The puzzles of a series: each tries layouts of its motif until there is a puzzle in one."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from random import Random
@@ -26,66 +26,85 @@ ANSWERS_OF_ONE: Final = 12
 
 
 @dataclass(frozen=True, slots=True)
+class _Layout:
+    """Strokes, and the motif that they come from; neither where nothing is drawn.
+
+    Where it is `bare`, no given may stand on a stroke.
+    """
+
+    motif: str = ""
+    strokes: tuple[Stroke, ...] = ()
+    bare: bool = False
+
+    def givens(self, size: int) -> Iterator[str]:
+        """The lines of a sketch that say where givens may stand; none where all cells may."""
+        if self.bare:
+            drawn = {spot for stroke in self.strokes for spot in stroke}
+            yield "givens: |"
+            for row in range(size):
+                cells = ("." if (row, column) in drawn else "?" for column in range(size))
+                yield f"  {' '.join(cells)}"
+
+
+@dataclass(frozen=True, slots=True)
 class SeriesPiece:
     """One puzzle of a series: the `number`th of a line of a plan, counted from 1.
 
-    `seed` is that of the line. `name` is what its file is called, without suffix. Every
-    `stride`th puzzle of the line has the same motif.
+    `motifs` are those that it may have, its own first. `seed` is that of the line, `name` what its
+    file is called, without suffix.
     """
 
     line: Line
     place: Place
-    motif: str
+    motifs: tuple[str, ...]
     number: int
-    stride: int
     name: str
     seed: str
     seconds: float
 
     def compose(self, again: int = 0) -> Composed:
         """A puzzle as the line wants it, or the nearest to it. Problems are told at the line."""
-        deadline, best = Deadline.after(self.seconds), None
-        for strokes in self._layouts(again):
-            found = self._in_layout(strokes, again, deadline)
-            if found is not None and (best is None or _is_nearer(found, best)):
-                best = found
-            if deadline.left <= 0 or (best is not None and best.as_wanted):
+        problem = Problem(self.place, f"found no layout that holds a {self.line.kind} puzzle")
+        best = Composed(self.place.file, self.seed, None, 0, (problem,))
+        deadline = Deadline.after(self.seconds)
+        for layout in self._layouts(again):
+            found = self._in_layout(layout, again, deadline)
+            if found is not None and _is_nearer(found, best):
+                told = (Problem(self.place, each.message) for each in found.lacking)
+                best = replace(found, file=self.place.file, lacking=tuple(told))
+            if best.as_wanted or deadline.left <= 0:
                 break
-        if best is None:
-            problem = Problem(self.place, f"found no layout that holds a {self.line.kind} puzzle")
-            return Composed(self.place.file, self.seed, None, 0, (problem,))
-        told = (Problem(self.place, each.message) for each in best.lacking)
-        return replace(best, file=self.place.file, lacking=tuple(told))
+        return best
 
-    def _layouts(self, again: int) -> Iterator[Sequence[Stroke]]:
-        """Its own layouts: other puzzles of the line begin with others."""
-        kind = KINDS[self.line.kind]
+    def _layouts(self, again: int) -> Iterator[_Layout]:
+        """Layouts of its own motif, then of the others; other puzzles begin with other ones."""
+        kind, stride = KINDS[self.line.kind], len(self.motifs)
         if not kind.is_drawn:
-            yield ()
-            return
-        every = list(kind.layouts(self.motif, self.line.size, f"{self.seed}/{self.motif}"))
-        own, alike = (self.number - 1) // self.stride, -(-self.line.count // self.stride)
-        for turn in range(min(MOST_LAYOUTS, len(every))):
-            yield every[(own + (turn + again) * alike) % len(every)]
+            yield _Layout()
+        for motif in self.motifs:
+            every = list(kind.layouts(motif, self.line.size, f"{self.seed}/{motif}"))
+            own, alike = (self.number - 1) // stride, -(-self.line.count // stride)
+            for turn in range(min(MOST_LAYOUTS, len(every))):
+                strokes = every[(own + (turn + again) * alike) % len(every)]
+                yield _Layout(motif, strokes, bare=True)
+                yield _Layout(motif, strokes)
 
-    def _in_layout(
-        self, strokes: Sequence[Stroke], again: int, deadline: Deadline
-    ) -> Composed | None:
+    def _in_layout(self, layout: _Layout, again: int, deadline: Deadline) -> Composed | None:
         """What comes of one layout; None where the rule refuses it, or it has no answer."""
         seed = f"{self.seed}/{self.number}" + (f"/{again}" if again else "")
         with suppress(Unreadable, BudgetSpent):
-            text = self._text(strokes, seed, deadline)
+            text = self._text(layout, seed, deadline)
             if text is not None:
                 sketch = sketch_from_text(text, f"{self.name}.yaml")
-                most = ANSWERS_OF_ONE if strokes else MOST_ANSWERS
+                most = ANSWERS_OF_ONE if layout.strokes else MOST_ANSWERS
                 seconds = max(deadline.left, 0.0)
                 return Commission(sketch, seed, seconds, most_answers=most).compose()
         return None
 
-    def _text(self, strokes: Sequence[Stroke], seed: str, deadline: Deadline) -> str | None:
+    def _text(self, layout: _Layout, seed: str, deadline: Deadline) -> str | None:
         """The sketch; sums of cages are those of an answer. None where there is none."""
-        kind = KINDS[self.line.kind]
-        text = self._sketch("\n".join(rule_lines(kind, strokes)))
+        kind, strokes = KINDS[self.line.kind], layout.strokes
+        text = self._sketch(layout, rule_lines(kind, strokes))
         sketch = sketch_from_text(text, f"{self.name}.yaml")
         answers = Answers(sketch, deadline)
         if answers.some() is None:
@@ -95,19 +114,16 @@ class SeriesPiece:
         answer = answers.random(Random(seed))  # noqa: S311 - the same puzzle each time
         board = sketch.puzzle.board
         sums = [sum(answer[board.cell(*spot)] for spot in stroke) for stroke in strokes]
-        return self._sketch("\n".join(rule_lines(kind, strokes, sums)))
+        return self._sketch(layout, rule_lines(kind, strokes, sums))
 
-    def _sketch(self, rules: str) -> str:
-        line = self.line
+    def _sketch(self, layout: _Layout, rules: Iterable[str]) -> str:
+        line, motif = self.line, layout.motif
+        named = line.title or (motif or line.grade or line.kind).capitalize()
         wants = {"grade": line.grade, "givens": line.givens, "symmetry": line.symmetry}
         want = ", ".join(f"{key}: {value}" for key, value in wants.items() if value is not None)
-        theme = f"theme: {self.motif}\n" if self.motif else ""
-        head = f"title: {scalar(self._title())}\n{theme}kind: sudoku\nsize: {line.size}\n"
-        return f"{head}{rules}\nwant: {{{want}}}\n"
-
-    def _title(self) -> str:
-        named = self.line.title or (self.motif or self.line.grade or self.line.kind).capitalize()
-        return f"{named} {self.number}"
+        title, theme = scalar(f"{named} {self.number}"), [f"theme: {motif}"] if motif else []
+        head = (f"title: {title}", *theme, "kind: sudoku", f"size: {line.size}")
+        return "\n".join([*head, *rules, f"want: {{{want}}}", *layout.givens(line.size), ""])
 
 
 def _is_nearer(found: Composed, best: Composed) -> bool:
@@ -118,14 +134,14 @@ def _is_nearer(found: Composed, best: Composed) -> bool:
 
 
 def series_pieces(seed: int, lines: Sequence[PlacedLine], seconds: float) -> Iterator[SeriesPiece]:
-    """All puzzles of a plan, line by line. Lines of the same kind, size and grade go on counting."""
+    """All puzzles of a plan. Files of the same kind, size and grade are counted through."""
     counted: dict[str, int] = {}
     for index, placed in enumerate(lines, start=1):
-        line, motifs = placed.line, placed.motifs or ("",)
+        line, motifs = placed.line, placed.motifs
         stem = "-".join(filter(None, (line.kind, str(line.size), line.grade or "")))
         for number in range(1, line.count + 1):
             counted[stem] = counted.get(stem, 0) + 1
-            motif = motifs[(number - 1) % len(motifs)]
-            name = f"{stem}-{counted[stem]:03}"
-            own_seed, stride = f"{seed}/{index}", len(motifs)
-            yield SeriesPiece(line, placed.place, motif, number, stride, name, own_seed, seconds)
+            own = (number - 1) % max(1, len(motifs))
+            turned, name = motifs[own:] + motifs[:own], f"{stem}-{counted[stem]:03}"
+            own_seed = f"{seed}/{index}"
+            yield SeriesPiece(line, placed.place, turned, number, name, own_seed, seconds)
