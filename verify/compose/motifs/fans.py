@@ -17,11 +17,17 @@ EDGE: Final = ((0, -1), (1, -1), (1, 0), (1, 1), (0, 1))
 STAR: Final = ((0, 1), (1, 1), (1, 0), (1, -1))
 """Ways on from the middle of the board; half a turn makes the other four."""
 
+SHORTEST: Final = 3
+"""Cells that a ray has at least."""
+
 
 def fans(size: int, most: int, chance: Random) -> list[Stroke]:
     """Rays of at most so many cells, that leave the spot free from which they come."""
-    hub, ways, copies, room = chance.choice(_hubs(size))
-    length = chance.randint(3, max(3, min(most, room)))
+    hubs = [each for each in _hubs(size) if min(most, each[-1]) >= SHORTEST]
+    if not hubs:
+        return []
+    hub, ways, copies, room = chance.choice(hubs)
+    length = chance.randint(SHORTEST, min(most, room))
     rays = [_ray(hub, way, length, size) for way in ways]
     if chance.random() < 0.3:
         rays = [ray[::-1] for ray in rays]
