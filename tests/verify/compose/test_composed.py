@@ -8,9 +8,9 @@ from tests.support.models import puzzle_answers
 from verify.budget import Deadline
 from verify.compose.classic import SIZES, classic_sketch
 from verify.compose.composed import Commission, composed, search_for
-from verify.compose.orbits import unpaired
 from verify.compose.several import compose_each
 from verify.compose.sketch import sketch_from_text
+from verify.compose.thinning import Thinner
 from verify.manifest.read import puzzle_from_text
 from verify.reading.problems import Unreadable
 from verify.walk.report.grade import grade
@@ -51,6 +51,14 @@ SKETCHES = [
 ]
 
 
+def image(board, cell, symmetry):
+    """Where a symmetry lays a cell, counted here once more."""
+    row, column = divmod(cell, board.columns)
+    if symmetry == "half-turn":
+        return board.rows * board.columns - 1 - cell
+    return row * board.columns + board.columns - 1 - column if symmetry == "mirror" else cell
+
+
 def of(text, seed="19", seconds=60.0):
     return Commission(sketch_from_text(text, "sketch.yaml"), seed, seconds)
 
@@ -75,7 +83,7 @@ def test_a_puzzle_is_as_it_is_wanted(text):
     assert sketch.fixed <= given <= sketch.fixed | sketch.may
     assert all(sketch.puzzle.givens[cell] in (0, answer[cell]) for cell in given)
     assert all(answer[cell] == digit for cell, digit in sketch.reads)
-    assert not list(unpaired(puzzle.board, want.symmetry, given))
+    assert {image(puzzle.board, cell, want.symmetry) for cell in given} == given
     assert puzzle.uses == sketch.puzzle.uses
     assert commission.compose().setting.text == found.setting.text
 
@@ -94,6 +102,19 @@ def test_puzzles_are_none_of_them_another_in_disguise():
     assert len({each.canonical for each in texts}) == 3
     again = [each.setting.text for each in compose_each([one, one, one], 2)]
     assert again == [each.text for each in texts]
+
+
+class Undecided:
+    """A solver that never finds out."""
+
+    def apart(self, givens):
+        return frozenset()
+
+
+def test_what_is_undecided_keeps_its_givens():
+    thinner = Thinner(Undecided())
+    assert not thinner.suffice({1, 2})
+    assert thinner.thinned({1, 2}, [(1,), (2,)]) == {1, 2}
 
 
 FULL = "kind: latin\nsize: 2\nwant: {symmetry: none}\n"
