@@ -6,6 +6,7 @@ import pytest
 
 from tests.support.models import puzzle_answers
 from verify.budget import Deadline
+from verify.compose.answers import Others
 from verify.compose.classic import SIZES, classic_sketch
 from verify.compose.composed import Commission, composed, search_for
 from verify.compose.several import compose_each
@@ -104,8 +105,11 @@ def test_puzzles_are_none_of_them_another_in_disguise():
     assert again == [each.text for each in texts]
 
 
-class Undecided:
+class Undecided(Others):
     """A solver that never finds out."""
+
+    def __init__(self):
+        pass
 
     def apart(self, givens):
         return frozenset()

@@ -16,7 +16,7 @@ PLAN = """\
 seed: 3
 puzzles:
   - {kind: classic, size: 6, grade: calm, count: 2}
-  - {kind: thermometer, size: 6, grade: calm, count: 2, motif: spirals}
+  - {kind: thermometer, size: 8, grade: calm, count: 2, motif: combs}
   - {kind: cage, size: 8, count: 1, title: "Weir: one"}
   - {kind: anti-king, size: 6, grade: calm, count: 1}
 """
@@ -32,7 +32,7 @@ def pieces_of(folder, text):
 def test_a_series_is_as_its_plan_says(tmp_path):
     pieces = pieces_of(tmp_path, PLAN)
     names = [piece.name for piece in pieces]
-    assert names[:3] == ["classic-6-calm-001", "classic-6-calm-002", "thermometer-6-calm-001"]
+    assert names[:3] == ["classic-6-calm-001", "classic-6-calm-002", "thermometer-8-calm-001"]
     found = list(compose_each(pieces, 1))
     assert all(each.as_wanted for each in found)
     for piece, each in zip(pieces, found, strict=True):
@@ -44,12 +44,13 @@ def test_a_series_is_as_its_plan_says(tmp_path):
         assert len(given) >= fewest_givens(puzzle)
         assert {line.size**2 - 1 - cell for cell in given} == given
         assert (KINDS[line.kind].rule in {use.rule.name for use in puzzle.uses}) or not line.motif
-    spirals = [puzzle_from_text(each.setting.text) for each in found[2:4]]
-    assert {puzzle.credits.theme for puzzle in spirals} == {"spirals"}
-    assert spirals[0].uses != spirals[1].uses
-    (use,) = [each for each in spirals[0].uses if each.rule.name == "thermometer"]
-    drawn = {cell for mark in use.constraints for cell in mark.cells}
-    assert not any(spirals[0].givens[cell] for cell in drawn)
+    combs = [puzzle_from_text(each.setting.text) for each in found[2:4]]
+    assert {puzzle.credits.theme for puzzle in combs} == {"combs"}
+    assert combs[0].uses != combs[1].uses
+    for puzzle in combs:
+        (use,) = [each for each in puzzle.uses if each.rule.name == "thermometer"]
+        drawn = {cell for mark in use.constraints for cell in mark.cells}
+        assert not any(puzzle.givens[cell] for cell in drawn)
     assert 'title: "Weir: one 1"' in found[4].setting.text
     assert "sum: " in found[4].setting.text
     again = [each.setting.text for each in compose_each(pieces, 2)]
