@@ -151,7 +151,8 @@ class IssuePlanner:
     ) -> ColumnDay:
         note = self.job.values.note
         puzzle, answer = known.puzzle, known.answer
-        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
+        due = self.job.values.answer
+        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note, due)
 
     # Published days
 
@@ -174,7 +175,8 @@ class IssuePlanner:
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, answers = self.season.kept, "previous-answer" in self.job.values.show
+        kept, values = self.season.kept, self.job.values
+        answers = "previous-answer" in values.show or values.answer == "next-day"
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
