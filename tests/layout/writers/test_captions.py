@@ -2,6 +2,7 @@
 
 from functools import partial
 from io import BytesIO
+from typing import Any
 from xml.etree import ElementTree
 
 import pikepdf
@@ -31,7 +32,7 @@ def picture():
 def told(xmp):
     """The properties of a packet, by their names in RDF."""
     tree = ElementTree.fromstring(xmp)
-    found = {}
+    found: dict[str, Any] = {}
     for element in tree.iter():
         name = element.tag.rpartition("}")[2]
         if element.text and element.text.strip() and name != "li":
@@ -57,7 +58,8 @@ def test_png_and_tiff_have_xmp_and_the_same_pixels(picture, one_bit):
         plain = make(picture, 150, one_bit=one_bit)
         data = with_caption(plain, CAPTION, ending)
         with Image.open(BytesIO(data)) as image, Image.open(BytesIO(plain)) as before:
-            xmp = image.info["xmp"] if ending == "png" else image.tag_v2[700]
+            tags: Any = image
+            xmp = image.info["xmp"] if ending == "png" else tags.tag_v2[700]
             assert image.mode == before.mode
             assert image.info["dpi"] == before.info["dpi"]
             assert image.tobytes() == before.tobytes()
@@ -99,7 +101,7 @@ def test_svg_says_it_beside_the_drawing(picture):
     assert len(others) == len(list(ElementTree.fromstring(plain)))
 
 
-MAKERS = {
+MAKERS: dict[str, Any] = {
     "svg": svg_of_picture,
     "pdf": pdf_of_picture,
     "png": partial(png_of_picture, dpi=150),
