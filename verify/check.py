@@ -36,6 +36,10 @@ Item: TypeAlias = Found | BankLine | Puzzle | Unreadable
 TOGETHER: Final = 1024
 """Lines of a bank that are looked at together where only verdicts are asked for."""
 
+ENOUGH: Final = Budget().conflicts
+"""Conflicts that suffice for all that arrays settle. With fewer each line is proved by itself: what
+comes of it must not depend on how many there are."""
+
 USUALLY_WANTED: Final = Wanted()
 
 
@@ -175,7 +179,8 @@ def _holds_puzzle(line: BankLine | Problem) -> bool:
 def _findings(items: Sequence[Item], budget: Budget, asked: Asked) -> Iterator[Sequence[Finding]]:
     """The findings of some items, in order; those of lines settled together in one piece."""
     started = monotonic()
-    settled = settled_lines(items) if asked.verdict_alone else {}
+    in_arrays = asked.verdict_alone and budget.conflicts >= ENOUGH
+    settled = settled_lines(items) if in_arrays else {}
     share = (monotonic() - started) / max(1, len(settled))
     for is_settled, some in groupby(enumerate(items), lambda each: each[0] in settled):
         if is_settled:
