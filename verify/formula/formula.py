@@ -5,9 +5,9 @@ that the pencil marks have settled never reach it: a clause with a true one is d
 false ones are left out.
 """
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from itertools import combinations
-from typing import Final, TypeAlias, TypeVar
+from typing import Concatenate, Final, ParamSpec, TypeAlias, TypeVar
 
 from verify.board import Cell
 from verify.budget import MOST_LITERALS, NEVER, BudgetSpent, Deadline
@@ -17,6 +17,7 @@ from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
 Literal: TypeAlias = int
 
 S = TypeVar("S", bound=Hashable)
+P = ParamSpec("P")
 
 GUARDS: Final = 256
 """Variables kept free behind the digits for the solver's own use."""
@@ -52,6 +53,24 @@ class Formula:
         if not mask >> digit & 1:
             return -self.true
         return self.true if mask == 1 << digit else cell * self.digits + digit
+
+    def apart(self, cells: Sequence[Cell]) -> bool:
+        """Whether no digit stands twice in the cells, as is known besides what is said here."""
+        return False
+
+    def stamp(
+        self,
+        shape: Callable[Concatenate["Formula", tuple[Cell, ...], P], None],
+        cells: tuple[Cell, ...],
+        *numbers: P.args,
+        **named: P.kwargs,
+    ) -> None:
+        """Adds what `shape` says of the cells; see `verify.formula.stamped`.
+
+        `shape` is a function of a module, and all that it says depends on the formula, on cells that
+        are all different, and on `numbers`, which can be told apart by ==.
+        """
+        shape(self, cells, *numbers, **named)
 
     def fresh(self) -> Literal:
         """A new variable."""

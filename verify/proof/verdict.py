@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 from verify.board import Cell
 from verify.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
 from verify.formula.formula import Formula
+from verify.formula.stamped import StampedFormula
 from verify.pencil import Pencil, is_single
 from verify.proof.propagate import penciled, propagate
 from verify.proof.solver import Allowance, Houses, Session, alone, forget, shared_base
@@ -147,9 +148,9 @@ def formula_of(
     every = list(puzzle.constraints())
     others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
     pencil = penciled(puzzle)
-    if not propagate(every if settle else others, pencil, deadline):
+    if settle and not propagate(every, pencil, deadline):
         return None
-    formula = Formula(puzzle.board.digits, pencil, deadline)
+    formula = StampedFormula(puzzle.board.digits, pencil, deadline, houses)
     for constraint in others:
         deadline.check()
         constraint.clauses(formula)
