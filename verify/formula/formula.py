@@ -7,7 +7,7 @@ false ones are left out.
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from itertools import combinations
-from typing import Concatenate, Final, ParamSpec, TypeAlias, TypeVar
+from typing import Final, TypeAlias, TypeVar, TypeVarTuple
 
 from verify.board import Cell
 from verify.budget import MOST_LITERALS, NEVER, BudgetSpent, Deadline
@@ -17,7 +17,7 @@ from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
 Literal: TypeAlias = int
 
 S = TypeVar("S", bound=Hashable)
-P = ParamSpec("P")
+Ts = TypeVarTuple("Ts")
 
 GUARDS: Final = 256
 """Variables kept free behind the digits for the solver's own use."""
@@ -60,17 +60,16 @@ class Formula:
 
     def stamp(
         self,
-        shape: Callable[Concatenate["Formula", tuple[Cell, ...], P], None],
+        shape: Callable[["Formula", tuple[Cell, ...], *Ts], None],
         cells: tuple[Cell, ...],
-        *numbers: P.args,
-        **named: P.kwargs,
+        *numbers: *Ts,
     ) -> None:
         """Adds what `shape` says of the cells; see `verify.formula.stamped`.
 
-        `shape` is a function of a module, and all that it says depends on the formula, on cells that
-        are all different, and on `numbers`, which can be told apart by ==.
+        `shape` is a function of a module. What it says depends on nothing but the formula, the cells,
+        which are all different, and `numbers`, which can be told apart by ==.
         """
-        shape(self, cells, *numbers, **named)
+        shape(self, cells, *numbers)
 
     def fresh(self) -> Literal:
         """A new variable."""

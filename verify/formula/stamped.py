@@ -3,27 +3,27 @@
 The clauses of a mark depend on its kind, its numbers and how many cells it has; where the cells
 lie only says which variables stand in them. So they are made once over cells 0, 1, 2 ... and kept
 as a *stamp*; each mark of the kind then sets its own variables into it, which is several times as
-quick as making them anew. A stamp knows nothing of the candidates that are left, but for marks of
-few cells, whether a digit is placed: the solver, which knows, leaves out what is settled.
+quick as making them anew. A stamp of more than a few cells knows nothing of the candidates that
+are left: the solver, which knows, leaves out what is settled.
 """
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, reduce
 from operator import and_, itemgetter
-from typing import Any, Concatenate, Final, ParamSpec, TypeAlias
+from typing import Final, TypeAlias, TypeVarTuple
 
 from verify.board import Cell
 from verify.budget import NEVER, BudgetSpent, Deadline
-from verify.formula.formula import GUARDS, Formula, Literal
-from verify.pencil import Pencil, every_digit, is_single
+from verify.formula.formula import Formula, Literal
+from verify.pencil import Pencil, every_digit
 
-P = ParamSpec("P")
+Ts = TypeVarTuple("Ts")
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
 FEW_CELLS: Final = 3
-"""Cells of a mark whose stamp knows which of them hold a placed digit."""
+"""Cells of a mark whose stamp knows their candidates."""
 
 MOST_KEPT: Final = 200_000
 """Clauses of all stamps that are kept at once: some 40 MiB."""
@@ -33,12 +33,12 @@ MOST_KEPT: Final = 200_000
 class Stamp:
     """Clauses over the digits of cells 0, 1, 2 ... and over helpers, numbered on behind them.
 
-    `longer` pick the literals of a clause out of a table of all literals; `units` and `clash` are
-    clauses of one literal, and whether there is a clause of none.
+    `units` are clauses of one literal. `longer` pick the literals of a clause out of a table of all
+    of them. `clash` says whether there is a clause of none. `literals` is how many there are in all.
     """
 
-    longer: tuple[Callable[[Sequence[Literal]], tuple[Literal, ...]], ...]
     units: tuple[Literal, ...]
+    longer: tuple[Callable[[Sequence[Literal]], tuple[Literal, ...]], ...]
     clash: bool
     helpers: int
     literals: int
@@ -54,7 +54,6 @@ class StampedFormula(Formula):
         self, digits: int, pencil: Pencil, deadline: Deadline = NEVER, houses: Houses = ()
     ) -> None:
         super().__init__(digits, pencil, deadline)
-        self._houses = houses
         self._houses_of = _houses_of(houses)
 
     def apart(self, cells: Sequence[Cell]) -> bool:
@@ -63,48 +62,48 @@ class StampedFormula(Formula):
 
     def stamp(
         self,
-        shape: Callable[Concatenate[Formula, tuple[Cell, ...], P], None],
+        shape: Callable[[Formula, tuple[Cell, ...], *Ts], None],
         cells: tuple[Cell, ...],
-        *numbers: P.args,
-        **named: P.kwargs,
+        *numbers: *Ts,
     ) -> None:
         """See `Formula.stamp`."""
-        pencil = self.pencil
-        masks = (
-            tuple([pencil[cell] for cell in cells])
-            if len(cells) <= FEW_CELLS
-            else (every_digit(self.digits),) * len(cells)
-        )
-        key = shape, self.digits, masks, self.apart(cells), numbers
+        if len(cells) <= FEW_CELLS:
+            masks = tuple([self.pencil[cell] for cell in cells])
+        else:
+            masks = (every_digit(self.digits),) * len(cells)
+        apart = self.apart(cells)
+        key = shape, self.digits, masks, apart, numbers
         stamp = _KEPT.get(key)
         if stamp is None:
-            stamp = self._cut(shape, key)
+            stamp = self._cut(masks, apart, lambda blank, all_: shape(blank, all_, *numbers))
             if stamp is None:
-                shape(self, cells, *numbers, **named)
+                shape(self, cells, *numbers)
                 return
             _keep(key, stamp)
         self._press(stamp, cells)
 
-    def _cut(self, shape: Callable[..., None], key: tuple[Any, ...]) -> Stamp | None:
+    def _cut(
+        self, pencil: Pencil, apart: bool, shape: Callable[[Formula, tuple[Cell, ...]], None]
+    ) -> Stamp | None:
         """The stamp; None where the mark has too many clauses to be kept.
 
         Raises BudgetSpent after the deadline.
         """
-        _, digits, pencil, apart, numbers = key
         cells = tuple(range(len(pencil)))
-        blank = StampedFormula(digits, pencil, self.deadline, (cells,) if apart else ())
+        blank = StampedFormula(self.digits, pencil, self.deadline, (cells,) if apart else ())
         try:
-            shape(blank, cells, *numbers)
+            shape(blank, cells)
         except BudgetSpent:
             self.deadline.check()
             return None
         if len(blank.clauses) > MOST_KEPT // 4:
             return None
-        return stamp_of(blank.clauses, [blank.chosen(cell, mask) for cell, mask in enumerate(pencil)])
+        return _stamp_of(blank.clauses, len(cells) * self.digits)
 
     def _press(self, stamp: Stamp, cells: Sequence[Cell]) -> None:
         """Adds the clauses of a stamp over these cells."""
         digits, first, last = self.digits, self._last + 1, self._last + stamp.helpers
+        # Behind the variables stand their negations backwards, where a negative index finds them.
         table: list[Literal] = [0]
         for cell in cells:
             table += range(cell * digits + 1, cell * digits + digits + 1)
@@ -113,122 +112,16 @@ class StampedFormula(Formula):
         for cell in reversed(cells):
             table += range(-cell * digits - digits, -cell * digits)
         self._last = last
-        clauses = self.clauses
-        clauses += [pick(table) for pick in stamp.longer]
-        clauses += [(table[unit],) for unit in stamp.units]
+        # What is settled comes first, for the solver then leaves it out of the rest.
+        self.clauses += [(table[unit],) for unit in stamp.units]
+        self.clauses += [pick(table) for pick in stamp.longer]
         if stamp.clash:
-            clauses.append(())
+            self.clauses.append(())
         self._count(stamp.literals)
 
 
-def stamp_of(clauses: Sequence[Sequence[Literal]], cells: Sequence[Sequence[Literal]]) -> Stamp:
-    """The stamp of clauses over cells with these literals, of each of which one holds.
-
-    What unit propagation strikes from the open mark is struck in the stamp.
-    """
-    width = 1 + max((max(map(abs, cell), default=0) for cell in cells), default=0)
-XX
-
-_KEPT: Final = 200_000
-"""Clauses of all stamps that are kept at once: some 40 MiB."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stamp:
-    """Clauses over the digits of cells 0, 1, 2 ... and over helpers, numbered on behind them.
-
-    `longer` pick the literals of a clause out of a table of all literals; `units` and `clash` are
-    clauses of one literal, and whether there is a clause of none.
-    """
-
-    longer: tuple[Callable[[Sequence[Literal]], tuple[Literal, ...]], ...]
-    units: tuple[Literal, ...]
-    clash: bool
-    helpers: int
-    literals: int
-
-
-class StampedFormula(Formula):
-    """A formula whose marks are stamped, and which knows which cells differ by `houses`.
-
-    The houses themselves are no part of it: the solver that it is given to must know them.
-    """
-
-    def __init__(
-        self, digits: int, pencil: Pencil, deadline: Deadline = NEVER, houses: Houses = ()
-    ) -> None:
-        super().__init__(digits, pencil, deadline)
-        self._houses = houses
-        self._houses_of = _houses_of(houses)
-
-    def apart(self, cells: Sequence[Cell]) -> bool:
-        """Whether the cells lie in one house, so that no digit stands twice in them."""
-        return bool(reduce(and_, (self._houses_of.get(cell, 0) for cell in cells)))
-
-    def stamp(
-        self,
-        shape: Callable[Concatenate[Formula, tuple[Cell, ...], P], None],
-        cells: tuple[Cell, ...],
-        *numbers: P.args,
-        **named: P.kwargs,
-    ) -> None:
-        """See `Formula.stamp`."""
-        pencil = self.pencil
-        masks = (
-            tuple([pencil[cell] for cell in cells])
-            if len(cells) <= FEW_CELLS
-            else (every_digit(self.digits),) * len(cells)
-        )
-        key = shape, self.digits, masks, self.apart(cells), numbers
-        stamp = _KEPT.get(key)
-        if stamp is None:
-            stamp = self._cut(shape, key)
-            if stamp is None:
-                shape(self, cells, *numbers, **named)
-                return
-            _keep(key, stamp)
-        self._press(stamp, cells)
-
-    def _cut(self, shape: Callable[..., None], key: tuple[Any, ...]) -> Stamp | None:
-        """The stamp; None where the mark has too many clauses to be kept.
-
-        Raises BudgetSpent after the deadline.
-        """
-        _, digits, pencil, apart, numbers = key
-        cells = tuple(range(len(pencil)))
-        blank = StampedFormula(digits, pencil, self.deadline, (cells,) if apart else ())
-        try:
-            shape(blank, cells, *numbers)
-        except BudgetSpent:
-            self.deadline.check()
-            return None
-        if len(blank.clauses) > MOST_KEPT // 4:
-            return None
-        return stamp_of(blank.clauses, [blank.chosen(cell, mask) for cell, mask in enumerate(pencil)])
-
-    def _press(self, stamp: Stamp, cells: Sequence[Cell]) -> None:
-        """Adds the clauses of a stamp over these cells."""
-        digits, first, last = self.digits, self._last + 1, self._last + stamp.helpers
-        table: list[Literal] = [0]
-        for cell in cells:
-            table += range(cell * digits + 1, cell * digits + digits + 1)
-        table += range(first, last + 1)
-        table += range(-last, -first + 1)
-        for cell in reversed(cells):
-            table += range(-cell * digits - digits, -cell * digits)
-        self._last = last
-        clauses = self.clauses
-        clauses += [pick(table) for pick in stamp.longer]
-        clauses += [(table[unit],) for unit in stamp.units]
-        if stamp.clash:
-            clauses.append(())
-        self._count(stamp.literals)
-
-
-def stamp_of(clauses: Sequence[Sequence[Literal]], width: int) -> Stamp | None:
-    """The stamp of clauses over cells with so many literals; None where they are too many."""
-    if len(clauses) > MOST_KEPT // 4:
-        return None
+def _stamp_of(clauses: Sequence[Sequence[Literal]], width: int) -> Stamp:
+    """The stamp of clauses over cells with so many variables; helpers lose the gaps before them."""
     numbers: dict[Literal, int] = {}
 
     def own(literal: Literal) -> int:
@@ -239,9 +132,9 @@ def stamp_of(clauses: Sequence[Sequence[Literal]], width: int) -> Stamp | None:
 
     local = [tuple(map(own, clause)) for clause in clauses]
     return Stamp(
-        tuple(itemgetter(*clause) for clause in local if len(clause) > 1),
         tuple(clause[0] for clause in local if len(clause) == 1),
-        any(not clause for clause in local),
+        tuple(itemgetter(*clause) for clause in local if len(clause) > 1),
+        not all(local),
         len(numbers),
         sum(map(len, local)),
     )
