@@ -231,4 +231,19 @@ class Formula:
 
     def total(self, weights: Mapping[Cell, int], total: int) -> None:
         """The digits, each times its cell's weight, sum to `total`."""
-        self.scan(total_scan(weights, total, self.pencil))
+        import os
+        if "c" in os.environ.get("E","") and (not self.apart(tuple(weights)) or len(set(weights.values()))>1):
+            from verify.formula import tot
+            tot.native(self, tuple(weights), tuple(weights.values()), total)
+            return
+        self.stamp(_total, tuple(weights), tuple(weights.values()), total)
+
+
+def _total(formula: Formula, cells: tuple[Cell, ...], weights: tuple[int, ...], total: int) -> None:
+    import os
+    E = os.environ.get("E","1")
+    if E=="1":
+        formula.scan(total_scan(dict(zip(cells, weights, strict=True)), total, formula.pencil))
+    else:
+        from verify.formula import tot
+        tot.total(formula, cells, weights, total, E)

@@ -176,6 +176,9 @@ class Session:
         self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
         self._width = self._places * formula.digits
         self._digits = formula.digits
+        for lits,k in getattr(formula,"atmosts",()):
+            assert guard is None
+            if k<len(lits): solver.add_atmost(lits,k)
         self._large = len(formula.clauses) > LARGE
         self._assumed = [] if guard is None else [guard, *self._settled(formula.pencil)]
         for start in range(0, len(formula.clauses), BETWEEN_LOOKS):

@@ -106,7 +106,7 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return ()
-    if len(formula.clauses) > MOST_SHARED:
+    if len(formula.clauses) > MOST_SHARED or hasattr(formula,"atmosts"):
         session = alone(formula, houses)
         try:
             return _two_answers(session, formula.pencil, allowance)

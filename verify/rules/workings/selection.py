@@ -1,30 +1,78 @@
 """Cells that hold one of several sets of digits: a literal for each set, as the solver likes it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.formula.formula import Formula, Literal
 from verify.pencil import Mask, digits_of, every_digit
 
+Chosen: TypeAlias = list[tuple[Literal, Mask]]
+"""Sets of digits, each with the literal that says that it is the one."""
 
-def select_set(
-    formula: Formula, cells: Sequence[Cell], sets: Iterable[Mask]
-) -> list[tuple[Literal, Mask]]:
-    """The digits of the cells, which differ, are one of the sets; each has as many digits.
+MOST_SELECTED: Final = 126
+"""Sets that get a literal each; past that other clauses are fewer."""
 
-    Returns the sets, each with the literal that says that it is the one.
-    """
-    formula.distinct(cells)
-    chosen = [(formula.fresh(), digits) for digits in sets]
-    formula.some(literal for literal, _ in chosen)
-    for digit in digits_of(every_digit(formula.digits)):
+
+def select_set(formula: Formula, cells: Sequence[Cell], sets: Iterable[Mask]) -> Chosen:
+    """The digits of the cells, which differ, are one of the sets; each has as many digits."""
+    if not formula.apart(cells):
+        formula.distinct(cells)
+    chosen = choices(formula, sets)
+    for digit, held in held_digits(formula, chosen).items():
         placed = [formula.literal(cell, digit) for cell in cells]
-        with_it = [literal for literal, digits in chosen if digits >> digit & 1]
-        for literal in with_it:
-            formula.implies(literal, placed)
+        formula.implies(held, placed)
         for each in placed:
-            formula.implies(each, with_it)
-            for literal, digits in chosen:
-                if not digits >> digit & 1:
-                    formula.not_all(each, literal)
+            formula.implies(each, [held])
     return chosen
+
+
+def choices(formula: Formula, sets: Iterable[Mask]) -> Chosen:
+    """A literal for each of the sets, of which one holds."""
+    sets = tuple(sets)
+    if len(sets) == 2:
+        first = formula.fresh()
+        return [(first, sets[0]), (-first, sets[1])]
+    chosen = [(formula.fresh() if len(sets) > 1 else formula.true, digits) for digits in sets]
+    formula.some(literal for literal, _ in chosen)
+    return chosen
+
+
+def held_digits(formula: Formula, chosen: Chosen) -> Mapping[int, Literal]:
+    """For each digit, the literal that says that the chosen set holds it.
+
+    With a digit of its own a set is its digit's literal, so that two sets might be chosen at once:
+    cells of which there are as many as digits in a set can't hold both.
+    """
+    return {digit: _held(formula, digit, chosen) for digit in digits_of(every_digit(formula.digits))}
+
+
+def none_outside(
+    formula: Formula, digit: int, held: Literal, cells: Iterable[tuple[Cell, Literal]]
+) -> None:
+    """A digit that is held stands in none of the cells beside which the literal fails.
+
+    Where each held digit stands in some cell, and as many cells are left as digits are held, the
+    rest follows.
+    """
+    for cell, beside in cells:
+        formula.some((-formula.literal(cell, digit), beside, -held))
+
+
+def _held(formula: Formula, digit: int, chosen: Chosen) -> Literal:
+    having = [literal for literal, digits in chosen if digits >> digit & 1]
+    lacking = [literal for literal, digits in chosen if not digits >> digit & 1]
+    if not having or not lacking:
+        return formula.true if having else -formula.true
+    if len(having) == 1:
+        return having[0]
+    if len(lacking) == 1:
+        return -lacking[0]
+    held = formula.fresh()
+    formula.implies(held, having)
+    formula.implies(-held, lacking)
+    for literal in having:
+        formula.implies(literal, [held])
+    for literal in lacking:
+        formula.implies(literal, [-held])
+    return held
