@@ -6,12 +6,12 @@ false ones are left out.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Final, TypeAlias, TypeVar, TypeVarTuple
 
 from verify.board import Cell
 from verify.budget import MOST_LITERALS, NEVER, BudgetSpent, Deadline
-from verify.formula.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live, total_scan
+from verify.formula.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live
 from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
 
 Literal: TypeAlias = int
@@ -33,15 +33,20 @@ class Formula:
     """Clauses over the digits of cells and over fresh variables.
 
     Variable `cell * digits + digit` says that the cell holds the digit. `true` is a literal
-    that always holds. Whatever adds clauses raises BudgetSpent after the deadline, or where there
-    are too many of them.
+    that always holds. `counts` are literals of which just so many hold, beside the clauses; there
+    are some only where `native` says that the solver will take them. Whatever adds clauses raises
+    BudgetSpent after the deadline, or where there are too many of them.
     """
+
+    native = False
 
     def __init__(self, digits: int, pencil: Pencil, deadline: Deadline = NEVER) -> None:
         self.digits = digits
         self.pencil = pencil
         self.deadline = deadline
         self.clauses: list[list[Literal]] = []
+        self.counts: list[tuple[list[Literal], int]] = []
+        self._at_least: dict[Cell, list[Literal]] = {}
         self._literals = 0
         self._next_look = 0
         self.true: Literal = len(pencil) * digits + 1
@@ -126,6 +131,35 @@ class Formula:
     def chosen(self, cell: Cell, digits: Mask) -> list[Literal]:
         """The literals that put one of these digits in the cell, for a clause."""
         return [self.literal(cell, digit) for digit in digits_of(digits & self.pencil[cell])]
+
+    def exactly(self, count: int, literals: list[Literal]) -> None:
+        """Just so many of the literals hold, as the solver's own constraint: see `native`."""
+        self.counts.append((literals, count))
+        self._count(len(literals))
+
+    def at_least(self, cell: Cell) -> Sequence[Literal]:
+        """For each digit from 2 up, the literal that says that the cell holds it or a larger one."""
+        if cell not in self._at_least:
+            self._at_least[cell] = self._order(cell)
+        return self._at_least[cell]
+
+    def _order(self, cell: Cell) -> list[Literal]:
+        placed = [self.literal(cell, digit) for digit in range(1, self.digits + 1)]
+        mask = self.pencil[cell]
+        if is_single(mask):
+            return [
+                self.true if mask >> digit else -self.true for digit in range(2, self.digits + 1)
+            ]
+        if len(placed) < 3:
+            return placed[1:]
+        # The least and the largest digit are said by themselves.
+        order = [-placed[0], *(self.fresh() for _ in placed[2:-1]), placed[-1]]
+        for digit, (lower, higher) in zip(placed[1:-1], pairwise(order), strict=True):
+            self.implies(higher, [lower])
+            self.implies(digit, [lower])
+            self.not_all(digit, higher)
+            self.some((digit, -lower, higher))
+        return order
 
     def scan(self, scan: Scan[S], where: Literal | None = None) -> None:
         """The cells hold one of the scan's ways; with `where`, they do where it holds."""
@@ -228,22 +262,3 @@ class Formula:
                 self.implies(node, placed.values())
             for digit, befores in by_digit.items():
                 self.some((-node, -placed[digit], *befores))
-
-    def total(self, weights: Mapping[Cell, int], total: int) -> None:
-        """The digits, each times its cell's weight, sum to `total`."""
-        import os
-        if "c" in os.environ.get("E","") and (not self.apart(tuple(weights)) or len(set(weights.values()))>1):
-            from verify.formula import tot
-            tot.native(self, tuple(weights), tuple(weights.values()), total)
-            return
-        self.stamp(_total, tuple(weights), tuple(weights.values()), total)
-
-
-def _total(formula: Formula, cells: tuple[Cell, ...], weights: tuple[int, ...], total: int) -> None:
-    import os
-    E = os.environ.get("E","1")
-    if E=="1":
-        formula.scan(total_scan(dict(zip(cells, weights, strict=True)), total, formula.pencil))
-    else:
-        from verify.formula import tot
-        tot.total(formula, cells, weights, total, E)

@@ -47,13 +47,21 @@ class Stamp:
 class StampedFormula(Formula):
     """A formula whose marks are stamped, and which knows which cells differ by `houses`.
 
-    The houses themselves are no part of it: the solver that it is given to must know them.
+    The houses themselves are no part of it: the solver that it is given to must know them, and must
+    take `counts` where it is `native`.
     """
 
     def __init__(
-        self, digits: int, pencil: Pencil, deadline: Deadline = NEVER, houses: Houses = ()
+        self,
+        digits: int,
+        pencil: Pencil,
+        deadline: Deadline = NEVER,
+        houses: Houses = (),
+        *,
+        native: bool = False,
     ) -> None:
         super().__init__(digits, pencil, deadline)
+        self.native = native
         self._houses_of = _houses_of(houses)
 
     def apart(self, cells: Sequence[Cell]) -> bool:

@@ -176,15 +176,20 @@ class Session:
         self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
         self._width = self._places * formula.digits
         self._digits = formula.digits
-        for lits,k in getattr(formula,"atmosts",()):
-            assert guard is None
-            if k<len(lits): solver.add_atmost(lits,k)
-        self._large = len(formula.clauses) > LARGE
         self._assumed = [] if guard is None else [guard, *self._settled(formula.pencil)]
-        for start in range(0, len(formula.clauses), BETWEEN_LOOKS):
+        self.add(formula, 0)
+        for literals, count in formula.counts:
+            # The solver has no guards for these: such a formula has the solver for itself.
+            solver.add_atmost(literals, count)
+            solver.add_atmost([-literal for literal in literals], len(literals) - count)
+
+    def add(self, formula: Formula, start: int) -> None:
+        """Adds the clauses of the formula from that one on. Raises BudgetSpent."""
+        self._large = len(formula.clauses) > LARGE
+        for first in range(start, len(formula.clauses), BETWEEN_LOOKS):
             formula.deadline.check()
-            for clause in formula.clauses[start : start + BETWEEN_LOOKS]:
-                solver.add_clause([*self._off, *clause] if self._off else clause)
+            for clause in formula.clauses[first : first + BETWEEN_LOOKS]:
+                self._solver.add_clause([*self._off, *clause] if self._off else clause)
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""

@@ -106,7 +106,7 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return ()
-    if len(formula.clauses) > MOST_SHARED or hasattr(formula,"atmosts"):
+    if len(formula.clauses) > MOST_SHARED or formula.counts:
         session = alone(formula, houses)
         try:
             return _two_answers(session, formula.pencil, allowance)
@@ -150,7 +150,7 @@ def formula_of(
     pencil = penciled(puzzle)
     if settle and not propagate(every, pencil, deadline):
         return None
-    formula = StampedFormula(puzzle.board.digits, pencil, deadline, houses)
+    formula = StampedFormula(puzzle.board.digits, pencil, deadline, houses, native=not settle)
     for constraint in others:
         deadline.check()
         constraint.clauses(formula)

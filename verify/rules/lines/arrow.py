@@ -22,6 +22,7 @@ from verify.rules.workings.arrow_shapes import (
     total_stays,
 )
 from verify.rules.workings.sums import sum_survivors, sums_of
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ class Arrow:
         """The sum of the shaft, less the number in the circle, is 0."""
         weights = dict.fromkeys(self.shaft, 1)
         weights.update((cell, -weight) for cell, weight in number_terms(self.total))
-        formula.total(weights, 0)
+        total_clauses(formula, weights, 0)
 
     def holds(self, grid: Grid) -> bool:
         """The digits of the shaft sum to the number in the circle."""

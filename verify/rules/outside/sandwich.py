@@ -103,9 +103,7 @@ def _fillings(most: int, total: int, largest: int) -> tuple[Mask, ...] | None:
     return tuple(found) if len(found) <= MOST_SELECTED else None
 
 
-def _select(
-    formula: Formula, cells: tuple[Cell, ...], sets: Sequence[Mask], largest: int
-) -> None:
+def _select(formula: Formula, cells: tuple[Cell, ...], sets: Sequence[Mask], largest: int) -> None:
     """A literal for each two places of the crusts, which say which cells are inside.
 
     A digit stands inside just where the chosen set holds it, and there are as many cells inside as

@@ -44,7 +44,9 @@ def held_digits(formula: Formula, chosen: Chosen) -> Mapping[int, Literal]:
     With a digit of its own a set is its digit's literal, so that two sets might be chosen at once:
     cells of which there are as many as digits in a set can't hold both.
     """
-    return {digit: _held(formula, digit, chosen) for digit in digits_of(every_digit(formula.digits))}
+    return {
+        digit: _held(formula, digit, chosen) for digit in digits_of(every_digit(formula.digits))
+    }
 
 
 def none_outside(
