@@ -8,7 +8,7 @@ has that uses python-sat without giving it a thought, and it knows only a few ru
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import combinations, count, pairwise, product
 from threading import Timer
-from typing import Final, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from pysat.solvers import Glucose4
 
@@ -92,7 +92,7 @@ def _cage(text: _Text, rule: Cage) -> Clauses:
     yield from text.choosing(rule.cells, fitting)
 
 
-KNOWN: Final[dict[type, Callable[[_Text, object], Clauses]]] = {
+KNOWN: Final[dict[type, Callable[[_Text, Any], Clauses]]] = {
     Distinct: _distinct,
     Apart: _leaps,
     Thermometer: _thermometer,

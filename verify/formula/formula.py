@@ -44,7 +44,7 @@ class Formula:
         self.digits = digits
         self.pencil = pencil
         self.deadline = deadline
-        self.clauses: list[list[Literal]] = []
+        self.clauses: list[Sequence[Literal]] = []
         self.counts: list[tuple[list[Literal], int]] = []
         self._at_least: dict[Cell, list[Literal]] = {}
         self._literals = 0
@@ -71,8 +71,8 @@ class Formula:
     ) -> None:
         """Adds what `shape` says of the cells; see `verify.formula.stamped`.
 
-        `shape` is a function of a module. What it says depends on nothing but the formula, the cells,
-        which are all different, and `numbers`, which can be told apart by ==.
+        `shape` is a function of a module. What it says depends on nothing but the formula, on
+        cells, which are all different, and on `numbers`, which can be told apart by ==.
         """
         shape(self, cells, *numbers)
 
@@ -138,7 +138,7 @@ class Formula:
         self._count(len(literals))
 
     def at_least(self, cell: Cell) -> Sequence[Literal]:
-        """For each digit from 2 up, the literal that says that the cell holds it or a larger one."""
+        """For each digit from 2 up, the literal that the cell holds it or a larger one."""
         if cell not in self._at_least:
             self._at_least[cell] = self._order(cell)
         return self._at_least[cell]
@@ -147,9 +147,8 @@ class Formula:
         placed = [self.literal(cell, digit) for digit in range(1, self.digits + 1)]
         mask = self.pencil[cell]
         if is_single(mask):
-            return [
-                self.true if mask >> digit else -self.true for digit in range(2, self.digits + 1)
-            ]
+            reached = mask.bit_length() - 1
+            return [self.true if at <= reached else -self.true for at in range(2, self.digits + 1)]
         if len(placed) < 3:
             return placed[1:]
         # The least and the largest digit are said by themselves.

@@ -33,8 +33,8 @@ MOST_KEPT: Final = 200_000
 class Stamp:
     """Clauses over the digits of cells 0, 1, 2 ... and over helpers, numbered on behind them.
 
-    `units` are clauses of one literal. `longer` pick the literals of a clause out of a table of all
-    of them. `clash` says whether there is a clause of none. `literals` is how many there are in all.
+    `units` are clauses of one literal. `longer` pick the literals of a clause out of a table of
+    all. `clash` says whether there is a clause of none, `literals` how many literals there are.
     """
 
     units: tuple[Literal, ...]

@@ -116,10 +116,10 @@ def _select(formula: Formula, cells: tuple[Cell, ...], sets: Sequence[Mask]) -> 
 def _scan(formula: Formula, cells: tuple[Cell, ...], total: int) -> None:
     """A scan that asks the first cell last.
 
-    Going through the others, it notes what the sum would be if the line were to stop here: as many
-    as were passed, for the first cell, and their digits. That grows with every cell, so it meets the
-    total at one count at most, and the first cell must hold that count. Thus no state needs to tell
-    both a count and a sum: once the sum is the total, the state is the count below 0.
+    Going through the others, it notes what the sum would be if the line were to stop here: as
+    many as were passed, for the first cell, and their digits. That grows with every cell, so it
+    meets the total at one count at most, and the first cell must hold that count. Thus no state
+    needs to tell both a count and a sum: once the sum is the total, the state is the count below 0.
     """
 
     def step(state: int, index: int, digit: int) -> int | None:

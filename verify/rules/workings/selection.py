@@ -1,11 +1,12 @@
 """Cells that hold one of several sets of digits: a literal for each set, as the solver likes it."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import combinations
 from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.formula.formula import Formula, Literal
-from verify.pencil import Mask, digits_of, every_digit
+from verify.pencil import Mask, bit, digits_of, every_digit
 
 Chosen: TypeAlias = list[tuple[Literal, Mask]]
 """Sets of digits, each with the literal that says that it is the one."""
@@ -25,6 +26,36 @@ def select_set(formula: Formula, cells: Sequence[Cell], sets: Iterable[Mask]) ->
         for each in placed:
             formula.implies(each, [held])
     return chosen
+
+
+def select_choice(
+    formula: Formula, cells: Sequence[Cell], allowed: Iterable[Sequence[int]]
+) -> None:
+    """The cells hold, in some order, one of the allowed choices of digits; these may repeat."""
+    allowed = tuple(allowed)
+    if formula.apart(cells):
+        several = (each for each in allowed if len({*each}) == len(each))
+        select_set(formula, cells, (sum(map(bit, each)) for each in several))
+        return
+    chosen = choices(formula, [sum(map(bit, {*each})) for each in allowed])
+    for digit, held in held_digits(formula, chosen).items():
+        placed = [formula.literal(cell, digit) for cell in cells]
+        formula.implies(held, placed)
+        for each in placed:
+            formula.implies(each, [held])
+    for (literal, _), choice in zip(chosen, allowed, strict=True):
+        for digit in {*choice}:
+            placed = [formula.literal(cell, digit) for cell in cells]
+            _as_often(formula, literal, placed, choice.count(digit))
+
+
+def _as_often(formula: Formula, where: Literal, literals: Sequence[Literal], times: int) -> None:
+    """Where a literal holds, just so many of the others do; that one does is said elsewhere."""
+    for too_many in combinations(literals, times + 1):
+        formula.not_all(where, *too_many)
+    if times > 1:
+        for all_but_fewer in combinations(literals, len(literals) - times + 1):
+            formula.implies(where, all_but_fewer)
 
 
 def choices(formula: Formula, sets: Iterable[Mask]) -> Chosen:
