@@ -72,8 +72,9 @@ def choices(formula: Formula, sets: Iterable[Mask]) -> Chosen:
 def held_digits(formula: Formula, chosen: Chosen) -> Mapping[int, Literal]:
     """For each digit, the literal that says that the chosen set holds it.
 
-    With a digit of its own a set is its digit's literal, so that two sets might be chosen at once:
-    cells of which there are as many as digits in a set can't hold both.
+    A digit that one set alone has is held where that set is chosen, so that two sets with such
+    digits might be chosen at once: cells of which there are as many as digits in a set can't hold
+    both.
     """
     return {
         digit: _held(formula, digit, chosen) for digit in digits_of(every_digit(formula.digits))
@@ -99,13 +100,13 @@ def _held(formula: Formula, digit: int, chosen: Chosen) -> Literal:
         return formula.true if having else -formula.true
     if len(having) == 1:
         return having[0]
-    if len(lacking) == 1:
-        return -lacking[0]
-    held = formula.fresh()
-    formula.implies(held, having)
-    formula.implies(-held, lacking)
+    held = -lacking[0] if len(lacking) == 1 else formula.fresh()
     for literal in having:
         formula.implies(literal, [held])
+    if len(lacking) == 1:
+        return held
+    formula.implies(held, having)
+    formula.implies(-held, lacking)
     for literal in lacking:
         formula.implies(literal, [-held])
     return held
