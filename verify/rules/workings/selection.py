@@ -8,6 +8,9 @@ from verify.board import Cell
 from verify.formula.formula import Formula, Literal
 from verify.pencil import Mask, bit, digits_of, every_digit
 
+Choice: TypeAlias = tuple[int, ...]
+"""Digits that rise, some of them alike."""
+
 Chosen: TypeAlias = list[tuple[Literal, Mask]]
 """Sets of digits, each with the literal that says that it is the one."""
 
@@ -29,14 +32,17 @@ def select_set(formula: Formula, cells: Sequence[Cell], sets: Iterable[Mask]) ->
 
 
 def select_choice(
-    formula: Formula, cells: Sequence[Cell], allowed: Iterable[Sequence[int]]
-) -> None:
-    """The cells hold, in some order, one of the allowed choices of digits; these may repeat."""
+    formula: Formula, cells: Sequence[Cell], allowed: Iterable[Choice]
+) -> list[tuple[Literal, Choice]]:
+    """The cells hold, in some order, one of the allowed choices of digits; these may repeat.
+
+    Returns the choices that there can be, each with the literal that says that it is the one.
+    """
     allowed = tuple(allowed)
     if formula.apart(cells):
-        several = (each for each in allowed if len({*each}) == len(each))
-        select_set(formula, cells, (sum(map(bit, each)) for each in several))
-        return
+        allowed = tuple(each for each in allowed if len({*each}) == len(each))
+        sets = select_set(formula, cells, (sum(map(bit, each)) for each in allowed))
+        return [(literal, each) for (literal, _), each in zip(sets, allowed, strict=True)]
     chosen = choices(formula, [sum(map(bit, {*each})) for each in allowed])
     for digit, held in held_digits(formula, chosen).items():
         placed = [formula.literal(cell, digit) for cell in cells]
@@ -47,6 +53,7 @@ def select_choice(
         for digit in {*choice}:
             placed = [formula.literal(cell, digit) for cell in cells]
             _as_often(formula, literal, placed, choice.count(digit))
+    return [(literal, each) for (literal, _), each in zip(chosen, allowed, strict=True)]
 
 
 def _as_often(formula: Formula, where: Literal, literals: Sequence[Literal], times: int) -> None:
