@@ -67,7 +67,7 @@ def measure(prover: str, puzzles: Sequence[Puzzle], each: float, most: float) ->
 def _share(prover: str, puzzles: Sequence[Puzzle], each: float, most: float) -> Part:
     prove, at_once = PROVERS[prover], AT_ONCE.get(prover, _none_at_once)
     if puzzles:
-        at_once(puzzles[:1] * WARMING)
+        at_once([puzzles[0]] * WARMING)
         prove(puzzles[0], each)
     began = time.process_time()
     words = at_once(puzzles)

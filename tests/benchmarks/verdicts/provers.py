@@ -4,13 +4,13 @@ from collections.abc import Callable, Sequence
 from importlib.util import find_spec
 from typing import Final, TypeAlias
 
-from verify.budget import Budget
 from verify.board import DEFAULT_BOXES
+from verify.budget import Budget
 from verify.manifest.bank_line import BankLine
 from verify.puzzle import Puzzle
 from verify.reading.node import Place
 
-LINED: Final = (4, 9, 16)
+LINED: Final = (4, 6, 9, 16)
 """Sizes of puzzles that banks hold in lines."""
 
 Prover: TypeAlias = Callable[[Puzzle, float], str]

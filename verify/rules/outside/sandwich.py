@@ -41,6 +41,10 @@ class Sandwich:
         """The filling is one of a few sets of digits, or a scan of the line sums it."""
         formula.stamp(_clauses, self.cells, self.total, self.largest)
 
+    def note(self, pencil: Pencil) -> Scan[int]:
+        """The sum so far inside the sandwich; the scan sees to it that each crust stands once."""
+        return _note(self.cells, self.total, self.largest)
+
     def holds(self, grid: Grid) -> bool:
         """All between the 1 and the largest digit sums to `total`; each of these stands once."""
         line = [grid[cell] for cell in self.cells]
@@ -86,7 +90,7 @@ def _clauses(formula: Formula, cells: tuple[Cell, ...], total: int, largest: int
             formula.not_all(one, other)
     sets = _fillings(len(cells) - 2, total, largest) if formula.apart(cells) else None
     if sets is None:
-        _scan(formula, cells, total, largest)
+        formula.scan(_note(cells, total, largest))
     else:
         _select(formula, cells, sets, largest)
 
@@ -150,7 +154,7 @@ def _between(
     return inside
 
 
-def _scan(formula: Formula, cells: tuple[Cell, ...], total: int, largest: int) -> None:
+def _note(cells: tuple[Cell, ...], total: int, largest: int) -> Scan[int]:
     def step(state: int, index: int, digit: int) -> int | None:
         if digit in (1, largest):
             if state == _BEFORE:
@@ -160,7 +164,7 @@ def _scan(formula: Formula, cells: tuple[Cell, ...], total: int, largest: int) -
             return state
         return state + digit if state + digit <= total else None
 
-    formula.scan(Scan(cells, _BEFORE, step, lambda state: state == _BEHIND))
+    return Scan(cells, _BEFORE, step, lambda state: state == _BEHIND)
 
 
 def _crusts_of(one: Mask, other: Mask, largest: int) -> tuple[Mask, Mask]:

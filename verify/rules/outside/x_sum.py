@@ -36,6 +36,10 @@ class XSum:
         """The digits that are summed are one of a few sets, or a scan of the line says it."""
         formula.stamp(_clauses, self.cells, self.total)
 
+    def note(self, pencil: Pencil) -> Scan[int]:
+        """A scan that asks the first cell last."""
+        return _note(self.cells, self.total)
+
     def holds(self, grid: Grid) -> bool:
         """As many cells as the first digit says sum to `total`."""
         line = [grid[cell] for cell in self.cells]
@@ -66,7 +70,7 @@ class XSum:
 def _clauses(formula: Formula, cells: tuple[Cell, ...], total: int) -> None:
     sets = _sets(len(cells), total, formula.digits) if formula.apart(cells) else None
     if sets is None:
-        _scan(formula, cells, total)
+        formula.scan(_note(cells, total))
     else:
         _select(formula, cells, sets)
 
@@ -113,7 +117,7 @@ def _select(formula: Formula, cells: tuple[Cell, ...], sets: Sequence[Mask]) -> 
         none_outside(formula, digit, held, zip(cells, summed, strict=True))
 
 
-def _scan(formula: Formula, cells: tuple[Cell, ...], total: int) -> None:
+def _note(cells: tuple[Cell, ...], total: int) -> Scan[int]:
     """A scan that asks the first cell last.
 
     Going through the others, it notes what the sum would be if the line were to stop here: as
@@ -133,7 +137,7 @@ def _scan(formula: Formula, cells: tuple[Cell, ...], total: int) -> None:
         return stopped if stopped < total else None
 
     start = -1 if total == 1 else 1
-    formula.scan(Scan(cells[1:] + cells[:1], start, step, lambda state: state < 0))
+    return Scan(cells[1:] + cells[:1], start, step, lambda state: state < 0)
 
 
 def make(clues: Numbers, reader: Reader) -> tuple[XSum, ...]:
