@@ -73,7 +73,8 @@ class SeriesPiece:
                 break
         if best.setting is not None or best.lacking:
             return best
-        message = f"found no layout that holds a {self.line.kind} puzzle"
+        reason = "in this time" if deadline.left <= 0 else f"in any layout for {self.line.kind}"
+        message = f"found no puzzle {reason}"
         return self._without((Problem(self.place, message),))
 
     def _without(self, lacking: tuple[Problem, ...]) -> Composed:
