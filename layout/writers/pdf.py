@@ -67,9 +67,9 @@ def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
     # Its types say that the name of a font is a number.
     canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
     for leaf in leaves:
-        bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
-        canvas.setPageSize((width + 2 * bleed, height + 2 * bleed))
-        contents.append(Content(canvas, bleed, bleed + height))
+        rim, width, height = leaf.rim * POINT, leaf.width * POINT, leaf.height * POINT
+        canvas.setPageSize((width + 2 * rim, height + 2 * rim))
+        contents.append(Content(canvas, rim, rim + height))
         contents[-1].draw(leaf.items)
     canvas.save()
     return file.getvalue(), contents
@@ -106,17 +106,17 @@ def _rename(font: "pikepdf.Object") -> None:
 
 
 def _page(leaf: Leaf, content: "pikepdf.Object", resources: "pikepdf.Object") -> "pikepdf.Page":
-    """A page whose boxes nest: the trim inside the bleed, which is all of the medium."""
+    """A page whose boxes nest: the trim inside the bleed, and that inside the medium."""
     from pikepdf import Dictionary, Name, Page
 
-    bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
-    outer = _box(0, 0, width + 2 * bleed, height + 2 * bleed)
+    rim, slug = leaf.rim * POINT, leaf.slug * POINT
+    right, top = rim + leaf.width * POINT, rim + leaf.height * POINT
     return Page(
         Dictionary(
             Type=Name.Page,
-            MediaBox=outer,
-            BleedBox=outer,
-            TrimBox=_box(bleed, bleed, bleed + width, bleed + height),
+            MediaBox=_box(0, 0, right + rim, top + rim),
+            BleedBox=_box(slug, slug, right + rim - slug, top + rim - slug),
+            TrimBox=_box(rim, rim, right, top),
             Resources=resources,
             Contents=content,
         )
