@@ -33,14 +33,32 @@ DIGIT_HEIGHT: Final = 2.75
 HEIGHT: Final = BAR_HEIGHT + MODULE + DIGIT_HEIGHT
 """25.93 mm, the digits under the bars included."""
 
-ODD: Final = (
-    "0001101 0011001 0010011 0111101 0100011 0110001 0101111 0111011 0110111 0001011"
-).split()
+ODD: Final = [
+    "0001101",
+    "0011001",
+    "0010011",
+    "0111101",
+    "0100011",
+    "0110001",
+    "0101111",
+    "0111011",
+    "0110111",
+    "0001011",
+]
 """The digits 0 to 9 as seven modules each, 1 for a bar: the odd set, A."""
 
-PARITY: Final = (
-    "AAAAAA AABABB AABBAB AABBBA ABAABB ABBAAB ABBBAA ABABAB ABABBA ABBABA"
-).split()
+PARITY: Final = [
+    "AAAAAA",
+    "AABABB",
+    "AABBAB",
+    "AABBBA",
+    "ABAABB",
+    "ABBAAB",
+    "ABBBAA",
+    "ABABAB",
+    "ABABBA",
+    "ABBABA",
+]
 """The sets of the left six digits, by the first digit, which has no bars of its own."""
 
 ISBN_GAP: Final = 1.1

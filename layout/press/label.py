@@ -14,7 +14,8 @@ FRAME_INSET: Final = 1.2
 """The line around a label and the fine one inside it, in millimetres."""
 
 PADDING: Final = 7.0
-"""White between the edge of a label and its words."""
+PADDING_ABOVE: Final = 8.6
+"""White between the edge of a label and its words, at the sides and above and below them."""
 
 RULE: Final = 14.0
 """How long a rule between words is."""
@@ -44,7 +45,7 @@ class Label:
     @property
     def height(self) -> float:
         """Of the frame."""
-        return sum(row.down for row in self.rows) + 2 * PADDING
+        return sum(row.down for row in self.rows) + 2 * PADDING_ABOVE
 
     @property
     def foot(self) -> float:
@@ -54,7 +55,7 @@ class Label:
     def items(self) -> Iterator[Item]:
         """The paper, the frame and the words."""
         yield from framed(self.x, self.y, self.width, self.height)
-        y = self.y + PADDING
+        y = self.y + PADDING_ABOVE
         for row in self.rows:
             y += row.down
             if row.line is None:
@@ -77,13 +78,9 @@ def centred(lines: Sequence[Line], first: float, leading: float, width: float) -
         yield Row(leading if index else first, line, (room - line.width) / 2)
 
 
-
-
 def framed(x: float, y: float, width: float, height: float) -> Iterator[Item]:
     """White with a double frame."""
     inset = FRAME_INSET
     yield Fill((rectangle(x, y, width, height),), 1.0)
     yield Stroke((rectangle(x, y, width, height),), EDGE)
-    yield Stroke(
-        (rectangle(x + inset, y + inset, width - 2 * inset, height - 2 * inset),), FRAME
-    )
+    yield Stroke((rectangle(x + inset, y + inset, width - 2 * inset, height - 2 * inset),), FRAME)

@@ -19,9 +19,7 @@ SLUG: Final = GAP + LENGTH + 1.0
 FOLD_DASH: Final = (1.0, 0.7)
 
 
-def crop_marks(
-    left: float, right: float, top: float, foot: float, bleed: float
-) -> Iterator[Item]:
+def crop_marks(left: float, right: float, top: float, foot: float, bleed: float) -> Iterator[Item]:
     """Two lines at each corner of a trim."""
     near, far = bleed + GAP, bleed + GAP + LENGTH
     lines = [polyline([(x, y - far), (x, y - near)]) for x in (left, right) for y in (top,)]

@@ -21,16 +21,14 @@ CLEAR: Final = 1.5875
 INSET: Final = 0.7
 """How far the label keeps from the folds, in millimetres."""
 
-LARGEST: Final = 0.45
+LARGEST: Final = 0.5
 """The most of the spine's width that a letter's em takes."""
 
 PADDING: Final = 1.3
 """White before and after the words, in ems."""
 
 
-def spine_items(
-    title: str, author: str, wrap: Wrap, design: Design, top: float
-) -> Iterator[Item]:
+def spine_items(title: str, author: str, wrap: Wrap, design: Design, top: float) -> Iterator[Item]:
     """A label with the title, and one with the author at the foot if the spine takes it too."""
     quotes, face = design.words.quote_marks, design.faces.author
     named = _line(polish(title, quotes), face, wrap.spine, design.page.least)

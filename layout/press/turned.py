@@ -4,7 +4,6 @@ Its letters are outlines: no program that reads a page's words has use for those
 """
 
 from collections.abc import Iterator
-from typing import Final
 
 from layout.picture.items import Contour, Fill, Item, Segment
 from layout.type.fonts import font

@@ -22,6 +22,8 @@ from verify.reading.record import Choice, Every, Number, Record, Word
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
+SIGNATURES: Final = tuple(range(4, 129, 4))
+
 LEVELS: Final = tuple(level.value for level in Level)
 PENCIL_MARKS: Final = ("needed", "all")
 
@@ -94,6 +96,21 @@ class BackJob:
 
 
 @dataclass(frozen=True, slots=True)
+class CoverJob:
+    """What stands on the cover, beside what the job says of the whole book."""
+
+    words: Annotated[
+        str, Word(4000), "words on the back: paragraphs, with *italics* and **bold**"
+    ] = ""
+    picture: Annotated[
+        str, Word(200), "the id of the puzzle whose shapes are drawn; the first unless told"
+    ] = ""
+    spine: Annotated[
+        float | None, Length(0, 120), "how wide the spine is; by pages and paper unless told"
+    ] = None
+
+
+@dataclass(frozen=True, slots=True)
 class OutputJob:
     """The files to be written."""
 
@@ -107,9 +124,18 @@ class OutputJob:
         "a folder, from the job's own, for certificates of all answers; none unless told",
     ] = ""
     screen: Annotated[str, NotYet("a screen edition")] = ""
-    booklet: Annotated[str, NotYet("an imposed booklet")] = ""
-    cover: Annotated[str, NotYet("a cover")] = ""
-    caliper: Annotated[str, NotYet("a cover")] = ""
+    booklet: Annotated[
+        str, OutputPath(), "a file of its own: the pages on sheets to be folded; none unless told"
+    ] = ""
+    signature: Annotated[
+        int | None, OneOf(SIGNATURES), "the pages of a gathering of the booklet; all unless told"
+    ] = None
+    cover: Annotated[
+        str, OutputPath(), "a file of its own: back, spine and front; none unless told"
+    ] = ""
+    caliper: Annotated[
+        float | None, Length(0.03, 0.4), "how thick a leaf is; as the style sheet says unless told"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,3 +174,4 @@ class BookJob:
         "whether puzzles may be printed whose walk ends before the answer",
     ] = "refuse"
     back: Annotated[BackJob, "what stands behind the puzzles"] = BackJob()
+    cover: Annotated[CoverJob, "what stands on the cover, if there is one"] = CoverJob()

@@ -1,7 +1,8 @@
 """A book: read, prove, set, write, read back. Nothing is written unless all is well."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import chain
 from math import inf
 from pathlib import Path
@@ -16,10 +17,17 @@ from layout.jobs.book.chosen_walks import (
     told_ids,
     walk_choice,
 )
+from layout.jobs.book.editions import (
+    Printed,
+    check_cover,
+    edition_files,
+    on_paper,
+    output_files,
+)
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Making, Outcome
-from layout.jobs.common.output_path import output_path, refuse_sources
+from layout.jobs.common.output_path import refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
@@ -29,6 +37,7 @@ from layout.output.write import OutputFile, Outputs, outputs_in
 from layout.pages.book.pagination import Paginated, paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.letters import check_letters
+from layout.pages.common.misfit import JobPath
 from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import Style, read_style
 from layout.writers.pdf import pdf_of_document
@@ -47,23 +56,29 @@ def make_book(job: Job[BookJob], making: Making) -> Outcome:
     answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
     file can't be written. The earlier file then stands.
     """
-    output = output_path(job, ("output", "pdf"), job.values.output.pdf)
+    wanted = output_files(job)
     folder = certificates_folder(job)
-    folders = [output.parent] if folder is None else [output.parent, folder]
+    folders = [output.parent for output in wanted.values()]
+    folders += [] if folder is None else [folder]
     with outputs_in(folders, job.name, making.tell) as outputs:
-        return _make(job, making, output, folder, outputs)
+        return _make(job, making, wanted, folder, outputs)
 
 
 def _make(
-    job: Job[BookJob], making: Making, output: Path, folder: Path | None, outputs: Outputs
+    job: Job[BookJob],
+    making: Making,
+    wanted: Mapping[JobPath, Path],
+    folder: Path | None,
+    outputs: Outputs,
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
-    style = read_style(job.values.style, job.folder, job.place(("style",)))
+    style = on_paper(job, read_style(job.values.style, job.folder, job.place(("style",))))
     files = listed_files(job, book_groups(job.values), making.root)
-    refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
+    refuse_sources(job, list(wanted.items()), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)
+    check_cover(job, puzzles)
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
@@ -74,14 +89,16 @@ def _make(
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
         data = pdf_of_document(laid.document)
-    made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
+        beside = edition_files(job, Printed(book, style, laid, data))
+        pages = (wanted["output", "pdf"], data, partial(read_back, document=laid.document))
+        made: list[OutputFile] = [pages, *beside]
     proved = [
         Proved(each.path, puzzle, verdict)
         for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)
     ]
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
-    return _outcome(written, book, laid)
+    return _outcome(written, len(made), book, laid)
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
@@ -92,8 +109,8 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
-    """What there is to tell of a finished book, whose file was written first."""
+def _outcome(written: Sequence[Path], own: int, book: Book, laid: Paginated) -> Outcome:
+    """What there is to tell of a finished book; so many of its files are not certificates."""
     pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
     walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
     facts = [
@@ -112,8 +129,10 @@ def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
         summary += f"; walks: {', '.join(told[:MOST_NAMED])}"
         if len(told) > MOST_NAMED:
             summary += f" and {len(told) - MOST_NAMED} more"
-    if len(written) > 1:
-        summary += f"; certificates: {written[1].parent}"
+    if own > 1:
+        summary += f"; beside it {', '.join(path.name for path in written[1:own])}"
+    if len(written) > own:
+        summary += f"; certificates: {written[own].parent}"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
