@@ -16,9 +16,11 @@ IMPORTED_AS = {
     "fontpkg-spectral": "fontpkg",
     "fonttools": "fontTools",
     "pillow": "PIL",
+    "python-barcode": "barcode",
     "python-sat": "pysat",
     "python-stdnum": "stdnum",
     "pyyaml": "yaml",
+    "zxing-cpp": "zxingcpp",
 }
 """Packages whose modules have another name."""
 
