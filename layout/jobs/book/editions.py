@@ -62,13 +62,15 @@ def on_paper(job: Job[BookJob], style: Style) -> Style:
     return replace(style, page=replace(style.page, binding=binding))
 
 
-def check_cover(job: Job[BookJob], puzzles: Sequence[Puzzle]) -> None:
-    """Raises Unreadable where the cover's picture is of no puzzle of the book."""
+def check_cover(job: Job[BookJob], puzzles: Sequence[Puzzle], style: Style) -> None:
+    """Raises Unreadable where the cover shows no puzzle of the book, or its words don't fit it."""
     wanted, ids = job.values.cover.picture, [puzzle.id for puzzle in puzzles]
+    problems = Problems()
     if wanted and wanted not in ids:
-        problems = Problems()
         problems.unknown(job.place(("cover", "picture")), "puzzle", wanted, ids)
-        problems.raise_if_any()
+    problems.raise_if_any()
+    if job.values.output.cover:
+        _cover(job, puzzles, style, pages=len(puzzles))
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,8 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     """Every file of the book but that of its pages. Raises Unreadable for what does not fit."""
     outputs = output_files(job)
     if output := outputs.get(("output", "cover")):
-        document = _cover(job, printed)
+        puzzles = [each.puzzle for each in printed.book.puzzles()]
+        document = _cover(job, puzzles, printed.style, len(printed.laid.document.leaves))
         yield output, pdf_of_document(document), partial(read_back, document=document)
     if output := outputs.get(("output", "booklet")):
         folding = Folding(job.values.output.signature, printed.style.page.binding.leaf)
@@ -95,11 +98,9 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
         yield output, imposed.data, partial(read_back, document=imposed.marked)
 
 
-def _cover(job: Job[BookJob], printed: Printed) -> Document:
-    """The cover for as many pages as there are."""
-    values, book, style = job.values, printed.book, printed.style
-    words = words_for(values.language)
-    pages = len(printed.laid.document.leaves)
+def _cover(job: Job[BookJob], puzzles: Sequence[Puzzle], style: Style, pages: int) -> Document:
+    """The cover for so many pages. Raises Unreadable for words that don't fit it."""
+    values, words = job.values, words_for(job.values.language)
     trim = replace(values.trim, bleed=values.bleed)
     design = Design(
         page_format(trim, style.page, pages), style.page, style.board, words, values.language
@@ -108,20 +109,19 @@ def _cover(job: Job[BookJob], printed: Printed) -> Document:
     wrap = Wrap(trim, spine_width(pages, style.page.binding.leaf) if spine is None else spine)
     with told_in_place(job):
         check_texts([(("cover", "words"), values.cover.words)], (), style)
-        return cover_document(_said(values, book, words.pages.proved), wrap, design)
+        return cover_document(_said(values, puzzles, words.pages.proved), wrap, design)
 
 
-def _said(values: BookJob, book: Book, proved: str) -> Cover:
+def _said(values: BookJob, puzzles: Sequence[Puzzle], proved: str) -> Cover:
     """What stands on the cover."""
-    puzzles = [each.puzzle for each in book.puzzles()]
     chosen = next((each for each in puzzles if each.id == values.cover.picture), puzzles[0])
     return Cover(
-        book.title,
-        book.subtitle,
-        book.author,
-        book.imprint.publisher,
+        values.title,
+        values.subtitle,
+        values.author,
+        values.imprint.publisher,
         values.cover.words,
-        book.imprint.isbn,
+        values.imprint.isbn,
         proved,
         chosen,
     )
