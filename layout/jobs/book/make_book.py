@@ -73,10 +73,10 @@ def _make(
     with making.progress("reading", len(files)) as done:
         puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)
-    check_cover(job, puzzles, style)
     output = wanted["output", "pdf"]
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, files, puzzles, style)
+        check_cover(job, puzzles, style)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
     verdicts, walks = _prove_and_walk(job, making, puzzles)
