@@ -22,7 +22,8 @@ from verify.reading.record import Choice, Every, Number, Record, Word
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
-SIGNATURES: Final = tuple(range(4, 129, 4))
+SIGNATURES: Final = (4, 8, 12, 16, 20, 24, 28, 32, 40, 48, 64)
+"""Pages that are folded into one another: four a sheet, and no more than a staple holds."""
 
 LEVELS: Final = tuple(level.value for level in Level)
 PENCIL_MARKS: Final = ("needed", "all")
