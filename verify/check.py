@@ -14,6 +14,7 @@ from verify.manifest.bank import read_bank
 from verify.manifest.find import Found
 from verify.manifest.read import read_puzzle
 from verify.manifest.words import id_from
+from verify.minimal import Minimal, minimal
 from verify.proof.verdict import Verdict, Word, prove
 from verify.puzzle import Puzzle, Rows
 from verify.reading.node import Place
@@ -55,6 +56,7 @@ class Finding:
     why_none: WhyNone | None = None
     why_many: WhyMany | None = None
     spared: Spared | None = None
+    minimal: Minimal | None = None
     grade: Grade | None = None
     cut_short: bool = False
     place: Place | None = None
@@ -121,7 +123,10 @@ def _finding(item: Item, budget: Budget, wanted: Wanted, certified: bool) -> Fin
         many = why_many(puzzle, verdict, wanted.count, budget, deadline)
         return replace(finding, why_many=many)
     if verdict.word == "one" and wanted.spare:
-        return replace(finding, spared=spared(puzzle, verdict, path, deadline))
+        finding = replace(finding, spared=spared(puzzle, verdict, path, deadline))
+    if verdict.word == "one" and wanted.minimal and path is not None:
+        least = minimal(puzzle, verdict.answers[0], path, wanted.minimal, deadline)
+        finding = replace(finding, minimal=least)
     return finding
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from layout.output.write import OutputFile
     from verify.check import Finding
     from verify.manifest.find import Found
+    from verify.minimal import First
 
 MOST_CELLS_NAMED: Final = 12
 USUAL_COUNT: Final = 10
@@ -38,7 +39,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--spare",
         action="store_true",
-        help="where there is one answer, also the givens and marks that could each be left out",
+        help="where there is one answer, also the givens, marks and parts of marks that could each"
+        " be left out",
+    )
+    parser.add_argument(
+        "--minimal",
+        type=Path,
+        metavar="FILE",
+        help="of one manifest, write a puzzle of which nothing more could be left out",
+    )
+    parser.add_argument(
+        "--first",
+        choices=("givens", "marks"),
+        help="what --minimal leaves out first (default: givens)",
     )
     parser.add_argument(
         "--certificate",
@@ -73,14 +86,20 @@ def run(options: argparse.Namespace) -> int:
     from verify.manifest.find import find_puzzles
 
     found = find_puzzles(options.paths)
+    if (fault := _misused(options, found)) is not None:
+        complain(f"reglet check: {fault}")
+        return 2
     findings: list[Finding] = []
     written: list[Path] = []
     if options.certificate is None:
         findings += _findings(found, options)
     else:
         written = _certify(found, findings, options)
+    if options.minimal is not None:
+        written += _write_minimal(findings[0], options)
     if options.json:
-        more = {} if options.certificate is None else {"written": [p.as_posix() for p in written]}
+        asked = options.certificate is not None or options.minimal is not None
+        more = {"written": [path.as_posix() for path in written]} if asked else {}
         answer_json({**document(findings), **more})
     else:
         for finding in findings:
@@ -89,6 +108,30 @@ def run(options: argparse.Namespace) -> int:
     words = ", ".join(f"{count} {word}" for word, count in sorted(counted_words.items()))
     tell(f"{len(findings)} checked: {words}", options.quiet)
     return max(exit_code(findings), _told_certificates(findings, written, options))
+
+
+def _misused(options: argparse.Namespace, found: Sequence["Found"]) -> str | None:
+    """What is wrong with the options together; None where they fit."""
+    from layout.output.files import refuse_inputs
+
+    if options.minimal is None:
+        return "argument --first: goes with --minimal" if options.first else None
+    if len(found) != 1 or found[0].is_bank:
+        return "argument --minimal: expected a single manifest"
+    refuse_inputs(options.minimal, [found[0].path])
+    return None
+
+
+def _write_minimal(finding: "Finding", options: argparse.Namespace) -> list[Path]:
+    """Writes the minimal puzzle, where there is one."""
+    from layout.output.write import write_whole
+
+    if finding.minimal is None:
+        complain(f"{finding.file}: no minimal puzzle: {options.minimal} is not written")
+        return []
+    write_whole(options.minimal, finding.minimal.text.encode("utf-8"))
+    tell(f"{options.minimal}: written", options.quiet)
+    return [options.minimal]
 
 
 def _certify(
@@ -138,7 +181,10 @@ def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator
     budget = budget_of(options, options.conflicts)
     items, certified = list(items_of(found)), options.certificate is not None
     with progress("checking", len(items), options.quiet) as done:
-        wanted = Wanted(options.count, options.spare)
+        first: First | None = None
+        if options.minimal is not None:
+            first = options.first or "givens"
+        wanted = Wanted(options.count, options.spare, first)
         yield from check(items, budget, options.jobs, done, wanted, certified=certified)
 
 
@@ -151,7 +197,7 @@ def exit_code(findings: Sequence["Finding"]) -> int:
 
 def _lines(finding: "Finding") -> Iterator[str]:
     """A finding for a reader at the terminal."""
-    from layout.commands.told_reasons import many_lines, spare_lines
+    from layout.commands.told_reasons import many_lines, minimal_lines, spare_lines
 
     if finding.verdict == "unreadable":
         yield from map(str, finding.problems)
@@ -161,6 +207,8 @@ def _lines(finding: "Finding") -> Iterator[str]:
         yield from (f"  {line}" for line in many_lines(finding.why_many))
     if finding.spared:
         yield from (f"  {line}" for line in spare_lines(finding.spared))
+    if finding.minimal:
+        yield from (f"  {line}" for line in minimal_lines(finding.minimal))
     yield from map(str, finding.problems)
 
 
@@ -191,7 +239,12 @@ def document(findings: Sequence["Finding"]) -> dict[str, Any]:
 
 
 def _facts(finding: "Finding") -> dict[str, Any]:
-    from layout.commands.told_reasons import many_facts, none_facts, spare_facts
+    from layout.commands.told_reasons import (
+        many_facts,
+        minimal_facts,
+        none_facts,
+        spare_facts,
+    )
 
     facts: dict[str, Any] = {"file": finding.file}
     if finding.verdict == "unreadable":
@@ -210,6 +263,8 @@ def _facts(finding: "Finding") -> dict[str, Any]:
         facts |= many_facts(finding.why_many)
     if finding.spared:
         facts |= spare_facts(finding.spared)
+    if finding.minimal:
+        facts |= minimal_facts(finding.minimal)
     if finding.contradicts:
         facts["contradicts"] = list(finding.contradicts)
     if finding.problems:

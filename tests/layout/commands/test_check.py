@@ -300,3 +300,49 @@ def test_many_files_over_workers_keep_their_order(tmp_path, capsys):
     code, puzzles = facts(capsys, tmp_path, "--jobs", 2)
     assert code == 0
     assert [puzzle["id"] for puzzle in puzzles] == [f"tide-{number}" for number in range(40)]
+
+
+def test_a_minimal_puzzle_is_written_and_told(folder, capsys):
+    least = folder / "least.yaml"
+    code, out, err = told(capsys, folder / "one.yaml", "--minimal", least)
+    assert code == 0
+    assert "  a minimal puzzle leaves out, in this order: 1 in r1c1 (line 4), " in out
+    assert f"{least}: written" in err
+    code, (puzzle,) = facts(capsys, least, "--spare")
+    assert (code, puzzle["verdict"], puzzle["spare"]) == (0, "one", [])
+    assert "nothing could be left out" in told(capsys, least, "--minimal", folder / "x.yaml")[1]
+
+
+def test_a_minimal_puzzle_as_facts(folder, capsys):
+    least = folder / "least.yaml"
+    code = main(["check", str(folder / "one.yaml"), "--minimal", str(least), "--json"])
+    document = json.loads(capsys.readouterr().out)
+    assert (code, document["written"]) == (0, [least.as_posix()])
+    (puzzle,) = document["puzzles"]
+    assert puzzle["left_out"][0] == {"cell": "r1c1", "digit": "1", "line": 4}
+    assert puzzle["left_out_all"]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["one.yaml", "many.yaml", "--minimal", "x.yaml"], "expected a single manifest"),
+        (["one.yaml", "--first", "marks"], "goes with --minimal"),
+        (["one.yaml", "--minimal", "one.yaml"], "one.yaml"),
+    ],
+)
+def test_what_a_minimal_puzzle_can_not_be_made_of(folder, capsys, monkeypatch, words, said):
+    monkeypatch.chdir(folder)
+    before = (folder / "one.yaml").read_text()
+    code, _, err = told(capsys, *words)
+    assert code == 2
+    assert said in err
+    assert (folder / "one.yaml").read_text() == before
+    assert not (folder / "x.yaml").exists()
+
+
+def test_no_minimal_puzzle_without_one_answer(folder, capsys):
+    code, _, err = told(capsys, folder / "many.yaml", "--minimal", folder / "x.yaml")
+    assert code == 1
+    assert "no minimal puzzle" in err
+    assert not (folder / "x.yaml").exists()
