@@ -19,6 +19,7 @@ COMMANDS: Final[dict[str, str]] = {
     "make": "do a whole job: read, prove, draw, set, write",
     "check": "verdicts for manifests, folders or banks",
     "verify-certificate": "whether certificates of verdicts hold",
+    "preflight": "what a press would refuse of a finished file",
     "walk": "the solve path of one puzzle, in words or on pages",
     "hint": "the best next step for somebody who is stuck",
     "draw": "one image of one puzzle",
