@@ -17,7 +17,7 @@ from layout.jobs.common.values import (
 from layout.lengths import Length
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
-from verify.reading.record import Choice, Every, Number, Record, Word
+from verify.reading.record import Choice, Every, Flag, Number, Record, Word
 
 PER_PAGE: Final = (1, 2, 4, 6)
 ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
@@ -94,6 +94,9 @@ class BackJob:
         Choice(PENCIL_MARKS, "pencil marks"),
         "the pencil marks in diagrams: those that a step speaks of, or all",
     ] = "needed"
+    colophon: Annotated[
+        bool, Flag(), "a last page: fonts, the number of puzzles proved, the book's checksum"
+    ] = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from typing import Final
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.certificates import Proved, certificate_files, certificates_folder
+from layout.jobs.book.checksum import checksum
 from layout.jobs.book.chosen_walks import check_walks, told_ids
 from layout.jobs.book.editions import (
     Printed,
@@ -81,7 +82,13 @@ def _make(
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
     verdicts, walks = _prove_and_walk(job, making, puzzles, making.grades(files[0].path))
-    book = plan(job, numbered_puzzles(job, files, puzzles, verdicts, walks))
+    proved = [
+        Proved(each.path, puzzle, verdict)
+        for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)
+    ]
+    numbered = numbered_puzzles(job, files, puzzles, verdicts, walks)
+    total = checksum(proved)
+    book = plan(job, numbered, total)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
     if making.proof.pages is not None:
@@ -92,13 +99,9 @@ def _make(
         (output, data, partial(read_back, document=laid.document)),
         *edition_files(job, Printed(book, style, laid, data)),
     ]
-    proved = [
-        Proved(each.path, puzzle, verdict)
-        for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)
-    ]
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
-    return _outcome(written, len(made), book, laid)
+    return _outcome(written, len(made), book, laid, total)
 
 
 def _prove_and_walk(
@@ -122,7 +125,7 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _outcome(written: Sequence[Path], own: int, book: Book, laid: Paginated) -> Outcome:
+def _outcome(written: Sequence[Path], own: int, book: Book, laid: Paginated, total: str) -> Outcome:
     """What there is to tell of a finished book; so many of its files are not certificates."""
     pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
     walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
@@ -149,8 +152,8 @@ def _outcome(written: Sequence[Path], own: int, book: Book, laid: Paginated) -> 
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    plan = page_plan(laid).facts()
-    return Outcome(tuple(written), {"pages": pages, "plan": plan, "puzzles": facts}, summary)
+    told_of_book = {"pages": pages, "plan": page_plan(laid).facts(), "checksum": total}
+    return Outcome(tuple(written), {**told_of_book, "puzzles": facts}, summary)
 
 
 def numbered_puzzles(
