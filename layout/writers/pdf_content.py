@@ -143,7 +143,11 @@ class Content:
         self.anchors.append((anchor.name, self._top - anchor.y * POINT))
 
     def _group(self, group: Group) -> None:
+        self._draw_at(group.x, group.y, group.items)
+
+    def _draw_at(self, x: float, y: float, items: Iterable[Item]) -> None:
+        """Draws items moved by so many millimetres."""
         left, top = self._left, self._top
-        self._left, self._top = left + group.x * POINT, top - group.y * POINT
-        self._draw(group.items)
+        self._left, self._top = left + x * POINT, top - y * POINT
+        self._draw(items)
         self._left, self._top = left, top

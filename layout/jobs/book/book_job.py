@@ -7,7 +7,6 @@ from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
     Language,
     ListOf,
-    NotYet,
     OneOf,
     OutputFolder,
     OutputPath,
@@ -127,7 +126,11 @@ class OutputJob:
         OutputFolder(),
         "a folder, from the job's own, for certificates of all answers; none unless told",
     ] = ""
-    screen: Annotated[str, NotYet("a screen edition")] = ""
+    screen: Annotated[
+        str,
+        OutputPath(),
+        "a file of its own: the same pages for a screen, told aloud by readers; none unless told",
+    ] = ""
     booklet: Annotated[
         str, OutputPath(), "a file of its own: the pages on sheets to be folded; none unless told"
     ] = ""

@@ -1,4 +1,4 @@
-"""The files of a book beside its pages: cover, booklet."""
+"""The files of a book beside its pages: screen edition, cover, booklet."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -31,7 +31,7 @@ from verify.puzzle import Puzzle
 from verify.reading.node import shown
 from verify.reading.problems import Problem, Problems, Unreadable
 
-KEYS: Final = ("pdf", "cover", "booklet")
+KEYS: Final = ("pdf", "screen", "cover", "booklet")
 """The keys of `output` that name a file, the pages first."""
 
 
@@ -86,6 +86,10 @@ class Printed:
 def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     """Every file of the book but that of its pages. Raises Unreadable for what does not fit."""
     outputs = output_files(job)
+    if output := outputs.get(("output", "screen")):
+        document = on_screen(printed.laid.document)
+        data = pdf_of_document(document, tagged=True)
+        yield output, data, partial(read_back, document=document)
     if output := outputs.get(("output", "cover")):
         puzzles = [each.puzzle for each in printed.book.puzzles()]
         document = _cover(job, puzzles, printed.style, len(printed.laid.document.leaves))
@@ -96,6 +100,11 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
         with source_pages(printed.data) as source:
             imposed = impose(source, folding, job.values.title, words)
         yield output, imposed.data, partial(read_back, document=imposed.marked)
+
+
+def on_screen(document: Document) -> Document:
+    """The same pages as they are when they are cut: nothing bleeds over a screen's edge."""
+    return replace(document, leaves=tuple(replace(leaf, bleed=0.0) for leaf in document.leaves))
 
 
 def _cover(job: Job[BookJob], puzzles: Sequence[Puzzle], style: Style, pages: int) -> Document:

@@ -64,7 +64,7 @@ def test_places_of_what_stands_in_a_job(tmp_path):
         ("{per-page: 4}", "{per-page: 4}\n  hints: 6", "a whole number from 0 to 5"),
         ("{per-page: 4}", "{per-page: 4}\n  walk: reed-1", "expected a list of ids of puzzles"),
         ("build/book.pdf", "book.pdf\n  standard: pdfx-1a", "is not in this version yet"),
-        ("build/book.pdf", "book.pdf\n  screen: s.pdf", "is not in this version yet"),
+        ("build/book.pdf", "book.pdf\n  screen: s.svg", "s.svg"),
         ("build/book.pdf", "book.pdf\n  signature: 10", "expected 4, 8, 12"),
         ("build/book.pdf", "book.pdf\n  caliper: 0.1", "expected a length from 0.03mm to 0.4mm"),
         ("build/book.pdf", "book.pdf\n  standard: pdfx", 'did you mean "plain"?|known: plain'),
