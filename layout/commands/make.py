@@ -39,6 +39,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
     )
     parser.add_argument(
+        "--unused",
+        type=Path,
+        metavar="FOLDER",
+        help="also tell the manifests of a folder that no line of the job uses",
+    )
+    parser.add_argument(
         "--draft",
         action="store_true",
         help="set a book unproved, without hints and walks, each page marked as a draft",
@@ -90,6 +96,7 @@ def run(options: argparse.Namespace) -> int:
     from layout.output.grades import grades_beside
     from verify.reading.problems import Unreadable
 
+    unused = _told_unused(options)
     bars = partial(progress, quiet=options.quiet)
     say = partial(tell, quiet=options.quiet)
     grades = _no_grades if options.no_cache else partial(grades_beside, quiet=options.quiet)
@@ -104,9 +111,21 @@ def run(options: argparse.Namespace) -> int:
             answer_json({**_head(options), "written": [], "errors": _errors(unreadable)})
         raise
     if options.json:
-        answer_json(_document(outcome, options))
+        answer_json(_document(outcome, options) | unused)
     tell(outcome.summary, options.quiet)
     return 0
+
+
+def _told_unused(options: argparse.Namespace) -> dict[str, Any]:
+    """Tells the manifests that the job does not use, if asked; gives them for the JSON document."""
+    if options.unused is None:
+        return {}
+    from layout.jobs.unused import unused_manifests
+
+    names = unused_manifests(options.job, options.puzzles, options.unused)
+    for name in names:
+        tell(f"{name}: no line of {options.job} uses it", options.quiet)
+    return {"unused": names}
 
 
 def _no_grades(puzzles: Path) -> None:

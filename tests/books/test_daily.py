@@ -5,11 +5,11 @@ from itertools import chain
 
 import pytest
 
-from layout.jobs.column.choosing import Known, know
-from layout.jobs.column.day_puzzles import read_day_puzzles
-from layout.jobs.column.make_column import groups
+from layout.jobs.column.make_column import column_groups
 from layout.jobs.column.season import kind_of, kinds_of, schedule_of
+from layout.jobs.common.choosing import Known, know
 from layout.jobs.common.listing import listed_files
+from layout.jobs.common.reading import read_listed
 from layout.jobs.read_job import read_job
 from tests.support.checkout import BOOKS
 
@@ -18,8 +18,11 @@ JOB = read_job(BOOKS / "daily" / "daily.yaml")
 
 @pytest.fixture(scope="module")
 def supply() -> list[tuple[int, Known]]:
-    read = read_day_puzzles(listed_files(JOB, groups(JOB.values), None), 1, lambda done: None)
-    return [(kind, known) for kind, puzzle in read if isinstance(known := know(puzzle), Known)]
+    kinds = column_groups(JOB.values)
+    read = read_listed(JOB, kinds, listed_files(JOB, kinds, None), 1, lambda done: None)
+    return [
+        (each.file.group, known) for each in read if isinstance(known := know(each.puzzle), Known)
+    ]
 
 
 def test_every_puzzle_has_one_answer_and_none_is_another_in_disguise(supply) -> None:

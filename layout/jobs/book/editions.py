@@ -63,14 +63,18 @@ def on_paper(job: Job[BookJob], style: Style) -> Style:
 
 
 def check_cover(job: Job[BookJob], puzzles: Sequence[Puzzle], style: Style) -> None:
-    """Raises Unreadable where the cover shows no puzzle of the book, or its words don't fit it."""
+    """Raises Unreadable where the words of the cover don't fit it."""
+    if job.values.output.cover:
+        _cover(job, puzzles, style, pages=len(puzzles))
+
+
+def check_picture(job: Job[BookJob], puzzles: Sequence[Puzzle]) -> None:
+    """Raises Unreadable where the cover's picture is of no puzzle of the book."""
     wanted, ids = job.values.cover.picture, [puzzle.id for puzzle in puzzles]
     problems = Problems()
     if wanted and wanted not in ids:
         problems.unknown(job.place(("cover", "picture")), "puzzle", wanted, ids)
     problems.raise_if_any()
-    if job.values.output.cover:
-        _cover(job, puzzles, style, pages=len(puzzles))
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,7 @@ class SpecialJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     title: Annotated[str, Word(200), "the heading on these days; else the column's own"] = ""
     columns: Annotated[
@@ -106,7 +106,7 @@ class ColumnJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     schedule: Annotated[ScheduleJob, "on which days a puzzle comes out, and how hard it is"]
     output: Annotated[ColumnOutputJob, "the files to be written"]

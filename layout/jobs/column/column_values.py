@@ -8,14 +8,12 @@ from typing import Any, Final
 
 from layout.jobs.column.ledger import is_plain_name
 from layout.jobs.column.schedule import WEEK, WEEKDAYS, DaySpan, span_of, weekdays_of
+from layout.jobs.common.choice_values import GRADES
 from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.record import Choice
-from verify.walk.report.grade import GRADED
 
 EVERY_DAY: Final = frozenset(range(WEEK))
-
-GRADES: Final = tuple(band.value for band in GRADED)
 
 HOLES: Final = ("date", "week", "day", "number", "id", "grade")
 """What may stand in braces in the name of a day's files."""

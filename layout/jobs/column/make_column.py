@@ -30,6 +30,7 @@ from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
 from layout.style.style import read_style
+from verify.manifest.bank import cells_in_line
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -50,7 +51,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    files = listed_files(job, groups(job.values), making.root)
+    files = listed_files(job, column_groups(job.values), making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
     keeper = making.grades(files[0].path)
@@ -63,7 +64,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(values: ColumnJob) -> list[PuzzleGroup]:
+def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
         PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
@@ -128,9 +129,11 @@ class _Run:
             return
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
-        known = issue.known
-        facts = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(LedgerEntry(*facts, files))
+        known, puzzle = issue.known, issue.known.puzzle
+        facts = (issue.date, issue.number, puzzle.id, known.grade.value, known.canonical)
+        words = puzzle.credits
+        line = (cells_in_line(puzzle), words.title, words.constructor) if puzzle.line else ()
+        self.entries.append(LedgerEntry(*facts, files, *line))
 
     def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""

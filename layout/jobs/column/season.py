@@ -6,11 +6,11 @@ from datetime import date, timedelta
 from itertools import islice
 from typing import Final
 
-from layout.jobs.column.choosing import ANY
 from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
 from layout.jobs.column.ledger import Ledger, LedgerEntry
 from layout.jobs.column.measure import Measure, NoWidth, picture_width
 from layout.jobs.column.schedule import WEEKDAYS, DaySpan, Schedule
+from layout.jobs.common.choosing import ANY, Wish
 from layout.jobs.common.job import Job
 from layout.pages.common.misfit import JobPath
 from verify.reading.problems import Problems
@@ -34,12 +34,12 @@ class DayKind:
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A day to be made, its number, its kind, and the grade that it wishes for."""
+    """A day to be made, its number, its kind, and the grades that it wishes for."""
 
     day: date
     number: int
     kind: int
-    wish: str
+    wish: Wish
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +141,8 @@ def plan_season(
         entry = published.get(day)
         number += 1
         if entry is None:
-            wish = schedule.grade(day) or ANY
+            grade = schedule.grade(day)
+            wish = frozenset({grade}) if grade else ANY
             slots.append(Slot(day, number, kind_of(day, job.values), wish))
         elif entry.number != number:
             found = f"number {entry.number} on {day}"

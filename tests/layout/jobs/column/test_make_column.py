@@ -174,18 +174,6 @@ def test_a_lost_file_that_would_come_out_otherwise(job, capsys, old, new, line):
     assert held(job) == before
 
 
-def test_a_puzzle_that_was_changed_after_it_came_out(job, capsys):
-    made(capsys, job)
-    rewrite(job, "issues: 4", "issues: 5")
-    bank = job.parent / "bank" / "eel.txt"
-    lines = bank.read_text().split()
-    lines[3], lines[5] = lines[5], lines[3]
-    bank.write_text("\n".join(lines))
-    code, _, err = told(capsys, job)
-    assert code == 2
-    assert f'{FILE_NAME}:5:1: "eel-4" is not the puzzle that was published on 2027-03-02' in err
-
-
 def test_a_file_edited_by_hand_is_told_and_stays(job, capsys):
     made(capsys, job)
     (job.parent / "build" / "2027-03-01-eel-3.svg").write_text("<svg/>")
