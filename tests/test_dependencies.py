@@ -17,6 +17,7 @@ IMPORTED_AS = {
     "fonttools": "fontTools",
     "pillow": "PIL",
     "python-barcode": "barcode",
+    "python-dateutil": "dateutil",
     "python-sat": "pysat",
     "python-stdnum": "stdnum",
     "pyyaml": "yaml",

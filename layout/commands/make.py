@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from layout.commands.seconds import add_seconds, budget_of
-from layout.console import answer_json, complain, progress, tell
+from layout.console import answer, answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
     from layout.jobs.common.making import Outcome
@@ -34,6 +34,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         dest="since",
         metavar="DATE",
         help="make the days of a column anew from that day on, such as 2027-01-04",
+    )
+    parser.add_argument(
+        "--dry-run",
+        action="store_true",
+        help="print the calendar of a column, with the puzzle of each day, and write nothing",
     )
     parser.add_argument(
         "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
@@ -101,7 +106,17 @@ def run(options: argparse.Namespace) -> int:
     say = partial(tell, quiet=options.quiet)
     grades = _no_grades if options.no_cache else partial(grades_beside, quiet=options.quiet)
     budget, proof = budget_of(options), Proof(options.draft, options.pages)
-    making = Making(options.puzzles, options.jobs, bars, options.since, budget, say, grades, proof)
+    making = Making(
+        options.puzzles,
+        options.jobs,
+        bars,
+        options.since,
+        budget,
+        say,
+        grades,
+        proof,
+        options.dry_run,
+    )
     try:
         outcome = make(options.job, making)
     except MayNotBePrinted as refused:
@@ -112,6 +127,8 @@ def run(options: argparse.Namespace) -> int:
         raise
     if options.json:
         answer_json(_document(outcome, options) | unused)
+    elif outcome.lines:
+        answer("\n".join(outcome.lines))
     tell(outcome.summary, options.quiet)
     return 0
 

@@ -62,7 +62,7 @@ def pdf_of_document(document: Document, *, tagged: bool = False) -> bytes:
             _add_outline(pdf, document.outline, targets)
         if tagged:
             add_structure(pdf, [each for each in contents if isinstance(each, TaggedContent)])
-        return _saved(pdf, tagged=tagged)
+        return saved(pdf, tagged=tagged)
 
 
 def _drawn(leaves: Iterable[Leaf], kind: type[Content]) -> tuple[bytes, list[Content]]:
@@ -235,7 +235,7 @@ def _add_outline(
     pdf.Root.PageMode = Name.UseOutlines
 
 
-def _saved(pdf: "pikepdf.Pdf", *, tagged: bool) -> bytes:
+def saved(pdf: "pikepdf.Pdf", *, tagged: bool = False) -> bytes:
     """The file, whose ID is a hash of all that is in it.
 
     The elements of a tree are many and small, so that they are packed together.

@@ -30,7 +30,7 @@ from layout.pages.common.format import Trim
 from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
-from tests.benchmarks.verdicts import minimal_classics
+from tests.benchmarks.verdicts.rows import minimal_plain
 from tests.support.sowing import random_minimal
 from verify.board import Cell
 from verify.marks import Trail
@@ -47,7 +47,7 @@ SENTENCES = (
 def numbered(count: int) -> tuple[Numbered, ...]:
     """As many puzzles, half of them classics, half with thermometers, from ten of each."""
     thermometers = [random_minimal("thermometer", 9, seed) for seed in range(10)]
-    made = [*minimal_classics(10), *thermometers]
+    made = [*(minimal_plain(9, seed) for seed in range(10)), *thermometers]
     known = [(each, prove(each).answers[0], grade(walk(each, reasons=False))) for each in made]
     several = [known[index % len(known)] for index in range(count)]
     return tuple(

@@ -4,8 +4,8 @@ A CSV file (RFC 4180, lines that end with CR LF; LF alone is read as well) with 
 file of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands
 for the puzzle in all its disguises. The grade is the word that was printed that day: any single
 lower-case word, as names of grades may change while a published day may not. Of a puzzle from a
-bank its cells, title and constructor are kept as well, as the bank may be pruned; earlier ledgers
-have no such columns.
+bank its cells, title and constructor are kept as well, as the bank may be pruned; `look` is the
+same for days that the same job and style would set alike. Earlier ledgers have no such columns.
 """
 
 import csv
@@ -28,7 +28,7 @@ FILE_NAME: Final = "ledger.csv"
 
 EARLIER_HEAD: Final = ("date", "number", "puzzle", "grade", "file", "checksum", "canonical")
 
-HEAD: Final = (*EARLIER_HEAD, "cells", "title", "constructor")
+HEAD: Final = (*EARLIER_HEAD, "cells", "title", "constructor", "look")
 
 LONGEST_LINE: Final = 4000
 
@@ -37,6 +37,7 @@ MOST_LINES: Final = 1_000_000
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
 _GRADE: Final = re.compile("[a-z]{1,30}")
+_LOOK: Final = re.compile("([0-9a-f]{12})?")
 _CELLS: Final = re.compile("[0-9A-G.]{0,256}")
 
 
@@ -54,6 +55,7 @@ class LedgerEntry:
     """A published day: its puzzle by id and by canonical form, its number, grade and files.
 
     `cells`, `title` and `constructor` are those of a line of a bank; empty for any other puzzle.
+    `look` stands for how it was set; empty where an earlier version did that.
     """
 
     day: date
@@ -65,6 +67,7 @@ class LedgerEntry:
     cells: str = ""
     title: str = ""
     constructor: str = ""
+    look: str = ""
 
     @property
     def line(self) -> int:
@@ -108,7 +111,7 @@ def ledger_text(entries: Iterable[LedgerEntry]) -> str:
     for entry in entries:
         for file in entry.files:
             fields = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
-            words = (entry.canonical, entry.cells, entry.title, entry.constructor)
+            words = (entry.canonical, entry.cells, entry.title, entry.constructor, entry.look)
             writer.writerow((*fields, file.name, file.checksum, *words))
     return text.getvalue()
 
@@ -199,7 +202,7 @@ def _row(
         expected = f"{columns}: {','.join(HEAD[:columns])}"
         problems.expected(place, f"{len(fields)} fields", expected)
         return None
-    fields = [*fields, "", "", ""][: len(HEAD)]
+    fields = [*fields, *[""] * len(HEAD)][: len(HEAD)]
     day, number, puzzle, grade, file, digest, canonical, *line = fields
     wrong = _first_wrong(fields)
     if wrong is not None:
@@ -214,7 +217,7 @@ def _row(
 
 def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
     """The first field that can't be what it stands for, and what was expected."""
-    day, number, puzzle, grade, file, digest, canonical, cells, title, constructor = fields
+    day, number, puzzle, grade, file, digest, canonical, cells, title, constructor, look = fields
     checks = (
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
@@ -226,6 +229,7 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
         (cells, _CELLS.fullmatch(cells), "the cells of a line of a bank, or nothing"),
         (title, title.isprintable(), "the title of a puzzle, or nothing"),
         (constructor, constructor.isprintable(), "who made a puzzle, or nothing"),
+        (look, _LOOK.fullmatch(look), "a look, 12 digits 0-9 and a-f, or nothing"),
     )
     return next(((text, expected) for text, fine, expected in checks if not fine), None)
 
