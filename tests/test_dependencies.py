@@ -17,10 +17,12 @@ IMPORTED_AS = {
     "fontpkg-spectral": "fontpkg",
     "fonttools": "fontTools",
     "pillow": "PIL",
+    "python-barcode": "barcode",
     "python-dateutil": "dateutil",
     "python-sat": "pysat",
     "python-stdnum": "stdnum",
     "pyyaml": "yaml",
+    "zxing-cpp": "zxingcpp",
 }
 """Packages whose modules have another name."""
 
