@@ -137,7 +137,7 @@ def _has_all(segments: Sequence[Segment], places: Sequence[float], side: float) 
 
 def inner_contours(grid: Grid) -> Iterator[tuple[Paint, Contour]]:
     """What is painted inside a grid but its own lines."""
-    room = grid.box.grown(grid.side / 2)
+    room = grid.box.grown(4 * OFF)
     for paint in grid.leaf.marks.paints:
         if room.common(paint.box).is_empty():
             continue
@@ -148,9 +148,9 @@ def inner_contours(grid: Grid) -> Iterator[tuple[Paint, Contour]]:
 
 def _is_line(grid: Grid, paint: Paint, contour: Contour) -> bool:
     """Whether a contour lies on the lattice: a line of the grid, its frame, or a hole."""
-    if not contour.is_square:
-        return False
-    if paint.fill is None and paint.stroke is not None and paint.stroke.is_white:
+    ground = paint.fill is not None and not paint.fill.is_white
+    cleared = paint.fill is None and paint.stroke is not None and paint.stroke.is_white
+    if not contour.is_square or ground or cleared:
         return False
     places = [grid.place(point) for point in contour.points]
     near = 2 * OFF / grid.side
