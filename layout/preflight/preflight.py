@@ -24,18 +24,18 @@ LEAST_TYPE: Final = 6.0
 LEAST_LARGE_TYPE: Final = 18.0
 """Points of the smallest letters, and of those in large print (UKAAF G003)."""
 
-PAGE_WORDS: Final = frozenset({"page", "Seite"})
-"""What comes before the number of a page in a sentence, where no job says its language."""
+SAYINGS: Final = ("page {page}", "Seite {page}")
+"""How a page is named in a sentence, where no job says its language."""
 
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """What a file is held to: how small its letters may be, the words for a page in its language,
+    """What a file is held to: how small its letters may be, how pages are named in its language,
     and the standard that it has to claim.
     """
 
     least_type: float = LEAST_TYPE
-    page_words: Collection[str] = PAGE_WORDS
+    sayings: Collection[str] = SAYINGS
     standard: str = ""
 
 
@@ -53,7 +53,7 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_parity(file, entries)
     yield from check_labels(file)
     yield from check_links(file)
-    yield from check_references(file, terms.page_words)
+    yield from check_references(file, terms.sayings)
     yield from check_contents(file, entries)
     yield from check_metadata(file)
     yield from check_standard(file, terms.standard)

@@ -13,6 +13,7 @@ from layout.jobs.book.chosen_walks import check_walks, told_ids
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
+from layout.jobs.book.proofreading import refuse_misprints
 from layout.jobs.book.rehearsal import rehearse
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
@@ -27,6 +28,7 @@ from layout.pages.common.book import Book, Numbered
 from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
+from verify.manifest.source import shown_path
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
@@ -71,7 +73,16 @@ def _make(
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
     data = pdf_of_document(laid.document)
-    made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
+
+    def check(beside: Path) -> None:
+        read_back(beside, laid.document)
+        printed = [(each.puzzle, each.answer) for each in book.puzzles()]
+        with making.progress("reading back", 0):
+            doubts = refuse_misprints(beside, shown_path(output), job, printed)
+        for doubt in doubts:
+            making.tell(doubt)
+
+    made: list[OutputFile] = [(output, data, check)]
     proved = [
         Proved(each.path, puzzle, verdict)
         for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
+from unicodedata import normalize
 
 from layout.preflight.against.grids import Grid
 from layout.preflight.against.labels import label_of
@@ -88,7 +89,8 @@ def _is_beside(letter: Letter, box: Box, room: Box) -> bool:
 
 def _token(letters: Sequence[Letter], grid: Grid) -> tuple[str, Point]:
     box = around_all(each.box for each in letters if each.box is not None)
-    return "".join(each.text for each in letters), grid.place(box.centre)
+    text = normalize("NFKC", "".join(each.text for each in letters))
+    return text, grid.place(box.centre)
 
 
 def _heads(grid: Grid) -> Iterator[tuple[Point, Point]]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
+from unicodedata import normalize
 
 from layout.preflight.against.grids import Grid
 from layout.preflight.reading.geometry import Point, around_all
@@ -36,11 +37,15 @@ class Token:
         return int(self.middle[1]), int(self.middle[0])
 
     @property
+    def off(self) -> Point:
+        """How far right and down its middle is off that of its cell."""
+        row, column = self.cell
+        return self.middle[0] - column - 0.5, self.middle[1] - row - 0.5
+
+    @property
     def is_centred(self) -> bool:
         """Whether it stands in the middle of its cell."""
-        row, column = self.cell
-        across, down = self.middle[0] - column - 0.5, self.middle[1] - row - 0.5
-        return max(abs(across), abs(down)) <= OFF_CENTRE
+        return max(map(abs, self.off)) <= OFF_CENTRE
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,13 @@ class Written:
 
     digits: Mapping[tuple[int, int], str]
     others: tuple[Token, ...]
+
+    def symbol(self, place: tuple[int, int], wanted: str) -> str:
+        """What stands in a cell for a digit; a low or lopsided symbol only where it is `wanted`."""
+        if place in self.digits:
+            return self.digits[place]
+        low = (token for token in self.others if token.cell == place and token.text == wanted)
+        return wanted if any(abs(token.off[0]) <= OFF_CENTRE for token in low) else ""
 
     def astray(self) -> Iterator[Token]:
         """What is as large as a digit and in the middle of no cell, or beside another."""
@@ -83,5 +95,5 @@ def token_of(letters: Iterable[Letter], grid: Grid) -> Token:
     """Letters as one token."""
     line = sorted(letters, key=lambda each: each.origin[0])
     box = around_all(each.box for each in line if each.box is not None)
-    text = "".join(each.text for each in line)
+    text = normalize("NFKC", "".join(each.text for each in line))
     return Token(text, grid.place(box.centre), box.height / grid.side, tuple(line))

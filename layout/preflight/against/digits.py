@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from typing import Final
+from unicodedata import normalize
 
 from layout.preflight.against.cells import written_in
 from layout.preflight.against.grids import Grid
@@ -36,18 +37,16 @@ def check_answers(printed: Printed) -> Iterator[Finding]:
 def _compared(check: str, puzzle: Puzzle, digits: Digits, grid: Grid) -> Iterator[Finding]:
     """What differs between a grid of digits and one on a page."""
     board, written = puzzle.board, written_in(grid)
-    wanted = {board.place(cell): puzzle.symbol(digits[cell]) for cell in board.places}
-    wanted = {place: symbol for place, symbol in wanted.items() if symbol}
-    wrong = sorted(
-        place
-        for place in wanted.keys() | written.digits.keys()
-        if wanted.get(place) != written.digits.get(place)
-    )
     of = f"“{puzzle.title}”" if check == "givens" else f"the answer of “{puzzle.title}”"
-    for place in wrong[:MOST_NAMED]:
-        found = _told(written.digits, place)
-        words = f"{of}: found {found} in {board.name(board.cell(*place))}, "
-        yield Finding(check, grid.leaf.number, words + f"expected {_told(wanted, place)}")
+    wrong = []
+    for cell in board.places:
+        wanted = normalize("NFKC", puzzle.symbol(digits[cell]))
+        found = written.symbol(board.place(cell), wanted)
+        if found != wanted:
+            wrong.append((board.name(cell), found or "nothing", wanted or "nothing"))
+    for name, found, wanted in wrong[:MOST_NAMED]:
+        words = f"{of}: found {found} in {name}, expected {wanted}"
+        yield Finding(check, grid.leaf.number, words)
     if len(wrong) > MOST_NAMED:
         words = f"{of}: {len(wrong) - MOST_NAMED} more cells differ"
         yield Finding(check, grid.leaf.number, words)
@@ -55,10 +54,6 @@ def _compared(check: str, puzzle: Puzzle, digits: Digits, grid: Grid) -> Iterato
         row, column = token.cell
         words = f"{of}: {token.text!r} stands askew in r{row + 1}c{column + 1}"
         yield Finding(check, grid.leaf.number, words)
-
-
-def _told(digits: Mapping[tuple[int, int], str], place: tuple[int, int]) -> str:
-    return digits.get(place, "nothing")
 
 
 def check_diagrams(printed: Printed) -> Iterator[Finding]:
@@ -79,5 +74,6 @@ def _is_of(placed: Placed, grid: Grid) -> bool:
 def _agrees(placed: Placed, written: Mapping[tuple[int, int], str]) -> bool:
     puzzle, answer = placed.expected.puzzle, placed.expected.answer
     return all(
-        puzzle.symbol(answer[puzzle.board.cell(*place)]) == text for place, text in written.items()
+        normalize("NFKC", puzzle.symbol(answer[puzzle.board.cell(*place)])) == text
+        for place, text in written.items()
     )

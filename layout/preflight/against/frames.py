@@ -31,7 +31,7 @@ def _of_grid(puzzle: Puzzle, grid: Grid) -> Iterator[Finding]:
     missing = sorted(inner - widths.keys())
     if missing:
         words = f"“{puzzle.title}”: no line between {_named(board, missing[0])}"
-        yield Finding("lines in grids", grid.leaf.number, words)
+        yield Finding("frames", grid.leaf.number, words)
     thin = min((widths[edge] for edge in inner & widths.keys()), default=0.0)
     heavy = {edge for edge in inner & widths.keys() if widths[edge] > HEAVIER * thin}
     wanted = _bordered(puzzle) & inner - set(missing)
@@ -40,7 +40,7 @@ def _of_grid(puzzle: Puzzle, grid: Grid) -> Iterator[Finding]:
     for edge in sorted(heavy ^ wanted)[:1]:
         found = "a heavy line" if edge in heavy else "a thin line"
         words = f"“{puzzle.title}”: found {found} between {_named(board, edge)}"
-        yield Finding("lines in grids", grid.leaf.number, words)
+        yield Finding("frames", grid.leaf.number, words)
 
 
 def _edges(board: Board) -> Iterator[Edge]:
@@ -58,7 +58,9 @@ def _bordered(puzzle: Puzzle) -> set[Edge]:
     for mark in puzzle.marks():
         if isinstance(mark, Border):
             inside = set(mark.cells)
-            edges |= {edge for edge in _edges(puzzle.board) if (edge[0] in inside) != (edge[1] in inside)}
+            edges |= {
+                edge for edge in _edges(puzzle.board) if (edge[0] in inside) != (edge[1] in inside)
+            }
     return edges
 
 

@@ -122,7 +122,9 @@ def _within(
     return [
         each
         for each in segments
-        if low - OFF <= each.at <= high + OFF and start - OFF <= each.start and each.end <= end + OFF
+        if low - OFF <= each.at <= high + OFF
+        and start - OFF <= each.start
+        and each.end <= end + OFF
     ]
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import dist
 from typing import Final
+from unicodedata import normalize
 
 from layout.preflight.against.cells import written_in
 from layout.preflight.against.grids import Grid
@@ -17,7 +18,7 @@ AMONG: Final = 0.36
 """Cells by which a label may be off the middle of its badge: alone, and one of several."""
 
 
-def check_labels_in_grids(printed: Printed) -> Iterator[Finding]:
+def check_labels(printed: Printed) -> Iterator[Finding]:
     """Labels of marks that are missing, are others, or stand elsewhere."""
     for placed in printed.placed:
         puzzle = placed.expected.puzzle
@@ -28,8 +29,10 @@ def check_labels_in_grids(printed: Printed) -> Iterator[Finding]:
                 # Answers leave out what their digits have no room for.
                 if grid is placed.answer and not there:
                     continue
-                words = f"“{puzzle.title}”: found {there or 'nothing'} at {where}, expected {wanted}"
-                yield Finding("labels in grids", grid.leaf.number, words)
+                words = (
+                    f"“{puzzle.title}”: found {there or 'nothing'} at {where}, expected {wanted}"
+                )
+                yield Finding("marks", grid.leaf.number, words)
 
 
 def _wrong(puzzle: Puzzle, grid: Grid) -> Iterator[tuple[str, str, str]]:
@@ -50,10 +53,10 @@ def _wrong(puzzle: Puzzle, grid: Grid) -> Iterator[tuple[str, str, str]]:
         if isinstance(mark, Cage | Area) and mark.label:
             first = min(mark.cells)
             labels = [token.text for token in free if token.cell == board.place(first)]
-            if mark.label not in labels:
+            if normalize("NFKC", mark.label) not in labels:
                 yield " ".join(labels), mark.label, board.name(first)
 
 
 def label_of(mark: Badge | Clue, puzzle: Puzzle) -> str:
     """What is printed for a mark: its label, or its digits as the puzzle's symbols."""
-    return mark.label or " ".join(map(puzzle.symbol, mark.digits))
+    return normalize("NFKC", mark.label or " ".join(map(puzzle.symbol, mark.digits)))

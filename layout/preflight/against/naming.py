@@ -12,24 +12,24 @@ from verify.puzzle import Puzzle
 
 
 def check_naming(
-    file: FinishedFile, printed: Printed, words: Collection[str]
+    file: FinishedFile, printed: Printed, sayings: Collection[str]
 ) -> Iterator[Finding]:
     """Pages of puzzles that do not name that of the answer, and the other way round."""
     found = [(each.expected.puzzle, each.grid, each.answer) for each in printed.placed]
     there = [(puzzle, one, other) for puzzle, one, other in found if one and other]
-    yield from _of_pages(file, there, words)
-    yield from _of_pages(file, [(puzzle, other, one) for puzzle, one, other in there], words)
+    yield from _of_pages(file, there, sayings)
+    yield from _of_pages(file, [(puzzle, other, one) for puzzle, one, other in there], sayings)
 
 
 def _of_pages(
-    file: FinishedFile, pairs: Sequence[tuple[Puzzle, Grid, Grid]], words: Collection[str]
+    file: FinishedFile, pairs: Sequence[tuple[Puzzle, Grid, Grid]], sayings: Collection[str]
 ) -> Iterator[Finding]:
     """Each page is to name the page of every other grid, and else only pages with its titles."""
     by_label = {leaf.label: leaf for leaf in file.leaves}
     for number in dict.fromkeys(one.leaf.number for _, one, _ in pairs):
         here = [(puzzle, other) for puzzle, one, other in pairs if one.leaf.number == number]
         phrases = file.leaves[number - 1].phrases
-        named = [label for phrase in phrases for label in named_pages(phrase, words)]
+        named = [label for phrase in phrases for label in named_pages(phrase, sayings)]
         if not named:
             continue
         missing = [other.leaf.label for _, other in here]
@@ -40,7 +40,7 @@ def _of_pages(
                 has_words(by_label[label], puzzle.title) for puzzle, _ in here
             ):
                 told = f"page {label} is named, which has nothing of what stands here"
-                yield Finding("references", number, told)
+                yield Finding("cross references", number, told)
         if missing:
             told = f"page {missing[0]} is not named, where “{here[0][0].title}” goes on"
-            yield Finding("references", number, told)
+            yield Finding("cross references", number, told)

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from layout.preflight.against.grids import Grid, find_grids
 from layout.preflight.checks.contents import heading_of
 from layout.preflight.checks.finding import Finding
-from layout.preflight.reading.finished import FinishedFile, Leaf
-from layout.preflight.reading.phrases import in_words, plain
+from layout.preflight.reading.finished import FinishedFile
+from layout.preflight.reading.phrases import has_all_words, in_words, plain
 from verify.pencil import Grid as Digits
 from verify.puzzle import Puzzle
 
@@ -62,8 +62,8 @@ def check_grids(printed: Printed) -> Iterator[Finding]:
         if placed.answer is None:
             yield Finding("grids", 0, f"the answer of “{puzzle.title}” has no grid of its size")
         if placed.grid is not None and placed.grid is placed.answer:
-            number = placed.grid.leaf.number
-            yield Finding("grids", number, f"“{puzzle.title}” has one grid for itself and its answer")
+            words = f"“{puzzle.title}” has one grid for itself and its answer"
+            yield Finding("grids", placed.grid.leaf.number, words)
 
 
 def _opener(file: FinishedFile, section: str) -> int:
@@ -92,9 +92,4 @@ def _fits(puzzle: Puzzle, grid: Grid, words: dict[int, str]) -> bool:
     board, there = puzzle.board, words[grid.leaf.number]
     if (grid.rows, grid.columns) != (board.rows, board.columns):
         return False
-    return all(plain(word) in there for word in puzzle.credits.title.split())
-
-
-def where(leaf: Leaf, puzzle: Puzzle) -> str:
-    """How a finding begins that is about a puzzle."""
-    return f"“{puzzle.title}”"
+    return has_all_words(there, puzzle.credits.title)

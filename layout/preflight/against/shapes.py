@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, dist
-from typing import Final
+from typing import Final, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -35,10 +35,17 @@ ASIDE: Final = 0.52
 CENTRED: Final = 0.12
 """Cells by which the middle of a disc may be off that of its cell."""
 
+LEAST_END: Final = 0.2
+"""Cells that a bulb, a circle or a ring measures at the least."""
+
 INSET: Final = 0.12
 """Cells inside a group's edges where its outline is looked for."""
 
-Points = npt.NDArray[np.float64]
+SIDES: Final = {"n": (0, -1), "e": (1, 0), "s": (0, 1), "w": (-1, 0)}
+"""The sides of a cell, and the way there: right and down."""
+
+Points: TypeAlias = npt.NDArray[np.float64]
+"""Places in cells, one a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +89,9 @@ def _of_grid(puzzle: Puzzle, marks: Sequence[Mark], grid: Grid) -> Iterator[Find
     strange = _strange(ink, bones)
     if strange is not None:
         right, down = strange
-        words = f"“{puzzle.title}”: found a line in r{int(down) + 1}c{int(right) + 1}, where no mark is"
+        words = (
+            f"“{puzzle.title}”: found a line in r{int(down) + 1}c{int(right) + 1}, where no mark is"
+        )
         yield Finding("shapes", number, words)
 
 
@@ -117,15 +126,15 @@ def _lack(mark: Mark, board: Board, drawn: Sequence[Drawn], ink: Points) -> str:
         case Cage(cells=cells) | Area(cells=cells):
             return "" if _all_near(_rim(board, cells), ink) else f"the outline of a {mark.role}"
         case Tint(cell=cell, shape="disc" | "square"):
-            found = _disc_at(middle_of(board, cell), drawn, 0.3)
+            found = _disc_at(middle_of(board, cell), drawn, 0.1)
             return "" if found else f"the mark of {mark.role}"
         case Tint(cell=cell):
-            found = _all_near(_sides(board, cell), ink)
+            found = _all_near(_rim(board, (cell,)), ink)
             return "" if found else f"the mark of {mark.role}"
         case Badge(cells=cells):
             found = _disc_at(mean_of(board, cells), drawn, 0.05, seen=False)
             return "" if found else f"a {mark.role}"
-        case Sign(cells=(greater, less)):
+        case Sign(cells=(_, less)):
             middle = mean_of(board, mark.cells)
             signs = [each for each in drawn if dist(each.middle, middle) <= CENTRED]
             chevrons = [each.points for each in signs if len(each.points) == 3]
@@ -145,15 +154,15 @@ def _trail_lack(mark: Trail, board: Board, drawn: Sequence[Drawn], ink: Points) 
         return f"a step of a {mark.role}"
     start = middle_of(board, mark.branches[0][0])
     ends = [branch[-1] for branch in mark.branches]
-    if mark.start == "bulb" and not _disc_at(start, drawn, 0.4):
+    if mark.start == "bulb" and not _disc_at(start, drawn, LEAST_END):
         return f"the bulb of a {mark.role}"
     circles = [branch[0] for branch in mark.branches] if mark.start == "circle" else []
     circles += ends if mark.end == "circle" else []
-    if not all(_disc_at(middle_of(board, cell), drawn, 0.4) for cell in circles):
+    if not all(_disc_at(middle_of(board, cell), drawn, LEAST_END) for cell in circles):
         return f"the circle of a {mark.role}"
     if mark.end == "arrowhead" and not all(_headed(middle_of(board, end), drawn) for end in ends):
         return f"the head of a {mark.role}"
-    if mark.ring and not _disc_at(mean_of(board, mark.ring), drawn, 0.4):
+    if mark.ring and not _disc_at(mean_of(board, mark.ring), drawn, LEAST_END):
         return f"the ring of a {mark.role}"
     return ""
 
@@ -189,8 +198,12 @@ def _all_near(places: Iterable[Point], ink: Points) -> bool:
 
 
 def _distances(place: Point, ink: Points) -> Points:
-    difference = ink - np.array(place)
-    return np.hypot(difference[:, 0], difference[:, 1])
+    return _lengths(ink - np.array(place))
+
+
+def _lengths(ways: Points) -> Points:
+    lengths: Points = np.hypot(ways[:, 0], ways[:, 1])
+    return lengths
 
 
 def _rim(board: Board, cells: Sequence[Cell]) -> Iterator[Point]:
@@ -201,13 +214,6 @@ def _rim(board: Board, cells: Sequence[Cell]) -> Iterator[Point]:
             if board.step(cell, step) not in inside:
                 x, y = middle_of(board, cell)
                 yield x + right * (0.5 - INSET), y + down * (0.5 - INSET)
-
-
-def _sides(board: Board, cell: Cell) -> Iterator[Point]:
-    return _rim(board, (cell,))
-
-
-SIDES: Final = {"n": (0, -1), "e": (1, 0), "s": (0, 1), "w": (-1, 0)}
 
 
 # Where a mark's ink may lie
@@ -266,8 +272,7 @@ def _off(points: Points, bone: Bone) -> Points:
     start, way = np.array(bone.start), np.array(bone.end) - np.array(bone.start)
     length = float(way @ way)
     shares = np.clip((points - start) @ way / length, 0.0, 1.0) if length else np.zeros(len(points))
-    difference = points - (start + shares[:, None] * way)
-    return np.hypot(difference[:, 0], difference[:, 1])
+    return _lengths(points - (start + shares[:, None] * way))
 
 
 def _cells(mark: Mark, board: Board) -> str:

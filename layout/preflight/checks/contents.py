@@ -8,7 +8,7 @@ from typing import Final
 
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
-from layout.preflight.reading.phrases import Phrase, in_words, plain
+from layout.preflight.reading.phrases import Phrase, has_all_words, in_words, plain
 
 NUMBER: Final = r"([0-9]{1,5}|[ivxlcdm]{1,12})"
 FIRST: Final = re.compile(rf"{NUMBER}\s+(.+)")
@@ -64,8 +64,7 @@ def is_true(entry: Entry) -> bool:
 
 def has_words(leaf: Leaf, words: str) -> bool:
     """Whether all words stand on a page, in some order: a number may stand apart from its title."""
-    there = in_words(leaf.phrases)
-    return all(plain(word) in there for word in words.split())
+    return has_all_words(in_words(leaf.phrases), words)
 
 
 def check_contents(file: FinishedFile, entries: Sequence[Entry]) -> Iterator[Finding]:
