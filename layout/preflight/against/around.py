@@ -1,15 +1,14 @@
 """The clues around a grid: labels and arrows, each beside its row, its column or its diagonal."""
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 from typing import Final
-from unicodedata import normalize
 
+from layout.preflight.against.cells import put_together, token_of
 from layout.preflight.against.grids import Grid
 from layout.preflight.against.labels import label_of
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
-from layout.preflight.reading.geometry import Box, Point, around_all
+from layout.preflight.reading.geometry import Box, Point
 from layout.preflight.reading.marks import Letter
 from verify.board import COMPASS, Board
 from verify.marks import Clue
@@ -17,12 +16,6 @@ from verify.puzzle import Puzzle
 
 AROUND: Final = 3.0
 """Cells around a grid in which clues may stand."""
-
-ONE_TOKEN: Final = 0.3
-"""Ems of white within a label at the most."""
-
-SAME_LINE: Final = 0.5
-"""Points by which the letters of a label may rise or sink."""
 
 
 def check_clues(printed: Printed) -> Iterator[Finding]:
@@ -70,27 +63,15 @@ def _tokens(grid: Grid) -> Iterator[tuple[str, Point]]:
     """Labels around a grid, and their middles in cells."""
     room = grid.box.grown(AROUND * grid.side)
     letters = [each for each in grid.leaf.marks.letters if _is_beside(each, grid.box, room)]
-    letters.sort(key=lambda each: (round(each.origin[1] / SAME_LINE), each.origin[0]))
-    for _, line in groupby(letters, key=lambda each: round(each.origin[1] / SAME_LINE)):
-        label: list[Letter] = []
-        for letter in line:
-            if label and letter.origin[0] - label[-1].end[0] > ONE_TOKEN * letter.size:
-                yield _token(label, grid)
-                label = []
-            label.append(letter)
-        yield _token(label, grid)
+    for label in put_together(letters):
+        token = token_of(label, grid)
+        yield token.text, token.middle
 
 
 def _is_beside(letter: Letter, box: Box, room: Box) -> bool:
     if letter.box is None or letter.ink.is_white:
         return False
     return room.has(letter.box.centre) and not box.has(letter.box.centre)
-
-
-def _token(letters: Sequence[Letter], grid: Grid) -> tuple[str, Point]:
-    box = around_all(each.box for each in letters if each.box is not None)
-    text = normalize("NFKC", "".join(each.text for each in letters))
-    return text, grid.place(box.centre)
 
 
 def _heads(grid: Grid) -> Iterator[tuple[Point, Point]]:

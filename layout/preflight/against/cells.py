@@ -18,6 +18,9 @@ LOWEST: Final = 0.2
 LARGE: Final = 0.3
 """Cells from which on what is written can't be a sum or a sign."""
 
+GAP: Final = 0.3
+"""Ems of white within a token at the most."""
+
 ONE_LINE: Final = 0.5
 """Points by which letters of one token may rise or sink."""
 
@@ -80,15 +83,29 @@ def written_in(grid: Grid, lowest: float = LOWEST) -> Written:
 
 
 def tokens_in(grid: Grid) -> list[Token]:
-    """Letters of one size on one line in one cell, put together."""
-    parts: dict[tuple[int, int, int, int], list[Letter]] = {}
-    for letter in grid.leaf.marks.letters:
-        if letter.box is None or not grid.box.has(letter.box.centre) or letter.ink.is_white:
-            continue
-        right, down = grid.place(letter.box.centre)
-        line = round(letter.origin[1] / ONE_LINE)
-        parts.setdefault((int(down), int(right), line, round(10 * letter.size)), []).append(letter)
-    return [token_of(letters, grid) for letters in parts.values()]
+    """The tokens in a grid."""
+    letters = [
+        each
+        for each in grid.leaf.marks.letters
+        if each.box is not None and grid.box.has(each.box.centre) and not each.ink.is_white
+    ]
+    return [token_of(part, grid) for part in put_together(letters)]
+
+
+def put_together(letters: Iterable[Letter]) -> Iterator[list[Letter]]:
+    """Letters of one size on one line without a gap: what is read as one number or word."""
+    parts: dict[tuple[int, int], list[Letter]] = {}
+    for letter in letters:
+        line = round(letter.origin[1] / ONE_LINE), round(10 * letter.size)
+        parts.setdefault(line, []).append(letter)
+    for part in parts.values():
+        token: list[Letter] = []
+        for letter in sorted(part, key=lambda each: each.origin[0]):
+            if token and letter.origin[0] - token[-1].end[0] > GAP * letter.size:
+                yield token
+                token = []
+            token.append(letter)
+        yield token
 
 
 def token_of(letters: Iterable[Letter], grid: Grid) -> Token:

@@ -7,7 +7,7 @@ from layout.preflight.against.grids import OFF, Grid, Segment
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
 from verify.board import Board
-from verify.marks import Border
+from verify.marks import Area, Border, Cage
 from verify.puzzle import Puzzle
 
 Edge: TypeAlias = tuple[int, int]
@@ -36,7 +36,7 @@ def _of_grid(puzzle: Puzzle, grid: Grid) -> Iterator[Finding]:
     heavy = {edge for edge in inner & widths.keys() if widths[edge] > HEAVIER * thin}
     wanted = _bordered(puzzle) & inner - set(missing)
     # Where every line inside is one of a border, there is no thinner one to tell them by.
-    heavy = wanted if wanted == inner else heavy
+    heavy = wanted if wanted == inner else heavy - _caged(puzzle) | heavy & wanted
     for edge in sorted(heavy ^ wanted)[:1]:
         found = "a heavy line" if edge in heavy else "a thin line"
         words = f"“{puzzle.title}”: found {found} between {_named(board, edge)}"
@@ -54,9 +54,19 @@ def _edges(board: Board) -> Iterator[Edge]:
 
 def _bordered(puzzle: Puzzle) -> set[Edge]:
     """Where a box or a region ends."""
+    return _outlined(puzzle, Border)
+
+
+def _caged(puzzle: Puzzle) -> set[Edge]:
+    """Where a cage or an area ends: its own line may lie on that of the grid."""
+    return _outlined(puzzle, Cage) | _outlined(puzzle, Area)
+
+
+def _outlined(puzzle: Puzzle, kind: type[Border | Cage | Area]) -> set[Edge]:
+    """The edges between cells of which only one is in a mark of a kind."""
     edges: set[Edge] = set()
     for mark in puzzle.marks():
-        if isinstance(mark, Border):
+        if isinstance(mark, kind):
             inside = set(mark.cells)
             edges |= {
                 edge for edge in _edges(puzzle.board) if (edge[0] in inside) != (edge[1] in inside)

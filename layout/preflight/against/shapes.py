@@ -14,6 +14,7 @@ from typing import Final, TypeAlias
 import numpy as np
 import numpy.typing as npt
 
+from layout.preflight.against.frames import HEAVIER
 from layout.preflight.against.grids import Grid, inner_contours
 from layout.preflight.against.places import mean_of, middle_of
 from layout.preflight.against.placing import Printed
@@ -80,8 +81,9 @@ def _of_grid(puzzle: Puzzle, marks: Sequence[Mark], grid: Grid) -> Iterator[Find
     board, number = puzzle.board, grid.leaf.number
     drawn = list(_drawn(grid))
     ink = np.array([point for each in drawn if each.seen for point in _along(each)]).reshape(-1, 2)
+    lines = np.array(list(_heavy(grid))).reshape(-1, 2)
     for mark in marks:
-        if lack := _lack(mark, board, drawn, ink):
+        if lack := _lack(mark, board, drawn, ink, lines):
             words = f"“{puzzle.title}”: {lack} is not drawn on {_cells(mark, board)}"
             yield Finding("shapes", number, words)
     bones = [_around(board, cell) for cell in board.absent]
@@ -108,23 +110,44 @@ def _drawn(grid: Grid) -> Iterator[Drawn]:
 def _along(drawn: Drawn) -> Iterator[Point]:
     """Points along a contour, close to one another."""
     yield drawn.points[0]
-    for (x1, y1), (x2, y2) in pairwise(drawn.points):
-        count = ceil(dist((x1, y1), (x2, y2)) / APART)
-        for step in range(1, count + 1):
-            share = step / count
-            yield x1 + share * (x2 - x1), y1 + share * (y2 - y1)
+    for one, other in pairwise(drawn.points):
+        yield from _between(one, other)
+
+
+def _between(one: Point, other: Point) -> Iterator[Point]:
+    """Points from one to another, without the first."""
+    count = ceil(dist(one, other) / APART)
+    for step in range(1, count + 1):
+        share = step / count
+        yield one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])
+
+
+def _heavy(grid: Grid) -> Iterator[Point]:
+    """Points along the grid's lines but the thinnest, and along its frame."""
+    both = [*grid.level, *grid.upright]
+    thin = min((each.width for each in both), default=0.0)
+    for lines, level in ((grid.level, True), (grid.upright, False)):
+        for line in lines:
+            if line.width > HEAVIER * thin:
+                ends = ((line.start, line.at), (line.end, line.at))
+                one, other = ends if level else (ends[0][::-1], ends[1][::-1])
+                yield from _between(grid.place(one), grid.place(other))
 
 
 # What a mark asks for
 
 
-def _lack(mark: Mark, board: Board, drawn: Sequence[Drawn], ink: Points) -> str:
-    """What of a mark is not where it should be, in a word; nothing where all is."""
+def _lack(mark: Mark, board: Board, drawn: Sequence[Drawn], ink: Points, lines: Points) -> str:
+    """What of a mark is not where it should be, in a word; nothing where all is.
+
+    `lines` are the heavy ones of the grid: an outline may lie on them.
+    """
     match mark:
         case Trail():
             return _trail_lack(mark, board, drawn, ink)
         case Cage(cells=cells) | Area(cells=cells):
-            return "" if _all_near(_rim(board, cells), ink) else f"the outline of a {mark.role}"
+            ruled = np.concatenate([ink, lines]) if len(lines) else ink
+            return "" if _all_near(_rim(board, cells), ruled) else f"the outline of a {mark.role}"
         case Tint(cell=cell, shape="disc" | "square"):
             found = _disc_at(middle_of(board, cell), drawn, 0.1)
             return "" if found else f"the mark of {mark.role}"
