@@ -51,6 +51,9 @@ def run(options: argparse.Namespace) -> int:
     try:
         findings = _findings(file, options)
     except MayNotBePrinted as refused:
+        if options.json:
+            head = {"reglet": __version__, "file": file.name}
+            answer_json({**head, "puzzles": list(refused.facts), "findings": []})
         for line in refused.lines:
             complain(line)
         return 1

@@ -8,7 +8,7 @@ from layout.preflight.against.digits import check_answers, check_diagrams, check
 from layout.preflight.against.frames import check_frames
 from layout.preflight.against.labels import check_labels
 from layout.preflight.against.naming import check_naming
-from layout.preflight.against.placing import Expected, check_grids, place_all
+from layout.preflight.against.placing import Expected, check_grids, check_titles, place_all
 from layout.preflight.against.shapes import check_shapes
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile
@@ -30,6 +30,7 @@ def against(file: FinishedFile, ordered: Ordered) -> Iterator[Finding]:
     """What the pages print otherwise than the manifests and the proofs say."""
     printed = place_all(file, ordered.expected, ordered.section)
     yield from check_grids(printed)
+    yield from check_titles(printed)
     yield from check_givens(printed)
     yield from check_answers(printed)
     yield from check_diagrams(printed)

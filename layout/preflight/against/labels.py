@@ -52,9 +52,13 @@ def _wrong(puzzle: Puzzle, grid: Grid) -> Iterator[tuple[str, str, str]]:
     for mark in marks:
         if isinstance(mark, Cage | Area) and mark.label:
             first = min(mark.cells)
-            labels = [token.text for token in free if token.cell == board.place(first)]
-            if normalize("NFKC", mark.label) not in labels:
-                yield " ".join(labels), mark.label, board.name(first)
+            labels = [token for token in free if token.cell == board.place(first)]
+            right = [each for each in labels if each.text == normalize("NFKC", mark.label)]
+            if not right:
+                yield " ".join(each.text for each in labels), mark.label, board.name(first)
+            free = [token for token in free if token not in (right or labels)]
+    for token in free:
+        yield token.text, "nothing", f"r{token.cell[0] + 1}c{token.cell[1] + 1}"
 
 
 def label_of(mark: Badge | Clue, puzzle: Puzzle) -> str:

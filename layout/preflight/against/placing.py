@@ -2,14 +2,20 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
+from layout.preflight.against.cells import tokens_in
 from layout.preflight.against.grids import Grid, find_grids
 from layout.preflight.checks.contents import heading_of
 from layout.preflight.checks.finding import Finding
-from layout.preflight.reading.finished import FinishedFile
+from layout.preflight.reading.finished import FinishedFile, Leaf
+from layout.preflight.reading.geometry import Box
 from layout.preflight.reading.phrases import has_all_words, in_words, plain
 from verify.pencil import Grid as Digits
 from verify.puzzle import Puzzle
+
+FULL: Final = 0.8
+"""The share of its cells that hold something in an answer, though some be misprinted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,25 +51,46 @@ def place_all(file: FinishedFile, expected: Sequence[Expected], section: str) ->
     words = {leaf.number: in_words(leaf.phrases) for leaf in file.leaves}
     begin = _opener(file, section)
     grids = [grid for leaf in file.leaves if leaf.number >= begin for grid in find_grids(leaf)]
-    puzzles = _matched(expected, grids, words)
-    answers = _matched(expected[::-1], grids[::-1], words)[::-1]
-    placed = tuple(map(Placed, expected, puzzles, answers))
-    last = max((grids.index(grid) for grid in puzzles if grid), default=-1)
+    answers = _matched(expected[::-1], grids[::-1], words, FULL)[::-1]
     first = min((grids.index(grid) for grid in answers if grid), default=len(grids))
+    puzzles = _matched(expected, grids[:first], words, 0.0)
+    last = max((grids.index(grid) for grid in puzzles if grid), default=-1)
+    placed = tuple(map(Placed, expected, puzzles, answers))
     return Printed(placed, tuple(grids[last + 1 : first]))
 
 
 def check_grids(printed: Printed) -> Iterator[Finding]:
-    """Puzzles and answers without a grid, and grids of another size."""
+    """Puzzles and answers without a grid of their size in the order of the book."""
     for placed in printed.placed:
         puzzle = placed.expected.puzzle
         if placed.grid is None:
             yield Finding("grids", 0, f"“{puzzle.title}” has no grid of its size")
         if placed.answer is None:
             yield Finding("grids", 0, f"the answer of “{puzzle.title}” has no grid of its size")
-        if placed.grid is not None and placed.grid is placed.answer:
-            words = f"“{puzzle.title}” has one grid for itself and its answer"
-            yield Finding("grids", placed.grid.leaf.number, words)
+
+
+def check_titles(printed: Printed) -> Iterator[Finding]:
+    """Titles that stand nearer to another puzzle's grid than to their own."""
+    for which in ("grid", "answer"):
+        pages: dict[int, list[tuple[Puzzle, Grid]]] = {}
+        for placed in printed.placed:
+            grid: Grid | None = getattr(placed, which)
+            if grid is not None:
+                pages.setdefault(grid.leaf.number, []).append((placed.expected.puzzle, grid))
+        for number, here in pages.items():
+            for puzzle, grid in here:
+                box = _title_box(grid.leaf, puzzle)
+                near = [other.box.distance(box) for _, other in here] if box else []
+                if box and grid.box.distance(box) > min(near):
+                    words = f"“{puzzle.title}” stands by the grid of another puzzle"
+                    yield Finding("titles", number, words)
+
+
+def _title_box(leaf: Leaf, puzzle: Puzzle) -> Box | None:
+    """Where the title stands; None where it is in no one line, or in several."""
+    title = plain(puzzle.credits.title)
+    boxes = [each.box for each in leaf.phrases if title and title in plain(each.text)]
+    return boxes[0] if len(boxes) == 1 else None
 
 
 def _opener(file: FinishedFile, section: str) -> int:
@@ -73,16 +100,22 @@ def _opener(file: FinishedFile, section: str) -> int:
 
 
 def _matched(
-    expected: Sequence[Expected], grids: Sequence[Grid], words: dict[int, str]
+    expected: Sequence[Expected], grids: Sequence[Grid], words: dict[int, str], least: float
 ) -> list[Grid | None]:
-    """For each puzzle the next grid that has its size, on a page that has its title."""
+    """For each puzzle the next grid that has its size, on a page that has its title.
+
+    The share of cells that hold something is to be `least` or more.
+    """
     found: list[Grid | None] = []
     at = 0
     for each in expected:
-        after = (
-            index for index in range(at, len(grids)) if _fits(each.puzzle, grids[index], words)
+        puzzle, later = each.puzzle, range(at, len(grids))
+        fitting = (
+            index
+            for index in later
+            if _fits(puzzle, grids[index], words) and _share(puzzle, grids[index]) >= least
         )
-        index = next(after, None)
+        index = next(fitting, None)
         found.append(None if index is None else grids[index])
         at = at if index is None else index + 1
     return found
@@ -93,3 +126,8 @@ def _fits(puzzle: Puzzle, grid: Grid, words: dict[int, str]) -> bool:
     if (grid.rows, grid.columns) != (board.rows, board.columns):
         return False
     return has_all_words(there, puzzle.credits.title)
+
+
+def _share(puzzle: Puzzle, grid: Grid) -> float:
+    """How much of a puzzle's cells holds something."""
+    return len({token.cell for token in tokens_in(grid)}) / len(puzzle.board.cells)

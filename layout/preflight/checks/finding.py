@@ -21,6 +21,7 @@ CHECKS: Final[Mapping[str, str]] = {
     "metadata": "title, language and identifiers; both kinds of metadata agree",
     "standard": "the keys and bans of the standard that the file claims",
     "grids": "a grid for each puzzle and one for its answer, in order",
+    "titles": "the title of each puzzle stands by its own grid",
     "givens": "each given in its cell, and no other digit",
     "answers": "each answer grid holds the answer of a fresh proof",
     "diagrams": "no digit in a walk's diagram that is not of its answer",

@@ -29,7 +29,7 @@ class Ink:
 BLACK: Final = Ink("DeviceGray", (0.0,))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Letter:
     """A character that is shown: its origin, its em in points, the box of its ink.
 
