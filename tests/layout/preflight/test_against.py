@@ -2,10 +2,8 @@
 
 from functools import cache
 
-import pikepdf
 import pytest
 
-from layout.jobs.book.proofreading import STANDARDS
 from layout.preflight.against.against import Ordered, against
 from layout.preflight.against.placing import Expected
 from layout.preflight.checks.finding import WITH_JOB
