@@ -83,8 +83,8 @@ def _read(path: Path) -> "FinishedFile":
 
 def _findings(file: "FinishedFile", options: argparse.Namespace) -> "list[Finding]":
     """What is found in a file. Raises MayNotBePrinted, and Unreadable for a job."""
-    from layout.jobs.held_against import held_against
     from layout.jobs.common.making import Making
+    from layout.jobs.held_against import held_against
     from layout.preflight.preflight import LEAST_LARGE_TYPE, LEAST_TYPE, Terms, preflight
 
     if options.against is None:

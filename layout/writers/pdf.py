@@ -1,7 +1,8 @@
 """PDF bytes from a document or a single picture.
 
 Everything is DeviceGray, every font an embedded subset of what is shown, and the same input
-gives the same bytes: no dates are told, the file's ID is a hash of its content.
+gives the same bytes: no dates are told but those that a press asks for, and the file's ID is a
+hash of its content.
 """
 
 import hashlib
@@ -15,6 +16,7 @@ from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.pdf_x import Press, claim_x1a
 
 if TYPE_CHECKING:
     import pikepdf
@@ -33,8 +35,8 @@ def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
     return pdf_of_document(Document((leaf,), Info(title, "", picture.description, language)))
 
 
-def pdf_of_document(document: Document) -> bytes:
-    """The whole document.
+def pdf_of_document(document: Document, press: Press | None = None) -> bytes:
+    """The whole document; for a press as PDF/X-1a:2003, without links and outline.
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
@@ -47,11 +49,14 @@ def pdf_of_document(document: Document) -> bytes:
         for leaf, page in zip(document.leaves, canvas.pages, strict=True):
             pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
         targets = _targets(pdf, contents)
+        _tell(pdf, document.info)
+        _label(pdf, (leaf.label for leaf in document.leaves))
+        if press is not None:
+            claim_x1a(pdf, press)
+            return _saved(pdf)
         for page, content in zip(pdf.pages, contents, strict=True):
             if content.links:
                 page.Annots = pikepdf.Array(_annotations(content, targets))
-        _tell(pdf, document.info)
-        _label(pdf, (leaf.label for leaf in document.leaves))
         if document.outline:
             _add_outline(pdf, document.outline, targets)
         return _saved(pdf)

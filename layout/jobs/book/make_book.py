@@ -73,7 +73,7 @@ def _make(
     if making.proof.pages is not None:
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
-    data = pdf_of_document(laid.document)
+    data = pdf_of_document(laid.document, job.values.output.press)
 
     def check(beside: Path) -> None:
         read_back(beside, laid.document)

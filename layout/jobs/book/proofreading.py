@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
-from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.book_job import STANDARDS, BookJob
 from layout.jobs.common.job import Job
 from layout.jobs.common.read_back import FaultyFile
 from layout.language.words import words_for
@@ -20,9 +20,6 @@ from verify.puzzle import Puzzle
 
 LARGE_PRINT: Final = "large-print"
 """The style whose letters are held to be large."""
-
-STANDARDS: Final = {"plain": "", "pdfx-1a": "PDF/X-1a:2003"}
-"""What a file has to claim, by the job's standard."""
 
 MOST_TOLD: Final = 8
 """Findings that are told one by one when a book is made."""

@@ -63,7 +63,7 @@ def test_places_of_what_stands_in_a_job(tmp_path):
         ("bleed: 3mm", "ungraded: prin", 'did you mean "print"?'),
         ("{per-page: 4}", "{per-page: 4}\n  hints: 6", "a whole number from 0 to 5"),
         ("{per-page: 4}", "{per-page: 4}\n  walk: reed-1", "expected a list of ids of puzzles"),
-        ("build/book.pdf", "book.pdf\n  standard: pdfx-1a", "is not in this version yet"),
+        ("build/book.pdf", "book.pdf\n  standard: pdfx-4", "expected one of"),
         ("build/book.pdf", "book.pdf\n  screen: s.pdf", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  booklet: s.pdf", "is not in this version yet"),
         ("build/book.pdf", "book.pdf\n  cover: s.pdf", "is not in this version yet"),
