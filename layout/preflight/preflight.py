@@ -9,6 +9,7 @@ from layout.preflight.checks.content import check_content
 from layout.preflight.checks.contents import check_contents, entries_of
 from layout.preflight.checks.finding import Finding
 from layout.preflight.checks.fonts import check_fonts
+from layout.preflight.checks.hidden import check_hidden
 from layout.preflight.checks.inks import check_inks
 from layout.preflight.checks.labels import check_labels
 from layout.preflight.checks.links import check_links
@@ -48,6 +49,7 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_inks(file)
     yield from check_lines(file)
     yield from check_type(file, terms.least_type)
+    yield from check_hidden(file)
     yield from check_margin(file)
     yield from check_images(file)
     yield from check_parity(file, entries)

@@ -41,7 +41,8 @@ def write_pages(
     written = outputs.write_all([(path, data, lambda beside: read_back(beside, document))])
     pages = len(document.leaves)
     state = "not proved" if proof.draft else "each puzzle with one answer"
-    summary = f"{path}: {counted(pages, 'page')}, {state}; the book itself is not written"
+    summary = f"{path}: {counted(pages, 'page')}, {state}, not read back; "
+    summary += "the book itself is not written"
     facts = {"pages": pages, "draft": proof.draft, "plan": page_plan(laid).facts()}
     return Outcome(tuple(written), facts, summary)
 

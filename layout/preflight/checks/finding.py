@@ -11,6 +11,7 @@ CHECKS: Final[Mapping[str, str]] = {
     "colours": "grey, CMYK or a spot ink",
     "lines": "no line too thin to print",
     "type": "no letter too small to read",
+    "hidden": "no letter painted over by what comes later",
     "margin": "ink inside the safe margin, or over the trim as far as the bleed",
     "images": "pixels enough for a press",
     "parity": "parts on right-hand pages, blanks only before them, an even number of pages",
@@ -33,7 +34,7 @@ CHECKS: Final[Mapping[str, str]] = {
 }
 """What each check looks at, in the order of a report; the last ones need a job."""
 
-WITH_JOB: Final = tuple(CHECKS)[15:]
+WITH_JOB: Final = tuple(CHECKS)[16:]
 
 CERTAIN: Final = frozenset(
     ["content", "boxes", "fonts", "colours", "metadata", "standard", "grids", "givens", "answers"]

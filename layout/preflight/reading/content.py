@@ -288,7 +288,7 @@ class _Reader:
         box = around_all(each.box for each in contours).grown(width / 2)
         if state.clip.meets(box):
             inks = state.stroke if stroked else None, state.fill if filled else None
-            self._paints.append(Paint(contours, box.common(state.clip), *inks, width))
+            self._paints.append(Paint(contours, box.common(state.clip), *inks, width, self._count))
 
     # Text
 
@@ -375,7 +375,9 @@ class _Reader:
             if box is not None and not state.clip.meets(box):
                 continue
             end = glyph.advance * a + x, glyph.advance * b + y
-            self._letters.append(Letter(glyph.text, (x, y), end, size, box, face, code, ink))
+            self._letters.append(
+                Letter(glyph.text, (x, y), end, size, box, face, code, ink, self._count)
+            )
         self._ahead(moved)
 
     # Images and forms
@@ -400,7 +402,7 @@ class _Reader:
             self._states.add("transparency")
         bits = 1 if mask else int(image.get("/BitsPerComponent", 8))
         box = _moved_box(Box(0, 0, 1, 1), state.ctm).common(state.clip)
-        self._images.append(PlacedImage(box, min(across, down), space, bits))
+        self._images.append(PlacedImage(box, min(across, down), space, bits, self._count))
 
     def _inline_image(self, image: Any) -> None:
         self._image(image.obj)

@@ -79,6 +79,10 @@ def shrink_words(pdf):
     write(pdf, page, [([0.5, 0, 0, 0.5, 90, 90], "cm"), *instructions])
 
 
+def paint_over_a_digit(pdf):
+    add(pdf, page_with(pdf, FIRST), "1 g 227 409 45 45 re f")
+
+
 def ink_at_the_edge(pdf):
     left, bottom, *_ = map(float, page_with(pdf, FIRST).TrimBox)
     add(pdf, page_with(pdf, FIRST), f"0 g {left + 4} {bottom + 40} 5 100 re f")
@@ -185,6 +189,7 @@ SPOILED = {
     colour_in: ("colours", "found the colour space DeviceRGB"),
     thin_a_line: ("lines", "the thinnest 0.1"),
     shrink_words: ("type", "letters under 6 pt"),
+    paint_over_a_digit: ("hidden", "a letter is painted over: '3'"),
     ink_at_the_edge: ("margin", "ink is 4.0 pt from the left edge"),
     bleed_too_short: ("margin", "ink goes 3.0 pt over the left edge"),
     coarse_image: ("images", "an image of 10 pixels an inch"),
