@@ -59,7 +59,7 @@ def pdf_of_document(document: Document, press: Press | None = None) -> bytes:
                 page.Annots = pikepdf.Array(_annotations(content, targets))
         if document.outline:
             _add_outline(pdf, document.outline, targets)
-        return _saved(pdf)
+        return saved(pdf)
 
 
 def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
@@ -232,7 +232,7 @@ def _add_outline(
     pdf.Root.PageMode = Name.UseOutlines
 
 
-def _saved(pdf: "pikepdf.Pdf") -> bytes:
+def saved(pdf: "pikepdf.Pdf") -> bytes:
     """The file, whose ID is a hash of all that is in it."""
     from pikepdf import ObjectStreamMode
 
