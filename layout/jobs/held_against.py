@@ -5,10 +5,12 @@ from pathlib import Path
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.make_book import book_groups, numbered_puzzles
 from layout.jobs.book.proofreading import proofread
+from layout.jobs.common.choices import with_choices
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import listed_files, read_files
+from layout.jobs.common.listing import listed_files
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import prove_all
+from layout.jobs.common.reading import read_listed
 from layout.jobs.common.walking import walk_all
 from layout.jobs.read_job import read_job
 from layout.preflight.checks.finding import Finding
@@ -35,14 +37,18 @@ def held_against(
 
 def _proved(job: Job[BookJob], making: Making) -> list[tuple[Puzzle, Answer]]:
     """The puzzles in the order of the book, each with its answer; walked only where that counts."""
-    files = listed_files(job, book_groups(job.values), making.root)
+    groups = book_groups(job.values)
+    files = listed_files(job, groups, making.root)
     with making.progress("reading", len(files)) as done:
-        puzzles = read_files(files, making.workers, done)
+        listed = read_listed(job, groups, files, making.workers, done)
+    keeper = making.grades(files[0].path)
+    listed = with_choices(job, groups, files, listed, making, keeper)
+    puzzles = [each.puzzle for each in listed]
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     if job.values.order == "as-listed":
         return [(each, verdict.answers[0]) for each, verdict in zip(puzzles, verdicts, strict=True)]
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done)
-    numbered = numbered_puzzles(job, files, puzzles, verdicts, walks)
+        walks = walk_all(puzzles, making, done, (), keeper)
+    numbered = numbered_puzzles(job, listed, verdicts, walks)
     return [(each.puzzle, each.answer) for _, each in numbered]

@@ -53,7 +53,7 @@ def pdf_of_document(document: Document, press: Press | None = None) -> bytes:
         _label(pdf, (leaf.label for leaf in document.leaves))
         if press is not None:
             claim_x1a(pdf, press)
-            return _saved(pdf)
+            return saved(pdf)
         for page, content in zip(pdf.pages, contents, strict=True):
             if content.links:
                 page.Annots = pikepdf.Array(_annotations(content, targets))
