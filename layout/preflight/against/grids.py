@@ -10,8 +10,8 @@ from layout.preflight.reading.finished import Leaf
 from layout.preflight.reading.geometry import Box, Point, around_all
 from layout.preflight.reading.marks import Contour, Paint
 
-FEWEST: Final = 3
-MOST: Final = 60
+FEWEST: Final = 1
+MOST: Final = 150
 """Cells side by side in a grid: several grids of 25 may lie on one board."""
 
 SMALLEST: Final = 4.0

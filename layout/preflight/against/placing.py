@@ -1,6 +1,6 @@
 """Which grid of a file belongs to which puzzle: by their order and the titles beside them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -49,8 +49,9 @@ def place_all(file: FinishedFile, expected: Sequence[Expected], section: str) ->
     Puzzles begin behind the page that `section` heads: what stands before are examples.
     """
     words = {leaf.number: in_words(leaf.phrases) for leaf in file.leaves}
-    begin = _opener(file, section)
-    grids = [grid for leaf in file.leaves if leaf.number >= begin for grid in find_grids(leaf)]
+    by_page = {leaf.number: find_grids(leaf) for leaf in file.leaves}
+    begin = _opener(file, section, by_page)
+    grids = [grid for number in by_page if number >= begin for grid in by_page[number]]
     answers = _matched(expected[::-1], grids[::-1], words, FULL)[::-1]
     first = min((grids.index(grid) for grid in answers if grid), default=len(grids))
     puzzles = _matched(expected, grids[:first], words, 0.0)
@@ -93,10 +94,14 @@ def _title_box(leaf: Leaf, puzzle: Puzzle) -> Box | None:
     return boxes[0] if len(boxes) == 1 else None
 
 
-def _opener(file: FinishedFile, section: str) -> int:
-    """The page that a section heads, the last where others name it in letters as large."""
-    pages = [leaf.number for leaf in file.leaves if plain(heading_of(leaf)) == plain(section)]
-    return max(pages, default=1)
+def _opener(file: FinishedFile, section: str, grids: Mapping[int, Sequence[Grid]]) -> int:
+    """The page that a section heads, which has no grid: a lesson or a puzzle may be called so."""
+    pages = (
+        leaf.number
+        for leaf in file.leaves
+        if not grids[leaf.number] and plain(heading_of(leaf)) == plain(section)
+    )
+    return next(pages, 1)
 
 
 def _matched(

@@ -1,5 +1,6 @@
 """A finished book against its job: what is printed otherwise than it was proved is named."""
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -199,6 +200,11 @@ def findings(data):
 
 def test_a_finished_book_prints_what_was_proved():
     assert findings(finished()) == []
+
+
+def test_a_section_may_have_the_name_of_a_puzzle():
+    named = replace(ordered(), section=GATES)
+    assert list(against(read_bytes(finished(), "book.pdf"), named)) == []
 
 
 @pytest.mark.parametrize("spoil", SPOILED, ids=lambda spoil: spoil.__name__)
