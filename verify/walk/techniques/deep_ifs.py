@@ -136,7 +136,8 @@ def _going_on(notes: Notes, before: Masks, sheet: Masks) -> "Masks | None":
     while trial.moving:
         if trial.advance():
             return None
-    return trial.sheets[0]
+    after: Masks = trial.sheets[0]
+    return after
 
 
 def _ruled_out(notes: Notes, sheet: Masks) -> tuple[Candidate, ...]:
