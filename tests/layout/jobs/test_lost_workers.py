@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from layout.command import main
-from layout.jobs.column.choosing import ANY, choose
 from layout.jobs.column.day_files import DayTask, undrawn
+from layout.jobs.common.choosing import ANY, choose
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted, prove_all
 from layout.jobs.common.walking import walk_all
@@ -116,5 +116,5 @@ def test_a_column_does_not_choose_it(puzzles):
 def test_a_day_that_was_not_drawn_is_named(deadly):
     day = ColumnDay("Daily Grid", date(2027, 1, 4), 1, deadly, Band.CALM, (1,))
     printed: Any = None  # nobody asks how
-    (misfit,) = undrawn(DayTask(day, printed, {}))
+    (misfit,) = undrawn(DayTask(day, printed, {}, printed))
     assert deadly.id in misfit.message

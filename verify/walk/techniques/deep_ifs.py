@@ -136,8 +136,8 @@ def _going_on(notes: Notes, before: Masks, sheet: Masks) -> "Masks | None":
     while trial.moving:
         if trial.advance():
             return None
-    after: Masks = trial.sheets[0]
-    return after
+    left: Masks = trial.sheets[0]
+    return left
 
 
 def _ruled_out(notes: Notes, sheet: Masks) -> tuple[Candidate, ...]:
