@@ -21,7 +21,7 @@ from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
 from verify.walk.techniques.ifs import LONG, SHORT, explained
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
-from verify.walk.told.event import COST, Based, Event, cost_of
+from verify.walk.told.event import COST, LINK, Based, Event, cost_of
 from verify.walk.walk import LADDER
 
 STRIKING: Final = LADDER[3:-3]
@@ -151,15 +151,24 @@ def _offered(notes: Notes, waiting: list[Based]) -> list[Step]:
 
 def _supposed(notes: Notes) -> list[Step]:
     """The "if" that opens most for what it costs; else what follows either way, or deep down."""
-    found = refuted(notes, SHORT, LONG)
+    found = refuted(notes, LONG, LONG)
     if found is None:
         return _best(notes, list(either_way(notes))) or _best(notes, list(deep_ifs(notes)))
-    technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
-    opened = opened_by(notes, [((cell, bit(digit)),) for cell, digit in found.candidates])
-    worth = dict(zip(found.candidates, opened, strict=True))
-    order = sorted(found.candidates, key=lambda each: (-worth[each], each))
-    best = found.only(order[:MOST_EXPLAINED])
-    return _best(notes, [explained(technique, each) for each in best.followed(notes)])
+    struck = [((cell, bit(digit)),) for cell, digit in found.candidates]
+    opened = opened_by(notes, struck)
+    numbers = range(len(struck))
+    gladly = sorted(numbers, key=lambda at: (-opened[at] / _least_cost(found.depths[at]), at))
+    best = found.only(found.candidates[at] for at in gladly[:MOST_EXPLAINED])
+    steps = [
+        explained(Technique.SHORT_IF if depth <= SHORT else Technique.LONG_IF, supposed)
+        for supposed, depth in zip(best.followed(notes), best.depths, strict=True)
+    ]
+    return _best(notes, steps)
+
+
+def _least_cost(depth: int) -> float:
+    """What an "if" costs at least that fails after so many rounds of consequences."""
+    return COST[Technique.SHORT_IF if depth <= SHORT else Technique.LONG_IF] + LINK * depth
 
 
 def _best(notes: Notes, steps: Sequence[Step]) -> list[Step]:
@@ -168,9 +177,7 @@ def _best(notes: Notes, steps: Sequence[Step]) -> list[Step]:
         return []
     opened = opened_by(notes, [step.removes for step in steps])
     numbers = range(len(steps))
-    return [
-        steps[max(numbers, key=lambda at: (WORTH_OF_STRUCK * opened[at] - cost_of(steps[at]), -at))]
-    ]
+    return [steps[max(numbers, key=lambda at: (opened[at] / cost_of(steps[at]), -at))]]
 
 
 def opened_by(notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> list[int]:
