@@ -164,7 +164,7 @@ def board_items(
     yield from _heading(board, place.x, place.y, look)
     width = design.board_width(numbered.puzzle, side, side, look.largest)
     height = design.board_height(numbered.puzzle, width)
-    answer = numbered.answer if look.answers else None
+    answer = (numbered.answer or None) if look.answers else None
     yield board_at(numbered.puzzle, place.x, place.y, width, design, answer)
     yield from _under(board, place, height, look, labels)
 
