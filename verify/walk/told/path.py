@@ -15,6 +15,7 @@ from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
 from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
+from verify.walk.told.sooner import placed_sooner
 from verify.walk.told.together import together
 
 MOST_SORTED: Final = 4
@@ -88,12 +89,13 @@ class _Search:
         # Digits that contradict each other stand only in the order in which they were found.
         for _ in range(MOST_SORTED if goal is None else 0):
             ordered = in_telling_order(kept, self._puzzle.board)
-            again = needed(self._premises, _replayed(self._puzzle, ordered), goal)
+            steps = placed_sooner(ordered, self._puzzle)
+            again = needed(self._premises, _replayed(self._puzzle, steps), goal)
             kept, before = again, kept
             if len(kept) == len(before):
                 break
-        steps = tuple(together(kept, self._puzzle))
-        return ToldPath(steps, tuple(notes.pencil), notes.finished, dead_end=end)
+        told = tuple(together(kept, self._puzzle))
+        return ToldPath(told, tuple(notes.pencil), notes.finished, dead_end=end)
 
     def with_fewer_ifs(self) -> None:
         """Leaves out suppositions without which the path ends all the same.
@@ -135,13 +137,13 @@ class _Search:
         return supposed, [supposed[at] for at in numbers]
 
 
-def _replayed(puzzle: Puzzle, kept: Iterable[Kept]) -> list[Event]:
+def _replayed(puzzle: Puzzle, steps: Iterable[Step]) -> list[Event]:
     """The same steps as they happen one after the other from the givens on."""
     notes = Notes(puzzle)
     events: list[Event] = []
-    for each in kept:
-        events.append(Event(each.step, tuple(notes.pencil), notes.placed))
-        notes.apply([each.step])
+    for step in steps:
+        events.append(Event(step, tuple(notes.pencil), notes.placed))
+        notes.apply([step])
     return events
 
 
