@@ -188,11 +188,11 @@ def test_order_within_a_house():
     because = Because((0, 10, 20), 0, (BOXES[0],), (WARM,))
     step = Based(a_step(Technique.ORDER, {0: digits(8, 9)}, because, rule="thermometer"), ())
     assert push(step) == (
-        "In the top left box, r2c2 and r3c3 are all larger than r1c1, and no two of them alike:"
+        "In the top left box, r2c2 and r3c3 are both larger than r1c1, and differ:"
         " r1c1 is at most 7."
     )
     assert push(step, language="de") == (
-        "Im Block oben links sind r2c2 und r3c3 alle größer als r1c1 und alle verschieden:"
+        "Im Block oben links sind r2c2 und r3c3 beide größer als r1c1 und verschieden:"
         " r1c1 ist höchstens 7."
     )
     above = Based(a_step(Technique.ORDER, {20: digits(1, 2)}, because, rule="thermometer"), ())
