@@ -25,7 +25,7 @@ from layout.pages.common.format import Trim
 from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
-from tests.benchmarks.verdicts import minimal_classics
+from tests.benchmarks.verdicts.rows import minimal_plain
 from tests.support.sowing import random_minimal
 from verify.board import Cell
 from verify.marks import Trail
@@ -43,7 +43,7 @@ SENTENCES = (
 def numbered(count: int) -> tuple[Numbered, ...]:
     """As many puzzles, half of them classics, half with thermometers, from fifty of each."""
     thermometers = [random_minimal("thermometer", 9, seed) for seed in range(50)]
-    made = [*minimal_classics(50), *thermometers]
+    made = [*(minimal_plain(9, seed) for seed in range(50)), *thermometers]
     several = [made[index % len(made)] for index in range(count)]
     return tuple(
         Numbered(

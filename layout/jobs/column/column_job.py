@@ -9,6 +9,8 @@ from typing import Annotated, Final, Literal
 from layout.jobs.column.column_values import (
     EVERY_DAY,
     DayOrWeek,
+    DaysWithout,
+    Editions,
     FilePattern,
     FolderPath,
     GradeByDay,
@@ -18,7 +20,7 @@ from layout.jobs.column.column_values import (
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
 from layout.jobs.common.values import Language, ListOf
-from layout.pages.column.column import SHOW
+from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
 from verify.reading.record import Every, Number, Record, Word
 
@@ -47,9 +49,15 @@ class ScheduleJob:
     days: Annotated[
         frozenset[int], Weekdays(), "on which days of the week it comes out; on all unless told"
     ] = EVERY_DAY
-    except_: Annotated[tuple[DaySpan, ...], Every(DayOrWeek()), "days and weeks without it"] = ()
+    except_: Annotated[
+        tuple[DaySpan | str, ...],
+        Every(DaysWithout()),
+        "days, weeks and intervals without it, or files of them: .ics or .txt",
+    ] = ()
     grades: Annotated[
-        Mapping[int, str], GradeByDay(), "how hard a puzzle is to be, by days of the week"
+        Mapping[int, frozenset[str]],
+        GradeByDay(),
+        "how hard a puzzle is to be, by days of the week",
     ] = field(default_factory=lambda: MappingProxyType({}))
     first_number: Annotated[
         int,
@@ -66,7 +74,7 @@ class SpecialJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     title: Annotated[str, Word(200), "the heading on these days; else the column's own"] = ""
     columns: Annotated[
@@ -84,7 +92,8 @@ class ColumnOutputJob:
     name: Annotated[
         str,
         FilePattern(),
-        "their name without its ending, of {date}, {week}, {day}, {number}, {id} and {grade}",
+        "their name without its ending, with {date}, {week}, {day}, {number}, {id}, {grade} or "
+        "{edition} in it",
     ] = "{date}-{id}"
     formats: Annotated[
         tuple[str, ...], Some(FORMATS, "format"), "what is made of a day; svg and pdf unless told"
@@ -95,6 +104,30 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    weekly: Annotated[
+        bool, "whether each week's files come in one zip, too, with lists of them in CSV and JSON"
+    ] = False
+
+
+@dataclass(frozen=True, slots=True)
+class EditionJob:
+    """One of several papers that print a season; what it does not say is as the job has it."""
+
+    title: Annotated[str | None, Word(200), "the heading of each day"] = None
+    columns: Annotated[
+        int | None, Number(1, 16, whole=True), "how many of its columns it is wide"
+    ] = None
+    measure: Annotated[Measure | None, PaperMeasure(), "its columns"] = None
+    width: Annotated[Width | None, "how wide it is, instead of columns and measure"] = None
+    depth: Annotated[float | None, Depth(), "how deep it may be, or as-needed"] = None
+    language: Annotated[str | None, Language(), "the language of all that it says"] = None
+    style: Annotated[str | None, Word(300), "a style sheet, or a file of your own"] = None
+    arrange: Annotated[Arrangement | None, "whether words stand below the grid or beside it"] = None
+    answer: Annotated[Due | None, "which answer its html and txt have"] = None
+    show: Annotated[tuple[str, ...] | None, Some(SHOW, "item"), "what stands in it"] = None
+    note: Annotated[str | None, Word(400), "its own words below"] = None
+    credit: Annotated[str | None, Word(200), "whom its images credit"] = None
+    formats: Annotated[tuple[str, ...] | None, Some(FORMATS, "format"), "its formats"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +139,7 @@ class ColumnJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     schedule: Annotated[ScheduleJob, "on which days a puzzle comes out, and how hard it is"]
     output: Annotated[ColumnOutputJob, "the files to be written"]
@@ -126,6 +159,13 @@ class ColumnJob:
     style: Annotated[
         str, Word(300), "a style sheet that comes with the program, or a file of your own"
     ] = "newsprint"
+    arrange: Annotated[
+        Arrangement, "whether words stand below the grid or beside it; best: where they have room"
+    ] = "best"
+    answer: Annotated[
+        Due,
+        "which answer html and txt have: their own, that of the day before, or none",
+    ] = "same-day"
     show: Annotated[
         tuple[str, ...], Some(SHOW, "item"), "what stands in it, in this order; all unless told"
     ] = SHOW
@@ -135,3 +175,9 @@ class ColumnJob:
         "days with puzzles of another kind, wider and under another title if told",
     ] = ()
     note: Annotated[str, Word(400), "the paper's own words below it"] = ""
+    credit: Annotated[str, Word(200), "whom images credit, for picture desks: an agency"] = ""
+    editions: Annotated[
+        Mapping[str, EditionJob],
+        Editions(Record(EditionJob)),
+        "several papers with one season and one ledger, by their names",
+    ] = field(default_factory=lambda: MappingProxyType({}))

@@ -8,13 +8,15 @@ from typing import Final, TypeAlias
 from layout.jobs.column.column_job import IN_PIXELS
 from layout.jobs.column.season import DayKind
 from layout.jobs.common.read_back import POINTS, FaultyFile
-from layout.language.words import words_for
-from layout.pages.column.column import ColumnDay, ShowItem, column_picture
+from layout.language.wording import rule_sentences
+from layout.language.words import Words, fill, words_for
+from layout.pages.column.column import Arrangement, ColumnDay, ShowItem, column_picture
 from layout.pages.column.fragment import in_words, web_fragment
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Picture
 from layout.style.style import Style
+from layout.writers.captions import Caption, with_caption
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.raster import pixels, png_of_picture, tiff_of_picture
 from layout.writers.svg import svg_of_picture
@@ -28,13 +30,15 @@ TOLERANCE: Final = 0.1
 
 @dataclass(frozen=True, slots=True)
 class ColumnDesign:
-    """What all days of a job have in common; `dpi` and `one_bit` are for pixels."""
+    """What all days of a paper have in common; `dpi` and `one_bit` are for pixels."""
 
     style: Style
     language: str
     show: tuple[ShowItem, ...]
     dpi: int
     one_bit: bool
+    arrange: Arrangement = "best"
+    credit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,18 +48,19 @@ class DayTask:
     day: ColumnDay
     kind: DayKind
     files: Mapping[str, str]
+    design: ColumnDesign
 
 
 DayFiles: TypeAlias = Mapping[str, bytes]
 
 
-def day_files(task: DayTask, setting: ColumnDesign) -> DayFiles | tuple[Misfit, ...]:
+def day_files(task: DayTask) -> DayFiles | tuple[Misfit, ...]:
     """The bytes of each file by its name, or what does not fit: errors don't travel.
 
     Raises FaultyFile where a finished file is not what it should be.
     """
     try:
-        return dict(zip(task.files, _bytes(task, setting), strict=True))
+        return dict(zip(task.files, _bytes(task), strict=True))
     except Misfits as misfits:
         return misfits.found
     except CannotDraw as fault:
@@ -67,19 +72,21 @@ def undrawn(task: DayTask) -> tuple[Misfit, ...]:
     return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
 
 
-def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
+def _bytes(task: DayTask) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
+    setting = task.design
     wanted = task.files.values()
     words = words_for(setting.language)
     data: dict[str, bytes] = {}
     if any(format_ in IN_PICTURES for format_ in wanted):
         kind = task.kind
         picture = column_picture(
-            task.day, setting.style, words, kind.width, kind.depth, setting.show
+            task.day, setting.style, words, kind.width, kind.depth, setting.show, setting.arrange
         )
         for format_ in IN_PICTURES:
             if format_ in wanted:
-                data[format_] = _written(picture, format_, setting)
+                written = _written(picture, format_, setting)
+                data[format_] = with_caption(written, caption_of(task.day, words, setting), format_)
     if "html" in wanted:
         width = task.kind.width
         text = web_fragment(task.day, setting.style, words, setting.language, width)
@@ -87,6 +94,20 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
     if "txt" in wanted:
         data["txt"] = in_words(task.day, words).encode("utf-8")
     return [data[format_] for format_ in wanted]
+
+
+def caption_of(day: ColumnDay, words: Words, setting: ColumnDesign) -> Caption:
+    """What the day's images say of themselves."""
+    title = day.heading
+    if day.number is not None:
+        title = words.lists.comma.join((title, fill(words.daily.number, number=day.number)))
+    return Caption(
+        title.replace("\u00a0", " "),
+        " ".join(rule_sentences(day.puzzle, words)).replace("\u00a0", " "),
+        day.puzzle.credits.constructor,
+        setting.credit,
+        day.date.isoformat() if day.date else "",
+    )
 
 
 def _written(picture: Picture, format_: str, setting: ColumnDesign) -> bytes:

@@ -3,30 +3,39 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import Final
 
-from layout.jobs.column.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column.column_job import FORMATS, ColumnJob
+from layout.jobs.column.day_puzzles import DayPuzzles
+from layout.jobs.column.editions import Edition
 from layout.jobs.column.ledger import FILE_NAME, Ledger, LedgerEntry
+from layout.jobs.column.recalling import recall
 from layout.jobs.column.schedule import WEEKDAYS, week_of
 from layout.jobs.column.season import DayKind, Season, Slot, kind_of
+from layout.jobs.common.choosing import Known, TooFew, choose
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
-from layout.jobs.common.proving import refuse_unproved, unproved
 from layout.language.words import fill
 from layout.pages.column.column import ColumnDay, Previous
-from verify.proof.verdict import Verdict
-from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.walk.report.grade import Band
-from verify.work import in_order
+from verify.walk.report.kept import GradeKeeper
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """A day as one paper prints it: its kind there, the format of each of its files by name."""
+
+    edition: Edition
+    kind: DayKind
+    day: ColumnDay
+    files: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
 class Issue:
-    """A day to be drawn: its puzzle, its kind, the format of each of its files by name.
+    """A day to be drawn: its puzzle, and what each paper makes of it.
 
     `entry` is its entry in the ledger where it is published already and files are missing.
     """
@@ -34,9 +43,7 @@ class Issue:
     date: date
     number: int
     known: Known
-    day: ColumnDay
-    kind: DayKind
-    files: Mapping[str, str]
+    prints: tuple[Print, ...]
     entry: LedgerEntry | None = None
 
 
@@ -44,17 +51,17 @@ class Issue:
 class IssuePlanner:
     """All that the issues of a season follow from.
 
-    `puzzles` are all that the job lists, each with the number
-    of its kind of day.
+    `puzzles` are all that the job lists; `keeper` may know their grades.
     """
 
     job: Job[ColumnJob]
     making: Making
     folder: Path
-    kinds: Sequence[DayKind]
+    editions: Sequence[Edition]
     ledger: Ledger
     season: Season
-    puzzles: Sequence[tuple[int, Puzzle]]
+    puzzles: DayPuzzles
+    keeper: GradeKeeper | None = None
 
     def issues(self) -> list[Issue]:
         """All that is to be drawn, lost files first.
@@ -66,47 +73,41 @@ class IssuePlanner:
         chosen = self._chosen()
         self._check_names(chosen)
         lost = self._lost()
-        recalled = self._recalled(self._to_recall(lost, bool(chosen)))
-        return [*self._again(lost, recalled), *self._new(chosen, recalled)]
+        again = [*lost, *self._beside(chosen, lost)]
+        wanted = self._to_recall(again, bool(chosen))
+        recalled = recall(wanted, self.puzzles, self.ledger, self.making)
+        return [*self._again(again, recalled), *self._new(chosen, recalled)]
 
     # New days
 
     def _chosen(self) -> list[tuple[Slot, Known]]:
         """A puzzle for each day to be made, in the order of the days."""
         kept = self.season.kept
-        used, ids = {entry.canonical for entry in kept}, {entry.puzzle for entry in kept}
+        used = {entry.canonical for entry in kept}
         chosen: dict[Slot, Known] = {}
         problems = Problems()
-        for kind in range(len(self.kinds)):
+        kinds = self.editions[0].kinds
+        for kind in range(len(kinds)):
             slots = [slot for slot in self.season.slots if slot.kind == kind]
-            bank = [p for group, p in self.puzzles if group == kind and p.id not in ids]
             with self.making.progress("choosing", len(slots)) as done:
-                wishes = [slot.wish for slot in slots]
                 try:
                     known = choose(
-                        wishes, bank, used, self.making.workers, done, self.making.budget
+                        [slot.wish for slot in slots],
+                        self.puzzles.unused(kind, kept),
+                        used,
+                        self.making.workers,
+                        done,
+                        self.making.budget,
+                        self.keeper,
                     )
                 except TooFew as few:
-                    self._tell_shortage(few, kind, problems)
+                    place = self.job.place((*kinds[kind].path, "puzzles"))
+                    problems.add(place, f"too few puzzles for the schedule; {few}")
                     continue
             used |= {each.canonical for each in known}
             chosen.update(zip(slots, known, strict=True))
         problems.raise_if_any()
         return [(slot, chosen[slot]) for slot in self.season.slots]
-
-    def _tell_shortage(self, few: TooFew, kind: int, problems: Problems) -> None:
-        """Which grades are short by how many puzzles."""
-        short = ", ".join(
-            f"{'of any grade' if each.grade == ANY else each.grade} by {each.missing} "
-            f"of {each.wanted}"
-            for each in few.shortages
-        )
-        message = f"too few puzzles for the schedule; short are: {short}"
-        if few.disguised:
-            message += f"; left out as others in disguise: {few.disguised}"
-        if few.ungraded:
-            message += f"; left out as ungraded: {few.ungraded}"
-        problems.add(self.job.place((*self.kinds[kind].path, "puzzles")), message)
 
     def _check_names(self, chosen: Sequence[tuple[Slot, Known]]) -> None:
         """Raises Unreadable at the first day that has the file of another, or the ledger's."""
@@ -114,7 +115,7 @@ class IssuePlanner:
         for entry in self.season.kept:
             owners |= {file.name.casefold(): str(entry.day) for file in entry.files}
         for slot, known in chosen:
-            for name in self._names(slot, known):
+            for name in self._all_names(slot, known):
                 owner = owners.setdefault(name.casefold(), str(slot.day))
                 if owner != str(slot.day):
                     pattern = self.job.values.output.name
@@ -124,17 +125,25 @@ class IssuePlanner:
                     )
                     raise Unreadable([Problem(self.job.place(("output", "name")), message)])
 
-    def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
-        """The files of a day, each with its format."""
-        output = self.job.values.output
+    def _all_names(self, slot: Slot, known: Known) -> Iterator[str]:
+        """The files of a day in all papers."""
+        for edition in self.editions:
+            yield from self._names(edition, slot.day, slot.number, known.puzzle.id, known.grade)
+
+    def _names(
+        self, edition: Edition, day: date, number: int, puzzle: str, grade: Band
+    ) -> Mapping[str, str]:
+        """The files of a day in one paper, each with its format."""
+        output = edition.job.values.output
         stem = fill(
             output.name,
-            date=slot.day.isoformat(),
-            week=week_of(slot.day),
-            day=WEEKDAYS[slot.day.weekday()],
-            number=slot.number,
-            id=known.puzzle.id,
-            grade=known.grade.value,
+            date=day.isoformat(),
+            week=week_of(day),
+            day=WEEKDAYS[day.weekday()],
+            number=number,
+            id=puzzle,
+            grade=grade.value,
+            edition=edition.name,
         )
         return {f"{stem}.{ending}": ending for ending in output.formats}
 
@@ -145,23 +154,41 @@ class IssuePlanner:
         kept = self.season.kept
         previous = _previous(kept[-1], recalled) if kept else None
         for slot, known in chosen:
-            kind = self.kinds[slot.kind]
-            day = self._day(slot.day, slot.number, kind, known, known.grade, previous)
-            yield Issue(slot.day, slot.number, known, day, kind, self._names(slot, known))
+            names = {
+                edition.name: self._names(
+                    edition, slot.day, slot.number, known.puzzle.id, known.grade
+                )
+                for edition in self.editions
+            }
+            prints = self._prints(slot.day, slot.number, known, known.grade, previous, names)
+            yield Issue(slot.day, slot.number, known, tuple(prints))
             previous = Previous(slot.number, known.puzzle, known.answer, slot.day)
 
-    def _day(
+    def _prints(
         self,
         day: date,
         number: int,
-        kind: DayKind,
         known: Known,
         grade: Band,
         previous: Previous | None,
-    ) -> ColumnDay:
-        note = self.job.values.note
-        puzzle, answer = known.puzzle, known.answer
-        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
+        names: Mapping[str, Mapping[str, str]],
+    ) -> Iterator[Print]:
+        """What each paper makes of a day, of whose files some are to be made."""
+        for edition in self.editions:
+            values = edition.job.values
+            kind = edition.kinds[kind_of(day, values)]
+            shown = ColumnDay(
+                kind.heading,
+                day,
+                number,
+                known.puzzle,
+                grade,
+                known.answer,
+                previous,
+                values.note,
+                values.answer,
+            )
+            yield Print(edition, kind, shown, names.get(edition.name, {}))
 
     # Published days
 
@@ -180,11 +207,24 @@ class IssuePlanner:
         problems.raise_if_any()
         return lost
 
+    def _beside(
+        self,
+        chosen: Sequence[tuple[Slot, Known]],
+        lost: Sequence[tuple[LedgerEntry, Mapping[str, str]]],
+    ) -> Iterator[tuple[LedgerEntry, Mapping[str, str]]]:
+        """Published days that share a week's zip with new ones; of their files none is drawn."""
+        weeks = {week_of(slot.day) for slot, _ in chosen} if self.job.values.output.weekly else ()
+        known = {entry for entry, _ in lost}
+        for entry in self.season.kept:
+            if week_of(entry.day) in weeks and entry not in known and entry.grade in _GRADES:
+                yield entry, {}
+
     def _to_recall(
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, answers = self.season.kept, "previous-answer" in self.job.values.show
+        kept = self.season.kept
+        answers = any(_shows_previous(edition) for edition in self.editions)
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
@@ -196,46 +236,38 @@ class IssuePlanner:
         at = self.season.kept.index(entry)
         return self.season.kept[at - 1] if at else None
 
-    def _recalled(self, entries: Sequence[LedgerEntry]) -> Mapping[LedgerEntry, Known]:
-        """The puzzles of published days, proved again.
-
-        Raises Unreadable where the job has no such puzzle, or another under its id.
-        """
-        bank = {puzzle.id: puzzle for _, puzzle in self.puzzles}
-        problems = Problems()
-        for entry in entries:
-            if entry.puzzle not in bank:
-                found = f'no puzzle "{entry.puzzle}" in the job, expected that of {entry.day}'
-                problems.add(self.ledger.place(entry.line), f"found {found}")
-        problems.raise_if_any()
-        puzzles = [bank[entry.puzzle] for entry in entries]
-        recalled: dict[LedgerEntry, Known] = {}
-        task = partial(know, budget=self.making.budget)
-        every = in_order(task, puzzles, self.making.workers, lost=unproved)
-        for entry, known in zip(entries, every, strict=True):
-            if isinstance(known, Verdict):
-                refuse_unproved([(bank[entry.puzzle], known)])
-                continue
-            if known.canonical != entry.canonical:
-                message = f'"{entry.puzzle}" is not the puzzle that was published on {entry.day}'
-                problems.add(self.ledger.place(entry.line), message)
-            recalled[entry] = known
-        problems.raise_if_any()
-        return recalled
-
     def _again(
         self,
         lost: Sequence[tuple[LedgerEntry, Mapping[str, str]]],
         recalled: Mapping[LedgerEntry, Known],
     ) -> Iterator[Issue]:
-        """The published days that lost files, to be drawn as they were."""
+        """The published days that lost files, to be drawn as they were, or that are told of."""
         for entry, files in lost:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None
-            kind = self.kinds[kind_of(entry.day, self.job.values)]
             grade = Band(entry.grade)
-            day = self._day(entry.day, entry.number, kind, known, grade, previous)
-            yield Issue(entry.day, entry.number, known, day, kind, files, entry)
+            names = self._by_edition(entry, files)
+            prints = self._prints(entry.day, entry.number, known, grade, previous, names)
+            yield Issue(entry.day, entry.number, known, tuple(prints), entry)
+
+    def _by_edition(
+        self, entry: LedgerEntry, files: Mapping[str, str]
+    ) -> Mapping[str, Mapping[str, str]]:
+        """Some files of a published day by the paper that has them; by their names, as far as
+        these are as they were: the others are the first paper's.
+        """
+        left, found = dict(files), dict[str, Mapping[str, str]]()
+        for edition in self.editions:
+            named = self._names(edition, entry.day, entry.number, entry.puzzle, Band(entry.grade))
+            found[edition.name] = {name: left.pop(name) for name in named if name in left}
+        first = self.editions[0].name
+        return {**found, first: {**found[first], **left}}
+
+
+def _shows_previous(edition: Edition) -> bool:
+    """Whether a paper has answers of the day before."""
+    values = edition.job.values
+    return "previous-answer" in values.show or values.answer == "next-day"
 
 
 _GRADES: Final = frozenset(band.value for band in Band)

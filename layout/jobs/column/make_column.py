@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 from pathlib import Path
-from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
+from layout.jobs.column.day_files import DayTask, day_files, undrawn
 from layout.jobs.column.day_puzzles import read_day_puzzles
-from layout.jobs.column.issues import Issue, IssuePlanner
+from layout.jobs.column.editions import editions_of
+from layout.jobs.column.issues import Issue, IssuePlanner, Print
 from layout.jobs.column.ledger import (
     FILE_NAME,
     LedgerEntry,
@@ -19,18 +18,19 @@ from layout.jobs.column.ledger import (
     ledger_text,
     read_ledger,
 )
-from layout.jobs.column.schedule import Schedule
-from layout.jobs.column.season import kinds_of, plan_season, schedule_of
+from layout.jobs.column.looks import look_of, told_changes
+from layout.jobs.column.schedule import WEEKDAYS, Schedule
+from layout.jobs.column.season import idle_grades, plan_season, schedule_of
+from layout.jobs.column.weekly import Packages
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
-from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
-from layout.style.style import read_style
-from verify.reading.problems import Problem, Problems, Unreadable
+from verify.manifest.bank import cells_in_line
+from verify.reading.problems import Problem, Problems
 from verify.work import in_order
 
 
@@ -47,14 +47,21 @@ def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
 
 def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Outcome:
     """Makes the days while their folder is held: nobody else writes its ledger."""
-    schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
+    schedule, editions = schedule_of(job), editions_of(job)
+    for idle in idle_grades(job.values):
+        making.tell(f"{job.name}: {idle}")
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    files = listed_files(job, groups(job.values), making.root)
+    files = listed_files(job, column_groups(job.values), making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles)
-    run = _Run(planner, setting, planner.issues())
+    keeper = making.grades(files[0].path)
+    planner = IssuePlanner(job, making, folder, editions, ledger, season, puzzles, keeper)
+    for change in told_changes(season.kept, schedule, editions):
+        making.tell(f"{job.name}: {change}")
+    run = _Run(planner, schedule, planner.issues())
+    if making.dry_run:
+        return _calendar(planner, run.issues)
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
@@ -62,7 +69,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(values: ColumnJob) -> list[PuzzleGroup]:
+def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
         PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
@@ -71,26 +78,12 @@ def groups(values: ColumnJob) -> list[PuzzleGroup]:
     return [PuzzleGroup(("puzzles",), values.puzzles), *specials]
 
 
-def _setting(job: Job[ColumnJob]) -> ColumnDesign:
-    """What all days have in common.
-
-    Raises Unreadable for a style that can't be read, and for days without a grid.
-    """
-    values = job.values
-    if "grid" not in values.show:
-        message = "found no grid among what is shown, expected it in the list"
-        raise Unreadable([Problem(job.place(("show",)), message)])
-    style = read_style(values.style, job.folder, job.place(("style",)))
-    show = cast(tuple[ShowItem, ...], values.show)
-    return ColumnDesign(style, values.language, show, values.output.dpi, values.output.one_bit)
-
-
 @dataclass(slots=True)
 class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
-    setting: ColumnDesign
+    schedule: Schedule
     issues: Sequence[Issue]
     entries: list[LedgerEntry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
@@ -102,20 +95,30 @@ class _Run:
         does not come out as it was, and for one that stands where a new one would.
         """
         making = self.planner.making
-        tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
-        misfits: list[tuple[Misfit, Issue]] = []
+        misfits: list[tuple[Misfit, Issue, Print]] = []
+        packages = Packages(self.planner.folder, self.planner.job.values)
+        tasks = [
+            DayTask(each.day, each.kind, each.files, each.edition.design)
+            for issue in self.issues
+            for each in issue.prints
+        ]
         with making.progress("drawing", len(tasks)) as done:
-            draw = partial(day_files, setting=self.setting)
-            drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
-            for issue, files in zip(self.issues, drawn, strict=True):
-                if isinstance(files, tuple):
-                    misfits += ((misfit, issue) for misfit in files)
-                    continue
-                for name, data in files.items():
-                    yield self.planner.folder / name, data, None
-                self._note(issue, {name: checksum(data) for name, data in files.items()})
+            drawn = iter(in_order(day_files, tasks, making.workers, done, lost=undrawn))
+            for issue in self.issues:
+                made: dict[str, bytes] = {}
+                for each in issue.prints:
+                    files = next(drawn)
+                    if isinstance(files, tuple):
+                        misfits += ((misfit, issue, each) for misfit in files)
+                        continue
+                    for name, data in files.items():
+                        yield self.planner.folder / name, data, None
+                    made |= files
+                self._note(issue, {name: checksum(data) for name, data in made.items()})
+                packages.add(issue, made)
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
+        yield from packages.zips()
         kept = self.planner.season.kept
         text = ledger_text((*kept, *self.entries))
         yield self.planner.folder / FILE_NAME, text.encode("utf-8"), None
@@ -127,9 +130,14 @@ class _Run:
             return
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
-        known = issue.known
-        facts = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(LedgerEntry(*facts, files))
+        known, puzzle = issue.known, issue.known.puzzle
+        facts = (issue.date, issue.number, puzzle.id, known.grade.value, known.canonical)
+        words = puzzle.credits
+        line = (cells_in_line(puzzle), words.title, words.constructor) if puzzle.line else ()
+        entry = LedgerEntry(*facts, files, *line)
+        planner = self.planner
+        look = look_of(entry, self.schedule, planner.editions)
+        self.entries.append(replace(entry, look=look))
 
     def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
@@ -150,28 +158,67 @@ class _Run:
             message = f"{name} stands there already and is not in the ledger; move it away"
             self.problems.add(self.planner.job.place(("output", "folder")), message)
 
-    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
+    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue, Print]]) -> None:
         """What does not fit, at its place; what is the same on many days, once."""
-        by_message: dict[tuple[str, JobPath, str], Misfit] = {}
-        for misfit, issue in misfits:
+        found: dict[tuple[str, JobPath, str, str], Problem] = {}
+        for misfit, issue, each in misfits:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
             file = issue.known.puzzle.file if own else ""
-            by_message.setdefault(
-                (misfit.message, issue.kind.path, file), self._where(misfit, issue)
-            )
-        for problem in placed(list(by_message.values()), self.planner.job):
+            key = (misfit.message, each.kind.path, file, each.edition.name)
+            if key not in found:
+                (found[key],) = placed([_where(misfit, issue, each)], each.edition.job)
+        for problem in found.values():
             self.problems.add(problem.place, problem.message)
 
-    def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
-        """What does not fit, with its place in the job where that is what must be changed."""
-        path = issue.kind.path
-        if misfit.puzzle is None:
-            return replace(misfit, path=(*path, *misfit.path))
-        if misfit.field != "size":
-            return misfit
-        key = "columns" if self.planner.job.values.width is None else "width"
-        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
-        return Misfit(message, (*path, key))
+
+def _where(misfit: Misfit, issue: Issue, printed: Print) -> Misfit:
+    """What does not fit, with its place in the job where that is what must be changed."""
+    path = printed.kind.path
+    if misfit.puzzle is None:
+        return replace(misfit, path=(*path, *misfit.path))
+    if misfit.field != "size":
+        return misfit
+    key = "columns" if printed.edition.job.values.width is None else "width"
+    message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
+    return Misfit(message, (*path, key))
+
+
+def _calendar(planner: IssuePlanner, issues: Sequence[Issue]) -> Outcome:
+    """What would be made, a line a day, and nothing is written."""
+    again = {issue.date for issue in issues if issue.entry is not None}
+    rows = [
+        (
+            entry.day,
+            entry.number,
+            entry.grade,
+            entry.puzzle,
+            "lost" if entry.day in again else "out",
+        )
+        for entry in planner.season.kept
+    ]
+    rows += [
+        (issue.date, issue.number, issue.known.grade.value, issue.known.puzzle.id, "new")
+        for issue in issues
+        if issue.entry is None
+    ]
+    days = [
+        {
+            "date": day.isoformat(),
+            "number": number,
+            "id": puzzle,
+            "grade": grade,
+            "state": state,
+        }
+        for day, number, grade, puzzle, state in rows
+    ]
+    wide = max(len(str(number)) for _, number, *_ in rows)
+    lines = [
+        f"{day} {WEEKDAYS[day.weekday()]}  {number:>{wide}}  {grade:<8}  {state:<4}  {puzzle}"
+        for day, number, grade, puzzle, state in rows
+    ]
+    new = sum(1 for issue in issues if issue.entry is None)
+    summary = f"{planner.folder}: days to be made: {new}; nothing was written"
+    return Outcome((), {"days": days}, summary, tuple(lines))
 
 
 def _outcome(

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from layout.command import main
-from layout.jobs.column.choosing import ANY, choose
 from layout.jobs.column.day_files import DayTask, undrawn
+from layout.jobs.common.choosing import ANY, choose
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted, prove_all
 from layout.jobs.common.walking import walk_all
@@ -19,8 +19,10 @@ from layout.pages.column.column import ColumnDay
 from tests.support.boards import plain
 from verify.budget import Budget
 from verify.check import check
+from verify.manifest.bank_line import BankLine
 from verify.manifest.find import Found
 from verify.puzzle import Puzzle
+from verify.reading.node import Place
 from verify.walk.report.grade import Band
 from verify.work import FEW
 
@@ -71,6 +73,22 @@ def test_a_manifest_that_was_not_even_read_is_told_by_its_name(tmp_path):
     assert (lost.file, lost.id, lost.verdict) == ("low/heron.yaml", "heron", "undecided")
 
 
+def test_a_line_of_a_bank_is_told_by_its_number_and_the_rest_goes_on():
+    class DeadlyLine(BankLine):
+        __slots__ = ()
+
+        def __reduce__(self):
+            return os._exit, (1,)
+
+    cells = "12343412214343.1"
+    lines = [BankLine(Place("marsh.txt", n, 1), f"marsh-{n}", cells) for n in range(1, 61)]
+    lines[40] = DeadlyLine(Place("marsh.txt", 41, 1), "marsh-41", f"{cells} ebb")
+    findings = list(check(iter(lines), Budget(), 2))
+    assert [each.place and each.place.line for each in findings] == list(range(1, 61))
+    assert [n for n, each in enumerate(findings) if each.verdict != "one"] == [40]
+    assert (findings[40].verdict, findings[40].kept) == ("undecided", "ebb")
+
+
 def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_path):
     (tmp_path / "a.yaml").write_text("kind: sudoku\nsize: 4\n")
     monkeypatch.setattr("verify.check.items_of", lambda found: [*[plain(1)] * FEW, deadly])
@@ -98,5 +116,5 @@ def test_a_column_does_not_choose_it(puzzles):
 def test_a_day_that_was_not_drawn_is_named(deadly):
     day = ColumnDay("Daily Grid", date(2027, 1, 4), 1, deadly, Band.CALM, (1,))
     printed: Any = None  # nobody asks how
-    (misfit,) = undrawn(DayTask(day, printed, {}))
+    (misfit,) = undrawn(DayTask(day, printed, {}, printed))
     assert deadly.id in misfit.message
