@@ -19,7 +19,7 @@ from layout.jobs.column.column_values import (
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
-from layout.jobs.common.values import Language, ListOf
+from layout.jobs.common.values import Language, ListOf, OutputPath
 from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
 from verify.reading.record import Every, Number, Record, Word
@@ -104,6 +104,9 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    proof: Annotated[
+        str, OutputPath(), "a file to be signed: all days of the run, their answers, a calendar"
+    ] = ""
     weekly: Annotated[
         bool, "whether each week's files come in one zip, too, with lists of them in CSV and JSON"
     ] = False

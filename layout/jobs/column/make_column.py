@@ -21,6 +21,7 @@ from layout.jobs.column.ledger import (
 from layout.jobs.column.looks import look_of, told_changes
 from layout.jobs.column.schedule import WEEKDAYS, Schedule
 from layout.jobs.column.season import idle_grades, plan_season, schedule_of
+from layout.jobs.column.signing import signing_sheets
 from layout.jobs.column.weekly import Packages
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
@@ -41,7 +42,9 @@ def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
     answer, and OutputError where a file can't be written. All earlier files then stand.
     """
     folder = output_path(job, ("output", "folder"), job.values.output.folder)
-    with outputs_in([folder], job.name, making.tell) as outputs:
+    proof = job.values.output.proof
+    proofs = [output_path(job, ("output", "proof"), proof).parent] if proof else []
+    with outputs_in([folder, *proofs], job.name, making.tell) as outputs:
         return _make(job, making, folder, outputs)
 
 
@@ -119,9 +122,19 @@ class _Run:
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         yield from packages.zips()
+        yield from self._signed()
         kept = self.planner.season.kept
         text = ledger_text((*kept, *self.entries))
         yield self.planner.folder / FILE_NAME, text.encode("utf-8"), None
+
+    def _signed(self) -> Iterator[tuple[Path, bytes, Check | None]]:
+        """The sheets to be signed, of what is new."""
+        values = self.planner.job.values
+        new = [issue for issue in self.issues if issue.entry is None]
+        if values.output.proof and new:
+            files = {each.number: [file.name for file in each.files] for each in self.entries}
+            path = output_path(self.planner.job, ("output", "proof"), values.output.proof)
+            yield path, signing_sheets(values.title, new, files), None
 
     def _note(self, issue: Issue, sums: Mapping[str, str]) -> None:
         """A new day for the ledger; a published one is held against it."""

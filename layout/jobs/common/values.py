@@ -12,23 +12,6 @@ from verify.reading.node import Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.record import Value
 
-LATER: Final = "is not in this version yet"
-
-
-@dataclass(frozen=True, slots=True)
-class NotYet:
-    """A key that is known but can't be used yet."""
-
-    what: str
-
-    def read(self, node: Node, problems: Problems) -> None:
-        """Notes that."""
-        problems.add(node.place, f"{self.what} {LATER}")
-
-    def schema(self) -> Mapping[str, Any]:
-        """Nothing may stand there."""
-        return {"not": {}}
-
 
 @dataclass(frozen=True, slots=True)
 class OneOf:

@@ -12,7 +12,7 @@ from layout.language.wording import all_symbols
 from layout.language.words import Words, fill
 from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.common.book import Book
-from layout.pages.common.design import Design, board_at, cap, fit, stacked
+from layout.pages.common.design import Design, board_at, cap, fit, heading, stacked
 from layout.pages.common.page import Labels, Page
 from layout.pages.common.prose_pages import (
     MOST_TITLE_LINES,
@@ -154,7 +154,7 @@ def _title(lesson: Lesson, opens: bool, design: Design) -> tuple[tuple[Item, ...
         items += part
         y += 1.8 * design.faces.heading.leading
     lines, face = fit(lesson.title, design.faces.heading, design, MOST_TITLE_LINES)
-    items += stacked(lines, face.leading, 0.0, y)
+    items.append(heading(stacked(lines, face.leading, 0.0, y)))
     y += (len(lines) - 1) * face.leading
     return tuple(items), rows_below(y, design.faces.prose, 1.8)
 

@@ -87,7 +87,7 @@ class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
     `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
-    printed, and `walk_choice` how much of it.
+    printed, and `walk_choice` how much of it. With a `checksum` there is a colophon that tells it.
     """
 
     title: str
@@ -99,6 +99,7 @@ class Book:
     hints: int = 0
     walks: tuple[Numbered, ...] = ()
     walk_choice: WalkChoice = USUAL_CHOICE
+    checksum: str = ""
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

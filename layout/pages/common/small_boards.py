@@ -16,6 +16,7 @@ from layout.pages.common.design import (
     Design,
     board_at,
     cap,
+    heading,
     refer,
     reference_lines,
     stacked,
@@ -175,7 +176,7 @@ def _heading(board: SmallBoard, x: float, y: float, look: SmallBoardLook) -> Ite
     first = y - ABOVE_GRID * look.title.size - title.drop
     yield from board.number.at(x, first)
     indent = board.number.width + NUMBER_GAP * look.title.size
-    yield from stacked(title.lines, title.face.leading, x + indent, first)
+    yield heading(stacked(title.lines, title.face.leading, x + indent, first))
     if board.gauge:
         yield from board.gauge.at(x + board.width - board.gauge.width, first)
 

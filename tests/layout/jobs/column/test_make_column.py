@@ -535,3 +535,29 @@ def test_a_slip_of_an_edition_is_told_in_its_line(job, capsys, old, new, line, e
     assert code == 2
     assert f"daily.yaml:{line}:" in err, err
     assert expected in err
+
+
+def test_sheets_to_be_signed_show_every_day_its_answer_and_its_files(job, capsys):
+    rewrite(job, "formats: [svg]", "formats: [svg, txt]\n  proof: sign/proof.pdf")
+    document = made(capsys, job)
+    assert document["written"][-2].endswith("sign/proof.pdf")
+    data = (job.parent / "sign" / "proof.pdf").read_bytes()
+    pdf = pypdfium2.PdfDocument(data)
+    try:
+        pages = [page.get_textpage().get_text_bounded().replace("\r\n", " ") for page in pdf]
+    finally:
+        pdf.close()
+    months, whole = pages[:2], " ".join(pages)
+    assert ["2027-02" in months[0], "2027-03" in months[1]] == [True, True]
+    assert sum("In full size" in page for page in pages) >= 1
+    assert whole.count("No. 1") >= 4, "its contact sheet, itself, its answer"
+    (answers,) = [page for page in pages if "Answers" in page]
+    (calendar,) = [page for page in pages if "Calendar by grade" in page]
+    for row in ledger(job):
+        assert row["file"] in calendar
+        assert row["puzzle"] in calendar
+    assert sum(char.isdigit() for char in answers) >= 4 * 16
+    before = held(job)
+    made(capsys, job)
+    assert (job.parent / "sign" / "proof.pdf").read_bytes() == data
+    assert held(job) == before
