@@ -43,9 +43,8 @@ def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
 def pdf_of_document(
     document: Document, press: Press | None = None, *, tagged: bool = False
 ) -> bytes:
-    """The whole document; for a press as PDF/X-1a:2003, without links and outline.
-
-    `tagged` it is for readers who hear it, with a structure tree (PDF/UA-1).
+    """The whole document; for a press as PDF/X-1a:2003, without links and outline; `tagged` for
+    readers who hear it, with a structure tree (PDF/UA-1).
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.

@@ -1,6 +1,7 @@
 """A book: read, prove, set, write, read back. Nothing is written unless all is well."""
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import chain
 from math import inf
 from pathlib import Path
@@ -103,15 +104,7 @@ def _make(
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
     data = pdf_of_document(laid.document, job.values.output.press)
-
-    def check(beside: Path) -> None:
-        read_back(beside, laid.document)
-        answers = [(each.puzzle, each.answer) for each in book.puzzles()]
-        with making.progress("reading back", 0):
-            doubts = refuse_misprints(beside, shown_path(output), job, answers)
-        for doubt in doubts:
-            making.tell(doubt)
-
+    check = partial(_read_back, job=job, making=making, output=output, laid=laid, book=book)
     made: list[OutputFile] = [
         (output, data, check),
         *edition_files(job, Printed(book, style, laid, data)),
@@ -119,6 +112,18 @@ def _make(
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
     return _outcome(written, len(made), book, laid, total)
+
+
+def _read_back(
+    beside: Path, job: Job[BookJob], making: Making, output: Path, laid: Paginated, book: Book
+) -> None:
+    """Reads the finished file back, and holds every digit of it against what was proved."""
+    read_back(beside, laid.document)
+    printed = [(each.puzzle, each.answer) for each in book.puzzles()]
+    with making.progress("reading back", 0):
+        doubts = refuse_misprints(beside, shown_path(output), job, printed)
+    for doubt in doubts:
+        making.tell(doubt)
 
 
 def _prove_and_walk(
