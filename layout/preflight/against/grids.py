@@ -66,7 +66,12 @@ def find_grids(leaf: Leaf) -> list[Grid]:
         if not any(grid.box.holds(frame, grid.side / 2) for grid in grids):
             grid = _grid(leaf, frame, level, upright)
             grids += [grid] if grid else []
-    return sorted(grids, key=lambda grid: (-round(grid.box.top / 10), grid.box.left))
+    return sorted(grids, key=lambda grid: reading_order(grid.box))
+
+
+def reading_order(box: Box) -> tuple[int, float]:
+    """What boxes are sorted by: from the top, and from the left where they begin as high."""
+    return -round(box.top / 10), box.left
 
 
 def _frames(leaf: Leaf) -> Iterator[Box]:

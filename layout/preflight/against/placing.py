@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from layout.preflight.against.cells import tokens_in
-from layout.preflight.against.grids import Grid, find_grids
+from layout.preflight.against.grids import Grid, find_grids, reading_order
 from layout.preflight.checks.contents import heading_of
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
@@ -71,18 +71,18 @@ def check_grids(printed: Printed) -> Iterator[Finding]:
 
 
 def check_titles(printed: Printed) -> Iterator[Finding]:
-    """Titles that stand nearer to another puzzle's grid than to their own."""
+    """Titles that stand on their page in another order than the grids."""
     for which in ("grid", "answer"):
-        pages: dict[int, list[tuple[Puzzle, Grid]]] = {}
+        pages: dict[int, list[tuple[Puzzle, Box]]] = {}
         for placed in printed.placed:
             grid: Grid | None = getattr(placed, which)
-            if grid is not None:
-                pages.setdefault(grid.leaf.number, []).append((placed.expected.puzzle, grid))
+            box = None if grid is None else _title_box(grid.leaf, placed.expected.puzzle)
+            if grid is not None and box is not None:
+                pages.setdefault(grid.leaf.number, []).append((placed.expected.puzzle, box))
         for number, here in pages.items():
-            for puzzle, grid in here:
-                box = _title_box(grid.leaf, puzzle)
-                near = [other.box.distance(box) for _, other in here] if box else []
-                if box and grid.box.distance(box) > min(near):
+            ordered = sorted(here, key=lambda each: reading_order(each[1]))
+            for (puzzle, _), (there, _) in zip(here, ordered, strict=True):
+                if puzzle is not there:
                     words = f"“{puzzle.title}” stands by the grid of another puzzle"
                     yield Finding("titles", number, words)
 

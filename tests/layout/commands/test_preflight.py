@@ -123,7 +123,8 @@ def test_only_books_are_held_against_a_job(book, tmp_path, capsys):
 
 
 def test_make_refuses_a_book_that_prints_another_digit(desk, monkeypatch, capsys):
-    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: spoiled(misprint))
+    data = spoiled(misprint)
+    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: data)
     output = desk.parent / "book.pdf"
     output.write_bytes(b"the earlier file")
     code = main(["make", str(desk)])
@@ -133,7 +134,8 @@ def test_make_refuses_a_book_that_prints_another_digit(desk, monkeypatch, capsys
 
 
 def test_make_tells_what_it_doubts_of_a_book(desk, monkeypatch, capsys):
-    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: spoiled(thin))
+    data = spoiled(thin)
+    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: data)
     assert main(["make", str(desk)]) == 0
     assert "book.pdf: page 9 (3): lines: a line thinner than 0.25 pt" in capsys.readouterr().err
 
