@@ -18,8 +18,8 @@ from layout.pages.common.caption import fitted_title
 from layout.pages.common.design import LONGEST_LABEL, Design
 from layout.pages.common.page import Labels, Page, fixed
 from layout.pages.common.prose_pages import (
-    chapter_title,
     opener_pages,
+    opening,
     row_items,
     rows_below,
     rows_in,
@@ -125,10 +125,8 @@ def _tiers(
 
 def _head(note: str, design: Design) -> tuple[list[Item], float]:
     """What stands over the list, and where that begins."""
-    items, y = chapter_title(design.words.pages.hints, design)
-    note_face, voices = design.faces.note, design.faces.prose
-    y += 1.7 * note_face.leading
-    items += one_line(note, note_face).at(0.0, y)
+    items, y = opening(design.words.pages.hints, note, design)
+    voices = design.faces.prose
     intro = read_markup(design.words.hints.intro, design.words.quote_marks)
     rows, above = design.prose().rows(intro), rows_below(y, voices)
     items += row_items(rows, above, voices)

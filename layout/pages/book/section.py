@@ -1,5 +1,6 @@
 """A section of a book: an opener, then its puzzles."""
 
+from collections.abc import Sequence
 from functools import partial
 
 from layout.language.words import fill
@@ -7,8 +8,9 @@ from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.many_a_page import pages_of_several
 from layout.pages.book.one_a_page import pages_of_one
 from layout.pages.book.puzzle_range import puzzle_range
+from layout.pages.book.sheets import shared_pages
 from layout.pages.book.two_a_page import pages_of_two
-from layout.pages.common.book import Book, Section
+from layout.pages.common.book import Book, Numbered, Section
 from layout.pages.common.design import Design
 from layout.pages.common.gauge import grade_range
 from layout.pages.common.misfit import JobPath, gathered
@@ -48,11 +50,19 @@ def _section_pages(
 
 
 def _puzzle_pages(section: Section, design: Design, *, hinted: bool) -> tuple[Page, ...]:
-    if section.per_page == 1:
-        return pages_of_one(section.title, section.puzzles, design, hinted=hinted)
-    if section.per_page == 2 and design.measure < design.depth:
-        return pages_of_two(section.title, section.puzzles, design, hinted=hinted)
-    return pages_of_several(section.title, section.puzzles, section.per_page, design)
+    title, per_page = section.title, section.per_page
+    if per_page == 1:
+        return pages_of_one(title, section.puzzles, design, hinted=hinted)
+
+    def several(pages: Sequence[Sequence[Numbered]], count: int) -> tuple[Page, ...]:
+        return pages_of_several(title, pages, count, design, hinted=hinted)
+
+    def two(pages: Sequence[Sequence[Numbered]]) -> tuple[Page, ...]:
+        return pages_of_two(title, pages, design, hinted=hinted)
+
+    beside = per_page == 2 and design.measure < design.depth
+    shared = two if beside else partial(several, count=per_page)
+    return shared_pages(section.puzzles, per_page, shared, partial(several, count=1))
 
 
 def _section_note(section: Section, design: Design) -> str:

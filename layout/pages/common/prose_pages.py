@@ -29,10 +29,7 @@ def opener_pages(
 
     Raises Misfits, at the job's `path`, for a title that is too long.
     """
-    items, y = chapter_title(title, design, path)
-    note_face = design.faces.note
-    y += 1.7 * note_face.leading
-    items += one_line(note, note_face).at(0.0, y)
+    items, y = opening(title, note, design, path)
     voices = design.faces.prose
     above, room = rows_below(y, voices), rows_in(design.depth, voices)
     rows = design.prose().rows(read_markup(intro, design.words.quote_marks))
@@ -42,6 +39,14 @@ def opener_pages(
         Page(fixed(items), (Anchor(anchor, 0.0),)),
         *(Page(fixed(row_items(page, 0, voices)), head=title) for page in others),
     )
+
+
+def opening(title: str, note: str, design: Design, path: JobPath = ()) -> tuple[list[Item], float]:
+    """A title with a note under it, and the baseline of the note. Raises Misfits."""
+    items, y = chapter_title(title, design, path)
+    face = design.faces.note
+    y += 1.7 * face.leading
+    return [*items, *one_line(note, face).at(0.0, y)], y
 
 
 def chapter_title(
