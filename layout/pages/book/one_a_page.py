@@ -13,6 +13,7 @@ from layout.language.wording import rule_sentences
 from layout.pages.book.references import references_of
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles, rule_lines, too_small
+from layout.pages.common.coordinates import coordinates
 from layout.pages.common.design import Design, board_at, cap, stacked
 from layout.pages.common.gauge import Gauge, gauge
 from layout.pages.common.misfit import Misfits, gathered
@@ -164,6 +165,7 @@ def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> I
     width = _width(caption, stand.room, design)
     board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     yield board
+    yield from coordinates(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     height = _height(caption, stand.room, design)
     y = stand.top + height + BELOW_GRID * faces.rules.leading + cap(faces.rules)
     yield from stacked(caption.rules, faces.rules.leading, 0.0, y)

@@ -12,6 +12,7 @@ from layout.pages.book.many_a_page import check_cells
 from layout.pages.book.references import references_of
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles, rule_paragraph
+from layout.pages.common.coordinates import coordinates
 from layout.pages.common.design import (
     LONGEST_LABEL,
     Design,
@@ -203,6 +204,7 @@ def _draw_one(
     faces, numbered = design.faces, words.numbered
     width = design.board_width(numbered.puzzle, side, side, design.page.cells.largest)
     yield board_at(numbered.puzzle, 0.0, top, width, design)
+    yield from coordinates(numbered.puzzle, 0.0, top, width, design)
     x = side + design.page.gap
     number, title, credit, grade, rules = (top + y for y in _baselines(words, design))
     yield from words.number.at(x, number)

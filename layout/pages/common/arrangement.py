@@ -149,7 +149,7 @@ def _laid(
     room_of_row = (depth - (rows - 1) * ROW_GAP * gap) / rows
     while True:
         boards = set_boards(puzzles, width, look, design)
-        above = max(board.above(look) for board in boards)
+        above = max(board.above(look, design) for board in boards)
         below = max(board.below(look) for board in boards)
         room = max(room_of_row - above - below, 0.0)
         if not 0 < room < width:

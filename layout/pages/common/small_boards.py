@@ -11,6 +11,7 @@ from typing import Final
 from layout.language.words import fill
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles
+from layout.pages.common.coordinates import coordinate_depth, coordinates
 from layout.pages.common.design import (
     LONGEST_LABEL,
     Design,
@@ -57,6 +58,10 @@ class SmallBoardLook:
         """Whether the grids are filled in."""
         return bool(self.sentence)
 
+    def white(self, design: Design) -> float:
+        """From the title to the grid; the numbers of columns have room there."""
+        return ABOVE_GRID * self.title.size + (0.0 if self.answers else coordinate_depth(design))
+
 
 @dataclass(frozen=True, slots=True)
 class SmallBoard:
@@ -69,9 +74,9 @@ class SmallBoard:
     credit: Fitted
     width: float
 
-    def above(self, look: SmallBoardLook) -> float:
+    def above(self, look: SmallBoardLook, design: Design) -> float:
         """What the words over the grid take."""
-        return cap(self.title.face) + self.title.drop + ABOVE_GRID * look.title.size
+        return cap(self.title.face) + self.title.drop + look.white(design)
 
     def below(self, look: SmallBoardLook) -> float:
         """What the words under the grid take."""
@@ -139,21 +144,23 @@ def board_items(
 ) -> Iterator[Item]:
     """A small board in its place."""
     numbered, side = board.numbered, place.side
-    yield from _heading(board, place, look, labels)
+    yield from _heading(board, place, look, design, labels)
     width = design.board_width(numbered.puzzle, side, side, look.largest)
     answer = numbered.answer if look.answers else None
     yield board_at(numbered.puzzle, place.x, place.y, width, design, answer)
+    if not look.answers:
+        yield from coordinates(numbered.puzzle, place.x, place.y, width, design)
     y = place.y + design.board_height(numbered.puzzle, width) + BELOW_GRID * look.note.size
     credit = board.credit
     yield from stacked(credit.lines, credit.face.leading, place.x, y + cap(credit.face))
 
 
 def _heading(
-    board: SmallBoard, place: BoardPlace, look: SmallBoardLook, labels: Labels
+    board: SmallBoard, place: BoardPlace, look: SmallBoardLook, design: Design, labels: Labels
 ) -> Iterator[Item]:
     """Number and title, a little above the grid, and at the end the grade or the puzzle's page."""
     title = board.title
-    first = place.y - ABOVE_GRID * look.title.size - title.drop
+    first = place.y - look.white(design) - title.drop
     yield from board.number.at(place.x, first)
     indent = board.number.width + NUMBER_GAP * look.title.size
     yield from stacked(title.lines, title.face.leading, place.x + indent, first)
