@@ -4,7 +4,7 @@ import argparse
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from layout.commands.seconds import add_seconds, budget_of
 from layout.console import answer_json, complain, progress, tell
@@ -12,7 +12,11 @@ from layout.console import answer_json, complain, progress, tell
 if TYPE_CHECKING:
     from layout.jobs.common.making import Outcome
     from layout.jobs.common.proving import MayNotBePrinted
+    from layout.pages.book.extract import PageRange
     from verify.reading.problems import Unreadable
+
+LONGEST_LABEL: Final = 12
+"""Characters of a page's number."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,6 +35,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help="make the days of a column anew from that day on, such as 2027-01-04",
     )
+    parser.add_argument(
+        "--draft",
+        action="store_true",
+        help="set a book unproved, without hints and walks, each page marked as a draft",
+    )
+    parser.add_argument(
+        "--pages",
+        type=_pages,
+        metavar="PAGES",
+        help="only these pages of a book, as they are numbered: 20-31, or iv",
+    )
     add_seconds(parser, "each puzzle's proof, and as many for its walk")
 
 
@@ -43,19 +58,40 @@ def _day(text: str) -> date:
     return span.first
 
 
+def _pages(text: str) -> "PageRange":
+    from layout.pages.book.extract import PageRange
+
+    first, dash, last = (part.strip() for part in text.partition("-"))
+    if not _is_label(first) or (dash and not _is_label(last)):
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected pages such as 20-31, or iv")
+    return PageRange(first, last or first)
+
+
+def _is_label(text: str) -> bool:
+    """Whether pages may be numbered so."""
+    return (
+        len(text) <= LONGEST_LABEL
+        and (text.isdecimal() or set(text) <= set("ivxlcdm"))
+        and text != ""
+    )
+
+
 def run(options: argparse.Namespace) -> int:
     """Makes the job; 1 where a puzzle may not be printed as it is.
 
     Raises Unreadable for a job or a puzzle that can't be used.
     """
-    from layout.jobs.common.making import Making
+    from layout.jobs.common.making import Making, Proof
     from layout.jobs.common.proving import MayNotBePrinted
     from layout.jobs.make import make
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)
     say = partial(tell, quiet=options.quiet)
-    making = Making(options.puzzles, options.jobs, bars, options.since, budget_of(options), say)
+    proof = Proof(options.draft, options.pages)
+    making = Making(
+        options.puzzles, options.jobs, bars, options.since, budget_of(options), say, proof
+    )
     try:
         outcome = make(options.job, making)
     except MayNotBePrinted as refused:

@@ -34,4 +34,7 @@ def make(path: Path, making: Making) -> Outcome:
     if making.since is not None and not isinstance(job.values, ColumnJob):
         message = "found --from with a job without days; it is for a column"
         raise Unreadable([Problem(job.place(("job",)), message)])
+    if making.proof and not isinstance(job.values, BookJob):
+        message = "found --draft or --pages; they are for a book"
+        raise Unreadable([Problem(job.place(("job",)), message)])
     return MAKERS[type(job.values)](job, making)

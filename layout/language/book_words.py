@@ -36,6 +36,7 @@ class BookWords:
     example_answer: str
     isbn: str
     proved: str
+    draft: str
 
 
 @dataclass(frozen=True, slots=True)

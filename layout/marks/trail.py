@@ -27,12 +27,14 @@ class Body:
     """A trail in millimetres.
 
     `lines` run through the cells, `heads` are the arrowheads at their ends, `rungs` the strokes
-    across. `pen` is the width of a head, of a rung, and of either half of a double line. A bridge
-    is the stretch of line that passes over an earlier part of the same trail.
+    across. `pen` is the width of a head, of a rung, and of either half of a double line, `core`
+    that of the white between those. A bridge is the stretch of line that passes over an earlier
+    part of the same trail.
     """
 
     width: float
     pen: float
+    core: float
     cap: Literal["butt", "round"]
     lines: Path
     heads: Path
@@ -139,19 +141,18 @@ def _whole(body: Body, look: TrailLook, side: float) -> Iterator[Item]:
     """A body without gaps."""
     edge, clear = look.edge.at(side), look.clear * side
     ink, edge_ink = 1 - look.ink, 1 - look.edge_ink
-    core = look.core * body.width
     yield from _coat(body, edge + clear, 1.0)
     if edge:
         yield from _coat(body, edge, edge_ink)
     yield from _coat(body, 0.0, ink)
-    if core:
-        yield Stroke(body.lines, core, 1.0, join="round")
+    if body.core:
+        yield Stroke(body.lines, body.core, 1.0, join="round")
     if body.bridges:
         yield Stroke(body.bridges, body.width + 2 * (edge + clear), 1.0)
         yield Stroke(body.bridges, body.width + 2 * edge, edge_ink if edge else ink)
         yield Stroke(body.bridges, body.width, ink, "square")
-        if core:
-            yield Stroke(body.bridges, core, 1.0, "square")
+        if body.core:
+            yield Stroke(body.bridges, body.core, 1.0, "square")
     if body.rungs:
         yield Stroke(body.rungs, body.pen, ink)
 
@@ -177,7 +178,7 @@ def _features(body: Body, beyond: float, grey: float) -> Iterator[Item]:
 def _body(mark: Trail, look: TrailLook, lattice: Lattice) -> Body:
     side = lattice.side
     width = look.width.at(side)
-    pen = width * (1 - look.core) / 2 if look.core else width
+    pen = look.pen.at(side) if look.double else width
     courses = lines(mark, look, lattice)
     heads: Path = ()
     if mark.end == "arrowhead":
@@ -185,14 +186,15 @@ def _body(mark: Trail, look: TrailLook, lattice: Lattice) -> Body:
             arrowhead(course[-1], unit(course[-2], course[-1]), look.head * side)
             for course in courses
         )
-        if look.core:
+        if look.double:
             # Both halves of a double line end on the arms of the head.
             courses = [_shortened(course, width / 2 / tan(HEAD_ANGLE)) for course in courses]
     start = lattice.centre(mark.branches[0][0])
-    squared = heads or mark.ring or look.core or look.circle
+    squared = heads or mark.ring or look.double or look.circle
     return Body(
         width=width,
         pen=pen,
+        core=width - 2 * pen if look.double else 0.0,
         cap="butt" if squared else "round",
         lines=tuple(map(polyline, courses)),
         heads=heads,
@@ -219,7 +221,7 @@ def _rungs(
             middle = (x1 + x2) / 2, (y1 + y2) / 2
             if all(dist(middle, at) > length for at in crossed):
                 yield polyline(stroke)
-        if look.core:
+        if look.double:
             for end, inner in ((course[0], course[1]), (course[-1], course[-2])):
                 ahead = unit(end, inner)
                 yield polyline(stroke_across(along(end, ahead, pen / 2), ahead, length))

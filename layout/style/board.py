@@ -112,11 +112,9 @@ class TrailLook:
     edge: Annotated[Weight, "the width of a line around it"]
     edge_ink: Annotated[Ink, "the grey of that line; without ink there is none"]
     clear: Annotated[OfCell, "the white kept around it where it passes over something"]
-    core: Annotated[
-        float,
-        Share(0, 90, "its width"),
-        "what stays white along its middle, so that it is a double line",
-    ] = 0.0
+    pen: Annotated[
+        Weight, "the width of either line where it is a double one; 0% for a single line"
+    ] = Weight(0.0)
     dash: Annotated[OfCell, "about how long its dashes are; 0% for a whole line"] = 0.0
     gap: Annotated[OfCell, "how far its dashes or dots are apart"] = 0.0
     dots: Annotated[bool, "whether it is of dots, or of dashes with a dot in between"] = False
@@ -137,6 +135,11 @@ class TrailLook:
     def broad(self) -> bool:
         """Whether digits stand on it as on a ground, rather than on white before a line."""
         return self.width.of_cell >= BROAD
+
+    @property
+    def double(self) -> bool:
+        """Whether it is two lines, white between them."""
+        return self.pen.of_cell > 0
 
 
 @dataclass(frozen=True, slots=True)

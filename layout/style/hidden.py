@@ -116,13 +116,15 @@ def _hidden_in_trail(role: _Role) -> Iterator[tuple[Place, str]]:
             message = f'the "{part}" does not show, as it is no larger than the width'
             yield role.place(part, "width"), message
     for pattern in ("dash", "dots"):
-        for other in ("core", "rungs"):
-            if getattr(look, pattern) and getattr(look, other):
+        for other in ("pen", "rungs"):
+            if getattr(look, pattern) and (look.double if other == "pen" else look.rungs):
                 message = f'"{pattern}" and "{other}" can\'t be combined'
                 yield role.place(pattern, other), message
+    if look.double and 2 * look.pen.of_cell >= look.width.of_cell:
+        yield role.place("pen", "width"), 'the two lines of a "pen" so wide show as one'
     if look.dash and not look.gap:
         yield role.place("dash", "gap"), 'the "dash" does not show without a "gap"'
-    if look.rungs and look.rung <= (0 if look.core else look.width.of_cell):
+    if look.rungs and look.rung <= (0 if look.double else look.width.of_cell):
         message = 'the "rungs" do not show, as "rung" is no larger than the width'
         yield role.place("rung", "rungs", "width"), message
 

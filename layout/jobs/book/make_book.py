@@ -1,7 +1,6 @@
 """A book: read, prove, set, write, read back. Nothing is written unless all is well."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import chain
 from math import inf
 from pathlib import Path
@@ -10,27 +9,23 @@ from typing import Final
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.certificates import Proved, certificate_files, certificates_folder
-from layout.jobs.book.chosen_walks import (
-    check_walks,
-    chosen_walks,
-    told_ids,
-    walk_choice,
-)
+from layout.jobs.book.chosen_walks import check_walks, told_ids
+from layout.jobs.book.lay_out import lay_out, plan
+from layout.jobs.book.page_plan import page_plan
+from layout.jobs.book.proof_pages import write_draft, write_pages
+from layout.jobs.book.rehearsal import rehearse
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
-from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.walking import Walked, facts_of, refuse_ungraded, walk_all
-from layout.language.words import words_for
 from layout.output.write import OutputFile, Outputs, outputs_in
-from layout.pages.book.pagination import Paginated, paginate
-from layout.pages.common.book import Book, Imprint, Numbered, Section
-from layout.pages.common.letters import check_letters
+from layout.pages.book.pagination import Paginated
+from layout.pages.common.book import Book, Numbered
 from layout.pages.walk.walk_pages import count_pages
-from layout.style.style import Style, read_style
+from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
@@ -64,16 +59,18 @@ def _make(
     with making.progress("reading", len(files)) as done:
         puzzles = read_files(files, making.workers, done)
     check_walks(job, puzzles)
-    with making.progress("proving", len(puzzles)) as done:
-        verdicts = prove_all(puzzles, making, done)
-    with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
-    if job.values.ungraded == "refuse":
-        refuse_ungraded(puzzles, walks)
-    book = plan(job, files, puzzles, verdicts, walks)
+    with making.progress("rehearsing", 0):
+        rehearsed = rehearse(job, files, puzzles, style)
+    if making.proof.draft:
+        return write_draft(job, rehearsed, style, making.proof, output, outputs)
+    verdicts, walks = _prove_and_walk(job, making, puzzles)
+    book = plan(job, numbered_puzzles(job, files, puzzles, verdicts, walks))
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
-        data = pdf_of_document(laid.document)
+    if making.proof.pages is not None:
+        return write_pages(job, laid, making.proof, output, outputs)
+    making.tell(page_plan(laid).told())
+    data = pdf_of_document(laid.document)
     made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
     proved = [
         Proved(each.path, puzzle, verdict)
@@ -82,6 +79,19 @@ def _make(
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
     return _outcome(written, book, laid)
+
+
+def _prove_and_walk(
+    job: Job[BookJob], making: Making, puzzles: Sequence[Puzzle]
+) -> tuple[list[Verdict], list[Walked]]:
+    """The verdicts and the walks. Raises MayNotBePrinted."""
+    with making.progress("proving", len(puzzles)) as done:
+        verdicts = prove_all(puzzles, making, done)
+    with making.progress("walking", len(puzzles)) as done:
+        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
+    if job.values.ungraded == "refuse":
+        refuse_ungraded(puzzles, walks)
+    return verdicts, walks
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
@@ -117,56 +127,27 @@ def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    return Outcome(tuple(written), {"pages": pages, "puzzles": facts}, summary)
+    plan = page_plan(laid).facts()
+    return Outcome(tuple(written), {"pages": pages, "plan": plan, "puzzles": facts}, summary)
 
 
-def plan(
+def numbered_puzzles(
     job: Job[BookJob],
     files: Sequence[ListedFile],
     puzzles: Sequence[Puzzle],
     verdicts: Sequence[Verdict],
     walks: Sequence[Walked],
-) -> Book:
-    """The book: its words, and its puzzles numbered through."""
+) -> list[tuple[int, Numbered]]:
+    """The puzzles numbered through in the job's order, each with its section."""
     proved = list(zip(files, puzzles, verdicts, walks, strict=True))
     if job.values.order == "by-grade":
         proved.sort(key=lambda each: (each[0].group, _score(each[3])))
-    numbered = [
+    return [
         (each.group, Numbered(number, puzzle, verdict.answers[0], walked.path, walked.grade))
         for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
     ]
-    values, imprint = job.values, job.values.imprint
-    sections = tuple(
-        Section(
-            section.title,
-            section.intro,
-            tuple(puzzle for at, puzzle in numbered if at == index),
-            section.per_page,
-        )
-        for index, section in enumerate(values.sections)
-    )
-    return Book(
-        values.title,
-        values.subtitle,
-        values.author,
-        Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
-        sections,
-        values.back.answers.per_page,
-        values.back.hints,
-        chosen_walks(job, (each for _, each in numbered)),
-        walk_choice(values.back),
-    )
 
 
 def _score(walked: Walked) -> float:
     """How hard a puzzle is; without a grade it counts for harder than any other."""
     return inf if walked.grade.score is None else walked.grade.score
-
-
-def lay_out(job: Job[BookJob], book: Book, style: Style) -> Paginated:
-    """The pages. Raises Unreadable, each thing at its place, for what does not fit on them."""
-    language = job.values.language
-    with told_in_place(job):
-        check_letters(book, style)
-        trim = replace(job.values.trim, bleed=job.values.bleed)
-        return paginate(book, style, words_for(language), language, trim)

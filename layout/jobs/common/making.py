@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from layout.pages.book.extract import PageRange
 from verify.budget import USUAL, Budget
 
 Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int], None]]]
@@ -14,11 +15,28 @@ Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int]
 
 
 @dataclass(frozen=True, slots=True)
+class Proof:
+    """What of a book is wanted to be looked at before the book itself: a draft, some pages."""
+
+    draft: bool = False
+    pages: PageRange | None = None
+
+    def __bool__(self) -> bool:
+        return self.draft or self.pages is not None
+
+    def __str__(self) -> str:
+        """What its file is called by, beside the book's name: `draft-20-31`."""
+        parts = ["draft"] if self.draft else []
+        return "-".join(parts if self.pages is None else [*parts, str(self.pages)])
+
+
+@dataclass(frozen=True, slots=True)
 class Making:
     """How a job is made: `root` is where its puzzles lie if not in its own folder.
 
     Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
-    `tell` is told what an editor must know beside what comes of it.
+    `tell` is told what an editor must know beside what comes of it. With a `proof` only that is
+    made.
     """
 
     root: Path | None
@@ -27,6 +45,7 @@ class Making:
     since: date | None = None
     budget: Budget = USUAL
     tell: Callable[[str], None] = lambda sentence: None
+    proof: Proof = Proof()
 
 
 @dataclass(frozen=True, slots=True)

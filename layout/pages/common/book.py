@@ -14,7 +14,10 @@ from verify.walk.told.path import ToldPath
 
 @dataclass(frozen=True, slots=True)
 class Numbered:
-    """A puzzle with its number in the book, its one answer, and the walk that leads there."""
+    """A puzzle with its number in the book, its one answer, and the walk that leads there.
+
+    The answer is empty in a rehearsal, where nothing is proved.
+    """
 
     number: int
     puzzle: Puzzle

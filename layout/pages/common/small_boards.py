@@ -146,7 +146,7 @@ def board_items(
     numbered, side = board.numbered, place.side
     yield from _heading(board, place, look, design, labels)
     width = design.board_width(numbered.puzzle, side, side, look.largest)
-    answer = numbered.answer if look.answers else None
+    answer = (numbered.answer or None) if look.answers else None
     yield board_at(numbered.puzzle, place.x, place.y, width, design, answer)
     if not look.answers:
         yield from coordinates(numbered.puzzle, place.x, place.y, width, design)

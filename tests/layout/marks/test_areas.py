@@ -1,5 +1,6 @@
 """Areas, open circles and heads: under everything, clear of digits, told apart by shape."""
 
+from dataclasses import replace
 from math import dist
 
 import pytest
@@ -98,15 +99,32 @@ def label_of(drawn):
     return item
 
 
+def drawn_in(style):
+    """A calculation's look as a sheet may have it, drawn in from the edges."""
+    return replace(look("cages", "calculation", style), inset=0.07)
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_neighbouring_calculations_share_one_line_on_the_cell_edge(style):
+    shapes = [cells("r5c5 r5c6"), cells("r6c5 r6c6")]
+    each = look("cages", "calculation", style)
+    drawn = [next(cage.draw(Cage("calculation", shape, "12×"), each, PLACE))[1] for shape in shapes]
+    edge = PLACE.corner(5, 0)[1]
+    for stroke in drawn:
+        (line,) = stroke.path
+        assert line.closed  # the label lies inside and cuts nothing
+        assert edge in {y for _, y in points((line,))}
+    hairline = board_style(style).lines.hairline.at(10)
+    assert drawn[0].width == drawn[1].width > 1.9 * hairline
+
+
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize("label", ["", "12×"])
-def test_a_calculation_s_outline_is_solid_but_for_the_room_of_its_label(style, label):
-    drawn = list(
-        cage.draw(Cage("calculation", SHAPE, label), look("cages", "calculation", style), PLACE)
-    )
+def test_an_outline_drawn_in_is_solid_but_for_the_room_of_its_label(style, label):
+    drawn = list(cage.draw(Cage("calculation", SHAPE, label), drawn_in(style), PLACE))
     stroke = drawn[0][1]
     (loop,) = outlines(PLACE.board, SHAPE)
-    corners = inset(loop, look("cages", "calculation", style).inset * 10, PLACE)
+    corners = inset(loop, 0.07 * 10, PLACE)
     (line,) = stroke.path
     if not label:
         assert line.closed
@@ -123,9 +141,7 @@ def test_a_calculation_s_outline_is_solid_but_for_the_room_of_its_label(style, l
 
 def test_a_label_over_a_whole_side_leaves_the_rest_of_a_solid_outline():
     single = cells("r5c5")
-    drawn = list(
-        cage.draw(Cage("calculation", single, "123456789×"), look("cages", "calculation"), PLACE)
-    )
+    drawn = list(cage.draw(Cage("calculation", single, "123456789×"), drawn_in("paperback"), PLACE))
     (line,) = drawn[0][1].path
     assert not line.closed
     _, _, _, bottom = ink_box(label_of(drawn))

@@ -136,7 +136,8 @@ def test_circled_cells_need_no_halo_and_lines_lie_over_rays():
 def test_both_halves_of_a_double_line_are_told_apart(style, side, role):
     each = look(role, style)
     width = each.width.at(side)
-    half, white = width * (1 - each.core) / 2, width * each.core
+    half = each.pen.at(side)
+    white = width - 2 * half
     assert half >= 0.25 * POINT
     assert white >= 0.5 * POINT
     if style == "newsprint":
