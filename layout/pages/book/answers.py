@@ -8,7 +8,13 @@ from typing import Final
 from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.puzzle_range import puzzle_range
 from layout.pages.book.sheets import MOST_ALONE, Sheet, sheets_of
-from layout.pages.common.arrangement import Arrangement, LaidBoards, lay_boards, shape_of
+from layout.pages.common.arrangement import (
+    Arrangement,
+    LaidBoards,
+    lay_boards,
+    most_title_lines,
+    shape_of,
+)
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
@@ -106,7 +112,7 @@ def _laid(
             if look is short:
                 raise
             continue
-        if all(len(each.title.lines) == 1 for each in laid[1]) or look is short:
+        if most_title_lines(laid[1]) == 1 or look is short:
             return look, laid
     raise AssertionError("the short one is taken or raises")
 

@@ -110,15 +110,17 @@ def lay_boards(
 ) -> LaidBoards:
     """The boards of all pages in one arrangement, with the largest grids that it can have.
 
-    Raises Misfits for words that are too long.
+    Where grids come out about as large, titles have as few lines as they can. Raises Misfits for words that are too long.
     """
     attempts = [
-        partial(_laid, puzzles, shape, depth, replace(look, tight=tight), design)
+        partial(_laid, puzzles, shape, depth, replace(look, tight=tight), design, wide=wide)
+        for wide in (False, True)
         for tight in (False, True)
     ]
     laid = list(_successes(attempts))
     largest = max(arrangement.side for arrangement, _ in laid)
-    return next(each for each in laid if each[0].side >= WORTH_IT * largest)
+    large = [each for each in laid if each[0].side >= WORTH_IT * largest]
+    return min(large, key=lambda each: most_title_lines(each[1]))
 
 
 def _successes(attempts: Sequence["partial[LaidBoards]"]) -> Iterator[LaidBoards]:
@@ -140,24 +142,53 @@ def _laid(
     depth: float,
     look: SmallBoardLook,
     design: Design,
+    *,
+    wide: bool,
 ) -> LaidBoards:
-    """Words as wide as the grids, the last column flush right, rows over the whole depth."""
+    """Rows over the whole depth, the last column flush right; words as wide as the grids.
+
+    Where they are `wide`, they fill the columns, and grids stand at the left of these.
+    """
     columns, rows = shape
     gap = design.page.gap
     column = (design.measure - (columns - 1) * gap) / columns
-    width = max(design.board_width(each.puzzle, column, depth, look.largest) for each in puzzles)
-    room_of_row = (depth - (rows - 1) * ROW_GAP * gap) / rows
+    room, room_of_row = column, (depth - (rows - 1) * ROW_GAP * gap) / rows
+    width = column if wide else _widest_board(puzzles, column, look, design)
     while True:
         boards = set_boards(puzzles, width, look, design)
         above = max(board.above(look, design) for board in boards)
         below = max(board.below(look) for board in boards)
-        room = max(room_of_row - above - below, 0.0)
-        if not 0 < room < width:
+        room = max(min(room, room_of_row - above - below), 0.0)
+        narrower = _widest_board(puzzles, room, look, design) if room else width
+        if wide or narrower >= width:
             break
-        width = room
-    side = min(width, room)
+        width = narrower
+    side = _largest_board(puzzles, room, look, design)
     deep = above + side + below
     down = (depth - deep) / (rows - 1) if rows > 1 else depth
     down = min(down, deep + WIDEST_ROW_GAP * gap)
     across = (design.measure - width) / (columns - 1) if columns > 1 else 0.0
     return Arrangement(columns, rows, side, above, across, down), boards
+
+
+def most_title_lines(boards: Sequence[SmallBoard]) -> int:
+    """The lines of the title that has most of them."""
+    return max(len(board.title.lines) for board in boards)
+
+
+def _widest_board(
+    puzzles: Sequence[Numbered], side: float, look: SmallBoardLook, design: Design
+) -> float:
+    """The width of the widest board, none of them wider or deeper than `side`."""
+    return max(design.board_width(each.puzzle, side, side, look.largest) for each in puzzles)
+
+
+def _largest_board(
+    puzzles: Sequence[Numbered], side: float, look: SmallBoardLook, design: Design
+) -> float:
+    """The side of the least square that holds each of the boards."""
+    widths = [design.board_width(each.puzzle, side, side, look.largest) for each in puzzles]
+    return max(
+        max(width, design.board_height(each.puzzle, width))
+        for each, width in zip(puzzles, widths, strict=True)
+    )
