@@ -110,7 +110,8 @@ def lay_boards(
 ) -> LaidBoards:
     """The boards of all pages in one arrangement, with the largest grids that it can have.
 
-    Where grids come out about as large, titles have as few lines as they can. Raises Misfits for words that are too long.
+    Where grids come out about as large, titles have as few lines as they can. Raises Misfits
+    for words that are too long.
     """
     attempts = [
         partial(_laid, puzzles, shape, depth, replace(look, tight=tight), design, wide=wide)

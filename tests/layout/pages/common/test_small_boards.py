@@ -57,6 +57,7 @@ def test_answers_say_on_their_title_line_where_the_puzzle_stands(made):
     pdf, laid = made
     at = pdf.labels().index(laid.labels["answer-reed-1"])
     lines = [text for text, _ in pdf.lines(at) if "Reed" in text]
-    assert lines and all(text.count("page") == text.count("Reed") for text in lines)
+    assert lines
+    assert all(text.count("page") == text.count("Reed") for text in lines)
     tops = sorted({round(board.top, 1) for board in pdf.boards(at)})
     assert all(below - above > 40 for above, below in pairwise(tops))
