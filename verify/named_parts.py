@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from verify.lesser import Lesser
 from verify.manifest.part_lines import lines_of
 from verify.proof.parts import GivenPart, MarkPart, Part, parts_of
 from verify.puzzle import Puzzle
@@ -15,7 +16,8 @@ from verify.walk.report.unused import Written
 class NamedPart:
     """A given by its cell and symbol, or a mark by its rule and where it starts.
 
-    What does not apply is empty; `at` also where a rule has no marks drawn. `line` counts from 1.
+    What does not apply is empty; `at` also where a rule has no marks drawn. `of_it` is a part of
+    the mark, where that alone is meant: a cell, or a field such as `sum`. `line` counts from 1.
     """
 
     cell: str = ""
@@ -23,9 +25,11 @@ class NamedPart:
     rule: str = ""
     at: str = ""
     line: int | None = None
+    of_it: str = ""
 
     def __str__(self) -> str:
         named = f"{self.digit} in {self.cell}" if self.cell else f"{self.rule} {self.at}".rstrip()
+        named = f"{self.of_it} of {named}" if self.of_it else named
         return named if self.line is None else f"{named} (line {self.line})"
 
 
@@ -35,6 +39,14 @@ def named_parts(
     """The parts with their names; `path` is the manifest's file, None for a puzzle of a bank."""
     namer = _Namer(puzzle, path)
     return tuple(map(namer.named, parts))
+
+
+def named_lesser(puzzle: Puzzle, lesser: Lesser) -> NamedPart:
+    """The mark that says less, or is gone, with the line of what it is without."""
+    first = next((part for part in lesser.exchange.gone if isinstance(part, MarkPart)), None)
+    drawn = None if first is None else first.drawn
+    at = place_of(puzzle.board, Written(lesser.rule, drawn))
+    return NamedPart(rule=lesser.rule, at=at, line=lesser.place.line, of_it=lesser.lacks)
 
 
 class _Namer:

@@ -101,5 +101,9 @@ class Puzzle:
             return ["".join(row) for row in rows]
         return rows
 
+    def token_of(self, cell: Cell) -> str:
+        """What a manifest's givens show in a cell."""
+        return self._token(cell, self.givens[cell])
+
     def _token(self, cell: Cell, digit: int) -> str:
         return NO_CELL if cell in self.board.absent else self.symbol(digit) or "."

@@ -8,10 +8,13 @@ on that pipe alone.
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Final, Generic, NoReturn, TypeVar
+from functools import partial
+from itertools import chain, count, islice
+from operator import length_hint
+from typing import TYPE_CHECKING, Any, Final, Generic, NoReturn, TypeAlias, TypeVar
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
@@ -24,11 +27,17 @@ R = TypeVar("R")
 FEW: Final = 24
 """Items that one process finishes before another could have started."""
 
-CHUNK: Final = 8
+CHUNK: Final = 16
 """Items handed to a worker at a time, at most."""
 
 AHEAD: Final = 64
 """Items for each worker that may be done before the first of them is asked for."""
+
+LOOK_AGAIN: Final = 64
+"""Results that are given out before it is seen whether a worker has nothing to do."""
+
+BatchTask: TypeAlias = Callable[[Sequence[T]], Iterator[Sequence[R]]]
+"""Work on some items together; the results come in their order, any number of them at a time."""
 
 
 def cores() -> int:
@@ -42,7 +51,7 @@ def _refuse_lost(item: object) -> NoReturn:
 
 def in_order(
     task: Callable[[T], R],
-    items: Sequence[T],
+    items: Iterable[T],
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     *,
@@ -50,28 +59,66 @@ def in_order(
 ) -> Iterator[R]:
     """`task(item)` for each item, in the order of the items.
 
+    Items are asked for only as they are needed, so that there may be any number of them.
     `workers` processes share the work (default: the cores there are); a few items are done
     in this process. `progress` is called with the number of results so far. An item whose worker
     is killed, or runs out of memory, is done again by another; one that ends two workers has
     `lost(item)` for its result, and the rest goes on. Closing the iterator, or an exception such
     as KeyboardInterrupt, ends the workers at once; they never outlive this process.
     """
+    return in_batches(partial(_one_by_one, task), items, workers, progress, lost=lost)
+
+
+def _one_by_one(task: Callable[[T], R], items: Sequence[T]) -> Iterator[Sequence[R]]:
+    for item in items:
+        yield [task(item)]
+
+
+def in_batches(
+    task: BatchTask[T, R],
+    items: Iterable[T],
+    workers: int | None = None,
+    progress: Callable[[int], None] = lambda done: None,
+    *,
+    lost: Callable[[T], R] = _refuse_lost,
+    most: int = CHUNK,
+) -> Iterator[R]:
+    """As `in_order`, for a task that sees some items together, at most so many.
+
+    It yields a result for each of them, in their order: those at a time that it has at a time.
+    """
     workers = cores() if workers is None else workers
-    results = (
-        map(task, items)
-        if workers < 2 or len(items) <= FEW
-        else _spread(_Crew(task, items, lost, min(workers, len(items))))
-    )
+    coming = iter(items)
+    first = list(islice(coming, FEW + 1))
+    every = chain(first, coming)
+    if workers < 2 or len(first) <= FEW:
+        results = _here(task, every, most)
+    else:
+        left = len(first) + length_hint(coming, CHUNK * 4 * workers)
+        chunk = max(1, min(CHUNK, left // (4 * workers)))
+        results = _spread(_Crew(task, every, lost, workers, chunk, most))
     for done, result in enumerate(results, start=1):
         progress(done)
         yield result
 
 
+def _here(task: BatchTask[T, R], items: Iterator[T], most: int) -> Iterator[R]:
+    """The work of this process alone."""
+    while some := list(islice(items, most)):
+        for results in task(some):
+            yield from results
+
+
 def _spread(crew: "_Crew[T, R]") -> Iterator[R]:
     try:
-        for number in range(len(crew.items)):
+        for number in count():
+            if number % LOOK_AGAIN == 0:
+                crew.hand_out(number + crew.ahead)
+                crew.collect(wait_for=0)
             while number not in crew.results:
-                crew.hand_out(number + AHEAD * crew.size)
+                crew.hand_out(number + crew.ahead)
+                if number == crew.begun:  # there are no more
+                    return
                 crew.collect()
             result = crew.results.pop(number)
             if isinstance(result, _Failure):
@@ -101,59 +148,72 @@ class _Worker:
 class _Crew(Generic[T, R]):
     """The workers, the results that nobody asked for yet, and what is still to be done.
 
-    `begun` is the number of the first item that was never handed out, `again` those of items
-    whose worker ended, `blamed` those whose own turn it was when that happened.
+    `coming` gives the items that were never handed out, `chunk` of them at a time and later more,
+    up to `most`: an eighth of all so far, so that the last ones are shared fairly. `held` are
+    those that were, by their numbers, until there is a result. `begun` is the number of the first
+    item that was never handed out, `again` those of items whose worker ended, `blamed` those whose
+    own turn it was when that happened.
     """
 
-    task: Callable[[T], R]
-    items: Sequence[T]
+    task: BatchTask[T, R]
+    coming: Iterator[T]
     lost: Callable[[T], R]
     size: int
+    chunk: int
+    most: int
+    held: dict[int, T] = field(default_factory=dict)
     results: dict[int, R | _Failure] = field(default_factory=dict)
     workers: list[_Worker] = field(default_factory=list)
     begun: int = 0
     again: list[int] = field(default_factory=list)
     blamed: set[int] = field(default_factory=set)
 
+    @property
+    def ahead(self) -> int:
+        """Items that may be done before the first of them is asked for."""
+        return self.size * max(AHEAD, 2 * self.most)
+
     def hand_out(self, end: int) -> None:
         """Gives every idle worker something to do, of the items before the number `end`."""
-        while len(self.workers) < self.size and (self.again or self.begun < len(self.items)):
-            with _interrupts_wait():
-                self.workers.append(_hired(self.task))
-            self._employ(self.workers[-1], end)
         for worker in self.workers:
             if not worker.numbers:
-                self._employ(worker, end)
+                self._employ(worker, self._next_numbers(end))
+        while len(self.workers) < self.size and (numbers := self._next_numbers(end)):
+            with _interrupts_wait():
+                self.workers.append(_hired(self.task))
+            self._employ(self.workers[-1], numbers)
 
-    def _employ(self, worker: _Worker, end: int) -> None:
-        numbers = self._next_numbers(end)
+    def _employ(self, worker: _Worker, numbers: Sequence[int]) -> None:
         if numbers:
             worker.numbers.extend(numbers)
             with suppress(OSError):  # it has ended; `collect` will see it
-                worker.pipe.send([self.items[number] for number in numbers])
+                worker.pipe.send([self.held[number] for number in numbers])
 
     def _next_numbers(self, end: int) -> Sequence[int]:
         """What is done next: one item whose worker ended, else a few new ones."""
         if self.again:
             return [self.again.pop(0)]
-        fair = max(1, min(CHUNK, len(self.items) // (4 * self.size)))
-        numbers = range(self.begun, min(self.begun + fair, end, len(self.items)))
-        self.begun += len(numbers)
-        return numbers
+        start = self.begun
+        chunk = min(self.most, max(self.chunk, start // (4 * self.size)))
+        for item in islice(self.coming, max(0, min(chunk, end - start))):
+            self.held[self.begun] = item
+            self.begun += 1
+        return range(start, self.begun)
 
-    def collect(self) -> None:
-        """Waits for results, and takes those that are there."""
+    def collect(self, wait_for: float | None = None) -> None:
+        """Waits for results, at most so many seconds, and takes those that are there."""
         from multiprocessing.connection import wait
 
         busy = {worker.pipe: worker for worker in self.workers if worker.numbers}
-        for pipe in wait(list(busy)):
+        for pipe in wait(list(busy), wait_for):
             worker = busy[pipe]  # type: ignore[index]
             try:
-                result = worker.pipe.recv()
+                results = worker.pipe.recv()
             except (EOFError, OSError):
                 self._bury(worker)
             else:
-                self.results[worker.numbers.popleft()] = result
+                for result in results:
+                    self._note(worker.numbers.popleft(), result)
 
     def _bury(self, worker: _Worker) -> None:
         """Sees to the items of a worker that has ended; the first of them is the one to blame."""
@@ -161,9 +221,13 @@ class _Crew(Generic[T, R]):
         _end(worker)
         first = worker.numbers[0]
         if first in self.blamed:
-            self.results[first] = self.lost(self.items[worker.numbers.popleft()])
+            self._note(worker.numbers.popleft(), self.lost(self.held[first]))
         self.blamed.add(first)
         self.again = sorted([*self.again, *worker.numbers])
+
+    def _note(self, number: int, result: R | _Failure) -> None:
+        self.results[number] = result
+        del self.held[number]
 
     def dismiss(self) -> None:
         """Ends all workers at once: one may be deep in a proof that nobody waits for any more."""
@@ -188,7 +252,7 @@ def _context() -> "BaseContext":
     return context
 
 
-def _hired(task: Callable[[T], R]) -> _Worker:
+def _hired(task: BatchTask[T, R]) -> _Worker:
     context = _context()
     ours, theirs = context.Pipe()
     with theirs:
@@ -221,15 +285,15 @@ def _interrupts_wait() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, earlier)
 
 
-def _serve(task: Callable[[T], R], pipe: "Connection[Any, Any]") -> NoReturn:
-    """A worker's life: answers item by item until the pipe closes, its parent or itself ends."""
+def _serve(task: BatchTask[T, R], pipe: "Connection[Any, Any]") -> NoReturn:
+    """A worker's life: answers items in order until the pipe closes, its parent or itself ends."""
     from threading import Thread
 
     Thread(target=_end_with_parent, daemon=True).start()
     try:
         while True:
-            for item in pipe.recv():
-                pipe.send(_outcome(task, item))
+            for results in _outcomes(task, pipe.recv()):
+                pipe.send(results)
     finally:
         os._exit(1)  # without a word: the parent sees it, and tells what is to be told
 
@@ -244,14 +308,14 @@ def _end_with_parent() -> None:
     os._exit(1)
 
 
-def _outcome(task: Callable[[T], R], item: T) -> R | _Failure:
-    """The result, or what was raised; memory that ran out ends the worker instead."""
+def _outcomes(task: BatchTask[T, R], items: Sequence[T]) -> Iterator[Sequence[R | _Failure]]:
+    """The results, or what was raised instead; memory that ran out ends the worker."""
     from traceback import format_exc
 
     try:
-        return task(item)
+        yield from task(items)
     except MemoryError:
         raise
     except Exception as error:
         error.add_note(format_exc())
-        return _Failure(error)
+        yield [_Failure(error)]

@@ -1,23 +1,24 @@
 """`reglet check`: verdicts for manifests, folders and banks."""
 
 import argparse
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from functools import partial
+from dataclasses import dataclass, field, replace
+from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
+from layout.commands.check_tally import Tally
 from layout.commands.seconds import add_seconds, budget_of
-from layout.console import answer, answer_json, complain, counted, first_of, progress, tell
+from layout.console import answer, answer_json, answer_json_list, complain, progress, tell
 
 if TYPE_CHECKING:
-    from layout.output.certificates import CertificateFolder
-    from layout.output.write import OutputFile
-    from verify.check import Finding
+    from layout.commands.check_same import FormsSeen
+    from verify.check import Asked, Finding
     from verify.manifest.find import Found
+    from verify.minimal import First
+    from verify.reasons import Wanted
 
-MOST_CELLS_NAMED: Final = 12
+OUT_ENDINGS: Final = (".jsonl", ".csv")
 USUAL_COUNT: Final = 10
 MOST_COUNT: Final = 100_000
 
@@ -25,20 +26,49 @@ MOST_COUNT: Final = 100_000
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Adds the command's own arguments."""
     parser.add_argument("paths", nargs="+", type=Path, metavar="PATH", help="file or folder")
+    parser.add_argument("--grade", action="store_true", help="also how hard each puzzle is")
+    parser.add_argument(
+        "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
+    )
+    parser.add_argument(
+        "--same",
+        nargs="?",
+        type=Path,
+        const=True,
+        metavar="OTHER_BANK",
+        help="tell puzzles that are others in disguise, among these or in another bank",
+    )
+    parser.add_argument(
+        "--out",
+        type=_out,
+        metavar="FILE.jsonl|FILE.csv",
+        help="write results there line by line; a run that was stopped goes on where it was",
+    )
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
     )
     parser.add_argument(
         "--count",
         type=_count,
-        default=USUAL_COUNT,
         metavar="N",
         help=f"where there are many answers, count them up to N (default: {USUAL_COUNT})",
     )
     parser.add_argument(
         "--spare",
         action="store_true",
-        help="where there is one answer, also the givens and marks that could each be left out",
+        help="where there is one answer, also the givens, marks and parts of marks that could each"
+        " be left out",
+    )
+    parser.add_argument(
+        "--minimal",
+        type=Path,
+        metavar="FILE",
+        help="of one manifest, write a puzzle of which nothing more could be left out",
+    )
+    parser.add_argument(
+        "--first",
+        choices=("givens", "marks"),
+        help="what --minimal leaves out first (default: givens)",
     )
     parser.add_argument(
         "--certificate",
@@ -46,7 +76,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DIR",
         help="write why each answer is the only one, for other programs to check",
     )
-    add_seconds(parser, "each puzzle: its reading, its proof, its grade and all reasons")
+    add_seconds(parser, "each puzzle: its reading, its proof and all that is asked of it")
 
 
 def _positive(text: str) -> int:
@@ -64,164 +94,223 @@ def _whole(text: str, least: int, most: int) -> int:
     return int(text)
 
 
+def _out(text: str) -> Path:
+    if Path(text).suffix not in OUT_ENDINGS:
+        raise argparse.ArgumentTypeError(f"found {text!r}, expected FILE.jsonl or FILE.csv")
+    return Path(text)
+
+
 def run(options: argparse.Namespace) -> int:
     """Prints a verdict for each puzzle; 1 where one may not be printed, 2 where one can't be read.
 
     With --certificate also 1 where a certificate can't be made. Raises Unreadable where a path is
-    none, or two puzzles would have the same certificate.
+    none, or two puzzles would have the same certificate; OutputError where results can't be
+    written.
     """
     from verify.manifest.find import find_puzzles
 
     found = find_puzzles(options.paths)
-    findings: list[Finding] = []
-    written: list[Path] = []
-    if options.certificate is None:
-        findings += _findings(found, options)
-    else:
-        written = _certify(found, findings, options)
-    if options.json:
-        more = {} if options.certificate is None else {"written": [p.as_posix() for p in written]}
-        answer_json({**document(findings), **more})
-    else:
-        for finding in findings:
-            answer("\n".join(_lines(finding)))
-    counted_words = Counter(finding.verdict for finding in findings)
-    words = ", ".join(f"{count} {word}" for word, count in sorted(counted_words.items()))
-    tell(f"{len(findings)} checked: {words}", options.quiet)
-    return max(exit_code(findings), _told_certificates(findings, written, options))
-
-
-def _certify(
-    found: Sequence["Found"], findings: list["Finding"], options: argparse.Namespace
-) -> list[Path]:
-    """Writes the certificates, all of them or none, and notes the findings without them."""
-    from layout.output.certificates import CertificateFolder
-    from layout.output.write import outputs_in
-
-    folder = CertificateFolder(options.certificate, [each.path for each in found if each.is_bank])
-    with outputs_in([folder.path], "check", partial(tell, quiet=options.quiet)) as outputs:
-        return outputs.write_all(_certificates(_findings(found, options), folder, findings))
-
-
-def _certificates(
-    fresh: Iterator["Finding"], folder: "CertificateFolder", findings: list["Finding"]
-) -> Iterator["OutputFile"]:
-    """The files of each certificate as it comes: their bytes are not kept."""
-    from verify.reading.node import Place
-
-    for finding in fresh:
-        if finding.certificate is not None:
-            place = finding.place or Place(finding.file, 1, 1)
-            yield from folder.files(finding.certificate, place)
-        findings.append(replace(finding, certificate=None))
-
-
-def _told_certificates(
-    findings: Sequence["Finding"], written: Sequence[Path], options: argparse.Namespace
-) -> int:
-    """Says how many certificates there are; 1 where a puzzle with one answer has none."""
-    if options.certificate is None:
-        return 0
-    names = {path.stem for path in written}
-    without = [each.id for each in findings if each.verdict == "one" and each.id not in names]
-    tell(f"{options.certificate}: {counted(len(names), 'certificate')}", options.quiet)
-    if without:
-        named = first_of(without, MOST_CELLS_NAMED)
-        complain(f"reglet: no certificate in this time and room, which --seconds extends: {named}")
-    return 1 if without else 0
-
-
-def _findings(found: Sequence["Found"], options: argparse.Namespace) -> Iterator["Finding"]:
-    from verify.check import check, items_of
-    from verify.reasons import Wanted
-
-    budget = budget_of(options, options.conflicts)
-    items, certified = list(items_of(found)), options.certificate is not None
-    with progress("checking", len(items), options.quiet) as done:
-        wanted = Wanted(options.count, options.spare)
-        yield from check(items, budget, options.jobs, done, wanted, certified=certified)
-
-
-def exit_code(findings: Sequence["Finding"]) -> int:
-    """0: all may be printed; 1: some may not; 2: some could not be read."""
-    if any(finding.verdict == "unreadable" for finding in findings):
+    if refusal := _refusal(options, found):
+        complain(f"reglet check: {refusal}")
         return 2
-    return 0 if all(finding.printable for finding in findings) else 1
+    others = find_puzzles([options.same]) if isinstance(options.same, Path) else []
+    this = _Run(options, found, others, _asked(options), _seen(options, others))
+    code = 0
+    if options.out:
+        _write(this)
+    elif options.certificate or options.minimal:
+        code = _with_files(this)
+    else:
+        _tell(this)
+    tell(this.tally.words, options.quiet)
+    return max(code, this.tally.exit_code)
 
 
-def _lines(finding: "Finding") -> Iterator[str]:
-    """A finding for a reader at the terminal."""
-    from layout.commands.told_reasons import many_lines, spare_lines
-
-    if finding.verdict == "unreadable":
-        yield from map(str, finding.problems)
-        return
-    yield f"{finding.place or finding.file}: {finding.id}: {finding.verdict}{_more(finding)}"
-    if finding.why_many:
-        yield from (f"  {line}" for line in many_lines(finding.why_many))
-    if finding.spared:
-        yield from (f"  {line}" for line in spare_lines(finding.spared))
-    yield from map(str, finding.problems)
-
-
-def _more(finding: "Finding") -> str:
-    """What stands behind the verdict."""
-    from layout.commands.told_reasons import none_words
-
-    if finding.differs:
-        cells = first_of(finding.differs, MOST_CELLS_NAMED)
-        rest = "" if finding.differs_all else "; undecided in this time whether in others"
-        return f" answers, which differ in {cells}{rest}"
-    if finding.contradicts:
-        cells = first_of(finding.contradicts, MOST_CELLS_NAMED)
-        return f" answer, but the manifest's own is another in {cells}"
-    if finding.verdict == "none":
-        return none_words(finding.why_none)
-    if finding.grade:
-        cut_short = " in this time" if finding.cut_short else ""
-        return f", {finding.grade.band.value}{cut_short}"
+def _refusal(options: argparse.Namespace, found: Sequence["Found"]) -> str:
+    """Why the options can't go together, if so: a line of results has no room for some things."""
+    given = {
+        "--count": options.count is not None,
+        "--spare": options.spare,
+        "--minimal": options.minimal is not None,
+        "--certificate": options.certificate is not None,
+    }
+    named = [name for name, is_given in given.items() if is_given]
+    if options.out and named:
+        return f"argument --out: results hold verdicts and no reasons; leave {named[0]} out"
+    if options.first and not options.minimal:
+        return "argument --first: goes with --minimal"
+    if options.minimal and (len(found) != 1 or found[0].is_bank):
+        return "argument --minimal: expected a single manifest"
     return ""
 
 
-def document(findings: Sequence["Finding"]) -> dict[str, Any]:
-    """The JSON document of all findings."""
-    from verify import __version__
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """What is checked, what is asked of it, and the count of what came of it."""
 
-    return {"reglet": __version__, "puzzles": [_facts(finding) for finding in findings]}
+    options: argparse.Namespace
+    found: Sequence["Found"]
+    others: Sequence["Found"]
+    asked: "Asked"
+    seen: "FormsSeen | None"
+    tally: Tally = field(default_factory=Tally)
 
-
-def _facts(finding: "Finding") -> dict[str, Any]:
-    from layout.commands.told_reasons import many_facts, none_facts, spare_facts
-
-    facts: dict[str, Any] = {"file": finding.file}
-    if finding.verdict == "unreadable":
-        return {**facts, "verdict": "unreadable", "errors": _errors(finding)}
-    if finding.place:
-        facts |= {"line": finding.place.line, "column": finding.place.column}
-    facts |= {"id": finding.id, "title": finding.title, "verdict": finding.verdict}
-    if finding.verdict == "one":
-        facts["answer"] = finding.answers[0]
-    if finding.verdict == "many":
-        facts |= {"answers": list(finding.answers), "differs": list(finding.differs)}
-        facts["differs_all"] = finding.differs_all
-    if finding.why_none:
-        facts |= none_facts(finding.why_none)
-    if finding.why_many:
-        facts |= many_facts(finding.why_many)
-    if finding.spared:
-        facts |= spare_facts(finding.spared)
-    if finding.contradicts:
-        facts["contradicts"] = list(finding.contradicts)
-    if finding.problems:
-        facts["errors"] = _errors(finding)
-    facts["seconds"] = round(finding.seconds, 6)
-    if finding.grade:
-        facts["grade"] = {"band": finding.grade.band.value, "score": finding.grade.score}
-    return facts
+    def told(self) -> Iterator[tuple["Finding", str]]:
+        """Each finding that was not counted yet, and which puzzle it is in disguise."""
+        start = self.tally.total
+        for finding in _findings(self.options, self.found, self.asked, "checking", start):
+            same = self.seen.same_as(finding) if self.seen else ""
+            self.tally.add(finding.verdict, finding.printable, bool(same))
+            yield finding, same
 
 
-def _errors(finding: "Finding") -> list[dict[str, Any]]:
-    return [
-        {"line": problem.place.line, "column": problem.place.column, "message": problem.message}
-        for problem in finding.problems
-    ]
+def _asked(options: argparse.Namespace) -> "Asked":
+    from verify.check import Asked
+
+    keeper = None
+    if options.grade and not options.no_cache:
+        from layout.output.grades import grades_beside
+
+        keeper = grades_beside(options.paths[0], options.quiet)
+    return Asked(
+        graded=options.grade,
+        formed=options.same is not None,
+        certified=options.certificate is not None,
+        wanted=None if options.out else _wanted(options),
+        keeper=keeper,
+    )
+
+
+def _wanted(options: argparse.Namespace) -> "Wanted":
+    from verify.reasons import Wanted
+
+    first: First | None = (options.first or "givens") if options.minimal else None
+    return Wanted(options.count or USUAL_COUNT, options.spare, first)
+
+
+def _findings(
+    options: argparse.Namespace,
+    found: Sequence["Found"],
+    asked: "Asked",
+    label: str,
+    start: int = 0,
+) -> Iterator["Finding"]:
+    """The findings from the item `start` on."""
+    from verify.check import check, count_of, items_of
+
+    budget = budget_of(options, options.conflicts)
+    items = islice(items_of(found), start, None) if start else items_of(found)
+    total = 0 if options.quiet else count_of(found)
+    with progress(label, total, options.quiet, start) as done:
+        yield from check(items, budget, options.jobs, lambda count: done(start + count), asked)
+
+
+def _seen(options: argparse.Namespace, others: Sequence["Found"]) -> "FormsSeen | None":
+    """Where forms are looked up, with those of the other bank in it; None if nobody asks."""
+    if options.same is None:
+        return None
+    from layout.commands.check_same import FormsSeen
+    from verify.check import Asked
+
+    seen, tally = FormsSeen(), Tally()
+    if others:
+        formed = Asked(formed=True, wanted=None)
+        for finding in _findings(options, others, formed, "reading the other bank"):
+            seen.same_as(finding)
+            tally.add(finding.verdict, finding.printable, same=False)
+        tell(f"the other bank: {tally.words}", options.quiet)
+    return seen
+
+
+def _tell(this: _Run) -> None:
+    """Tells each finding as it comes."""
+    if this.options.json:
+        from layout.commands.check_facts import facts
+        from verify import __version__
+
+        told = (facts(finding, same) for finding, same in this.told())
+        answer_json_list({"reglet": __version__}, "puzzles", told)
+        return
+    from layout.commands.check_words import lines
+
+    for finding, same in this.told():
+        answer("\n".join(lines(finding, same)))
+
+
+def _with_files(this: _Run) -> int:
+    """Writes certificates, all of them or none, and a minimal puzzle; then tells the findings.
+
+    1 where a puzzle with one answer has no certificate, if they are asked for.
+    """
+    from layout.commands.check_certificates import tell_missing, write_certificates
+    from layout.commands.check_minimal import write_minimal
+    from layout.output.files import refuse_inputs
+
+    options, written = this.options, list[Path]()
+    kept: list[tuple[Finding, str]] = []
+    if options.minimal:
+        refuse_inputs(options.minimal, [each.path for each in this.found])
+
+    def fresh() -> Iterator["Finding"]:
+        for finding, same in this.told():
+            yield finding
+            kept.append((replace(finding, certificate=None), same))
+
+    if options.certificate:
+        written += write_certificates(options, this.found, fresh())
+    else:
+        kept += this.told()
+    if options.minimal:
+        written += write_minimal(options.minimal, kept[0][0], options.quiet)
+    _tell_kept(kept, written, as_json=options.json)
+    if not options.certificate:
+        return 0
+    return tell_missing(options, [finding for finding, _ in kept], written)
+
+
+def _tell_kept(
+    kept: Sequence[tuple["Finding", str]], written: Sequence[Path], *, as_json: bool
+) -> None:
+    """Tells findings when all that is written beside them stands."""
+    if as_json:
+        from layout.commands.check_facts import facts
+        from verify import __version__
+
+        puzzles = [facts(finding, same) for finding, same in kept]
+        paths = [path.as_posix() for path in written]
+        answer_json({"reglet": __version__, "puzzles": puzzles, "written": paths})
+        return
+    from layout.commands.check_words import lines
+
+    for finding, same in kept:
+        answer("\n".join(lines(finding, same)))
+
+
+def _write(this: _Run) -> None:
+    """Writes the results to a file, from where an earlier run was stopped."""
+    from layout.commands.check_records import format_of, run_of
+    from layout.output.files import refuse_inputs
+    from layout.output.results import PART, Record, results_at
+
+    options, seen, tally = this.options, this.seen, this.tally
+    refuse_inputs(options.out, (each.path for each in [*this.found, *this.others]))
+    lines = format_of(options.out.suffix)
+
+    def note(record: Record) -> None:
+        if seen and record.get("form"):
+            seen.note(str(record["form"]), lines.label(record))
+        printable = record["verdict"] == "one" and not record.get("contradicts")
+        tally.add(record["verdict"], printable, bool(record.get("same")))
+
+    run = run_of(options, this.found, this.others)
+    try:
+        with results_at(options.out, run, lines.head, lines.read, note) as results:
+            if tally.total:
+                tell(f"{tally.total} were done before; this run goes on from there", options.quiet)
+            for finding, same in this.told():
+                results.add(lines.line(finding, same))
+    except KeyboardInterrupt:
+        tell(f"{options.out}{PART} keeps what is done; the same command goes on", options.quiet)
+        raise
+    if options.json:
+        answer_json(tally.document | {"out": options.out.as_posix()})

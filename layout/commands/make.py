@@ -36,6 +36,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="make the days of a column anew from that day on, such as 2027-01-04",
     )
     parser.add_argument(
+        "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
+    )
+    parser.add_argument(
         "--draft",
         action="store_true",
         help="set a book unproved, without hints and walks, each page marked as a draft",
@@ -84,14 +87,14 @@ def run(options: argparse.Namespace) -> int:
     from layout.jobs.common.making import Making, Proof
     from layout.jobs.common.proving import MayNotBePrinted
     from layout.jobs.make import make
+    from layout.output.grades import grades_beside
     from verify.reading.problems import Unreadable
 
     bars = partial(progress, quiet=options.quiet)
     say = partial(tell, quiet=options.quiet)
-    proof = Proof(options.draft, options.pages)
-    making = Making(
-        options.puzzles, options.jobs, bars, options.since, budget_of(options), say, proof
-    )
+    grades = _no_grades if options.no_cache else partial(grades_beside, quiet=options.quiet)
+    budget, proof = budget_of(options), Proof(options.draft, options.pages)
+    making = Making(options.puzzles, options.jobs, bars, options.since, budget, say, grades, proof)
     try:
         outcome = make(options.job, making)
     except MayNotBePrinted as refused:
@@ -104,6 +107,10 @@ def run(options: argparse.Namespace) -> int:
         answer_json(_document(outcome, options))
     tell(outcome.summary, options.quiet)
     return 0
+
+
+def _no_grades(puzzles: Path) -> None:
+    """That no grades are kept."""
 
 
 def _refuse(refused: "MayNotBePrinted", options: argparse.Namespace) -> int:

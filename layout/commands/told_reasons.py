@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from layout.console import first_of
+from verify.minimal import Minimal
 from verify.named_parts import NamedPart
 from verify.reasons import Spared, WhyMany, WhyNone
 
@@ -87,8 +88,30 @@ def spare_facts(spared: Spared) -> dict[str, Any]:
     }
 
 
+def minimal_lines(minimal: Minimal) -> Iterator[str]:
+    """What was left out, in its order; every part is named."""
+    if minimal.left_out:
+        yield f"a minimal puzzle leaves out, in this order: {', '.join(map(str, minimal.left_out))}"
+    elif minimal.whole:
+        yield "nothing could be left out: the puzzle is minimal"
+    if not minimal.whole:
+        yield "undecided in this time whether more could be left out"
+
+
+def minimal_facts(minimal: Minimal) -> dict[str, Any]:
+    """`left_out`, in its order, and whether nothing more could be."""
+    return {
+        "left_out": list(map(part_facts, minimal.left_out)),
+        "left_out_all": minimal.whole,
+    }
+
+
 def part_facts(part: NamedPart) -> dict[str, Any]:
-    """A given or a mark, as the manifest names it, and its line, null where it is not known."""
+    """A given or a mark, as the manifest names it, and its line, null where it is not known.
+
+    `part` where a part of a mark is meant alone.
+    """
     if part.cell:
         return {"cell": part.cell, "digit": part.digit, "line": part.line}
-    return {"rule": part.rule, "at": part.at, "line": part.line}
+    of_it = {"part": part.of_it} if part.of_it else {}
+    return {"rule": part.rule, "at": part.at, **of_it, "line": part.line}

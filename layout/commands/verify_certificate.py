@@ -58,18 +58,14 @@ def run(options: argparse.Namespace) -> int:
 def _manifests(paths: Sequence[Path]) -> Mapping[str, "Manifest"]:
     """The puzzles that certificates are held against, by id. Raises Unreadable."""
     from verify.certificate.verifying import Manifest
-    from verify.check import items_of
+    from verify.check import items_of, puzzle_of_item
     from verify.manifest.find import find_puzzles
-    from verify.manifest.read import read_puzzle
-    from verify.puzzle import Puzzle
     from verify.reading.problems import Problem, Unreadable
 
     found: dict[str, Manifest] = {}
     for file in find_puzzles(paths):
         for item in items_of([file]):
-            if isinstance(item, Unreadable):
-                raise item
-            puzzle = item if isinstance(item, Puzzle) else read_puzzle(item.path, item.name)
+            puzzle = puzzle_of_item(item)
             first = found.setdefault(puzzle.id, Manifest(puzzle, file.path)).puzzle
             if first is not puzzle:
                 message = f'the id "{puzzle.id}" is that of {first.source} already'

@@ -10,11 +10,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tests.support.checkout import BOOKS
-from verify.check import items_of
+from verify.check import items_of, puzzle_of_item
 from verify.manifest.find import find_puzzles
-from verify.manifest.read import read_puzzle
 from verify.puzzle import Puzzle
-from verify.reading.problems import Unreadable
 from verify.walk.report.grade import grade
 from verify.walk.walk import walk
 
@@ -32,9 +30,7 @@ def puzzles_of(folder: str) -> Iterator[Puzzle]:
     """Every puzzle under a folder of the demo books, in the order in which books take them."""
     paths = sorted((BOOKS / folder).glob("*.txt")) or [BOOKS / folder]
     for item in items_of(find_puzzles(paths)):
-        if isinstance(item, Unreadable):
-            raise item
-        yield item if isinstance(item, Puzzle) else read_puzzle(item.path)
+        yield puzzle_of_item(item)
 
 
 def lines_of(folder: str) -> list[str]:

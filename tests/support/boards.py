@@ -27,8 +27,8 @@ def classic(line: str) -> Puzzle:
 
 
 NEEDS_A_WING = "000300800004000000000975600047003100200008097000000050002000500070040006008507040"
-"""A classic puzzle of our own with one answer and 25 givens, of which none can be spared; its walk
-needs a wing. From `tests.support.maker`, seed 703, on an empty 9x9 board."""
+"""A classic grid of our own with 25 givens and several answers; its walk needs a wing."""
 
 NEEDS_A_SEARCH = "040900000700010040601008900002300700000405200410020000930000070000000080000007026"
-"""The same from seed 742: its one answer is not found without a conflict of the solver."""
+"""A classic puzzle of our own with one answer, which is not found without a conflict of the solver;
+from `tests.support.maker`, seed 742, on an empty 9x9 board."""

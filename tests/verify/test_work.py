@@ -7,6 +7,7 @@ import sys
 import time
 from contextlib import suppress
 from functools import partial
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -149,3 +150,18 @@ def test_no_worker_outlives_its_parent(tmp_path, number):
     while any(map(alive, workers)) and time.monotonic() < end:
         time.sleep(0.02)
     assert not any(map(alive, workers))
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_items_without_end_are_asked_for_as_they_are_needed(workers):
+    asked = []
+
+    def endless():
+        for number in count():
+            asked.append(number)
+            yield number
+
+    results: Any = in_order(double, endless(), workers)
+    assert [next(results) for _ in range(100)] == [2 * number for number in range(100)]
+    results.close()
+    assert len(asked) <= 100 + workers * AHEAD

@@ -1,36 +1,37 @@
-"""Banks: text files with one classic puzzle a line.
+"""Banks: files with one classic puzzle a line.
 
-A line has one word of 81, 36 or 16 cells, row by row: a digit for a given, `.` or `0` for an
-open cell. Other words in the line, such as the name of a list or a number, are passed over;
-so are blank lines and lines that begin with `#`.
+A line has one word of 256, 81, 36 or 16 cells, row by row: a digit for a given, `.` or `0` for an
+open cell; digits above 9 are the letters A to G. Other words in the line, such as the name of a
+list or a number, are kept as they are. What formats there are: `bank_line.py`.
 """
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
 from verify.board import DEFAULT_BOXES, Board
+from verify.manifest.bank_line import LONGEST_LINE, BankLine, Kept, Lines, bank_lines, text_lines
 from verify.manifest.fields import DEFAULT_SYMBOLS, KINDS
-from verify.manifest.source import shown_path, source_lines
+from verify.manifest.source import shown_path
 from verify.manifest.uses import implied_uses
-from verify.manifest.words import id_from
 from verify.puzzle import Credits, Puzzle
 from verify.reading.node import Place, shown
 from verify.reading.problems import MOST_PROBLEMS, Problem
 from verify.rule import Use
 
-LONGEST_LINE: Final = 1000
-"""Characters of one line; past that the file is no bank."""
-
-SIZES: Final[dict[int, int]] = {81: 9, 36: 6, 16: 4}
+SIZES: Final[dict[int, int]] = {256: 16, 81: 9, 36: 6, 16: 4}
 """The size of the board, by the number of cells in a line."""
 
 _WORD: Final = re.compile(r"\S+")
-_CELLS: Final = re.compile(r"(?<!\S)[0-9.]{16,81}(?!\S)")
+_CELLS: Final = re.compile(r"(?<!\S)(?:[0-9A-Ga-g.]{256}|[0-9.]{81}|[0-9.]{36}|[0-9.]{16})(?!\S)")
 _STRANGE: Final = re.compile(r"[^0-9.]")
-_DIGITS: Final = bytes.maketrans(b".0123456789", bytes([0, *range(10)]))
+_STRANGE_LETTER: Final = re.compile(r"[^0-9A-Ga-g.]")
+_DIGITS: Final = bytes.maketrans(
+    b".0123456789ABCDEFGabcdefg", bytes([0, *range(17), *range(10, 17)])
+)
 _NO_CREDITS: Final = Credits()
 
 
@@ -41,34 +42,61 @@ def read_bank(path: Path, name: str | None = None) -> Iterator[Puzzle | Problem]
     the number of its line.
     """
     name = shown_path(path) if name is None else name
-    return bank_from_lines(source_lines(path, name, LONGEST_LINE), name)
+    return _puzzles(bank_lines(path, name))
 
 
 def bank_from_lines(lines: Iterable[str], name: str = "bank.txt") -> Iterator[Puzzle | Problem]:
     """As `read_bank`, from lines of text."""
-    stem, problems = id_from(name), 0
-    for number, line in enumerate(lines, start=1):
-        if not line.strip() or line.lstrip().startswith("#"):
-            continue
-        found = _puzzle(line, Place(name, number, 1), f"{stem}-{number}")
+    return _puzzles(text_lines(lines, name))
+
+
+def _puzzles(lines: Lines) -> Iterator[Puzzle | Problem]:
+    problems = 0
+    for line in lines:
+        found = line if isinstance(line, Problem) else puzzle_of(line)
         yield found
-        problems += isinstance(found, Problem)
-        if problems == MOST_PROBLEMS:
-            yield Problem(Place(name, number + 1, 1), "too many problems; the rest was not read")
-            return
+        if isinstance(found, Problem):
+            problems += 1
+            if problems == MOST_PROBLEMS:
+                place = Place(found.place.file, found.place.line + 1, 1)
+                yield Problem(place, "too many problems; the rest was not read")
+                return
 
 
-def _puzzle(line: str, place: Place, its_id: str) -> Puzzle | Problem:
-    """The puzzle of one line."""
-    if len(line) > LONGEST_LINE:
+def puzzle_of(line: BankLine) -> Puzzle | Problem:
+    """The puzzle of one line, or what is wrong with it."""
+    cells = cells_of(line)
+    if isinstance(cells, Problem):
+        return cells
+    return puzzle_of_cells(line.id, line.place, cells.givens)
+
+
+@dataclass(frozen=True, slots=True)
+class LineCells:
+    """What a line says: a digit for every cell, 0 where it is open, and what stands beside."""
+
+    givens: bytes
+    kept: Kept
+
+
+def cells_of(line: BankLine) -> LineCells | Problem:
+    """The cells of one line, or what is wrong with it."""
+    text, place = line.text, line.place
+    if len(text) > LONGEST_LINE:
         return Problem(place, f"found more than {LONGEST_LINE} characters, expected a short line")
-    grids = _grids(line)
+    grids = _grids(text)
     if len(grids) != 1:
-        return _no_grid(line, place, grids)
-    givens = tuple(grids[0][0].encode().translate(_DIGITS))
+        return _no_grid(text, place, grids)
+    givens = grids[0][0].encode().translate(_DIGITS)
     size = SIZES[len(givens)]
     if max(givens) > size:
         return _large_digit(grids[0], size, place)
+    return LineCells(givens, line.kept or _beside(text, grids[0]))
+
+
+def puzzle_of_cells(its_id: str, place: Place, givens: bytes) -> Puzzle:
+    """The classic puzzle with such givens; their number says how large it is."""
+    size = SIZES[len(givens)]
     return Puzzle(
         id=its_id,
         file=place.file,
@@ -76,14 +104,26 @@ def _puzzle(line: str, place: Place, its_id: str) -> Puzzle | Problem:
         board=_board(size),
         symbols=_symbols(size),
         uses=_classic_uses(size),
-        givens=givens,
+        givens=tuple(givens),
         line=place.line,
     )
 
 
+def kept_of(line: BankLine) -> Kept:
+    """What a line says beside its cells, as it stands there."""
+    if line.kept or len(line.text) > LONGEST_LINE:
+        return line.kept
+    grids = _grids(line.text)
+    return _beside(line.text, grids[0]) if len(grids) == 1 else ""
+
+
+def _beside(text: str, grid: re.Match[str]) -> str:
+    return (text[: grid.start()] + text[grid.end() :]).strip()
+
+
 def _grids(line: str) -> list[re.Match[str]]:
     """The words that can be a grid, of the largest size that there is."""
-    words = [word for word in _CELLS.finditer(line) if len(word[0]) in SIZES]
+    words = list(_CELLS.finditer(line))
     cells = max((len(word[0]) for word in words), default=0)
     return [word for word in words if len(word[0]) == cells]
 
@@ -93,12 +133,15 @@ def _no_grid(line: str, place: Place, grids: list[re.Match[str]]) -> Problem:
     if grids:
         where = place.right(grids[1].start())
         return Problem(where, "found a second grid in one line, expected one a line")
-    longest = max(_WORD.finditer(line), key=lambda word: len(word[0]))
+    longest = max(_WORD.finditer(line), key=lambda word: len(word[0]), default=None)
+    if longest is None:
+        return Problem(place, f"found no cells, expected {_counts()}")
     where, text = place.right(longest.start()), longest[0]
-    strange = _STRANGE.search(text)
+    strange = (_STRANGE_LETTER if SIZES.get(len(text)) == 16 else _STRANGE).search(text)
     if strange and len(text) in SIZES:
+        digit = "a digit, A to G" if SIZES[len(text)] == 16 else "a digit"
         found = f'found "{shown(strange[0])}"'
-        return Problem(where.right(strange.start()), f"{found}, expected a digit, . or 0")
+        return Problem(where.right(strange.start()), f"{found}, expected {digit}, . or 0")
     return Problem(where, f"found {len(text)} cells, expected {_counts()}")
 
 
@@ -110,7 +153,7 @@ def _large_digit(grid: re.Match[str], size: int, place: Place) -> Problem:
 
 
 def _counts() -> str:
-    """`81, 36 or 16`."""
+    """`256, 81, 36 or 16`."""
     *first, last = map(str, SIZES)
     return f"{', '.join(first)} or {last}"
 

@@ -5,6 +5,7 @@ import re
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
+from hashlib import sha256
 from pathlib import Path
 from typing import BinaryIO, Final
 
@@ -96,7 +97,19 @@ def source_lines(path: Path, name: str, longest: int) -> Iterator[str]:
             end = line
             while not end.endswith(b"\n") and (end := stream.readline(MOST_BYTES)):
                 pass
-            yield line.rstrip(b"\r\n").decode("utf-8-sig", "replace")
+            yield line.rstrip(b"\r\n").decode("utf-8", "replace").removeprefix("\ufeff")
+
+
+def source_digest(path: Path, name: str) -> str:
+    """A SHA-256 of a file's bytes in hexadecimal figures; why not where it can't be read."""
+    try:
+        with _opened(path, name) as stream:
+            whole = sha256()
+            while data := stream.read(MOST_BYTES):
+                whole.update(data)
+            return whole.hexdigest()
+    except Unreadable as unreadable:
+        return str(unreadable)
 
 
 def source_bytes(path: Path, name: str, most: int = MOST_BYTES) -> bytes:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.puzzle import Puzzle
 from verify.rule import Constraint, Use
 from verify.rules import GROUND
@@ -50,7 +50,7 @@ def parts_of(puzzle: Puzzle) -> tuple[Part, ...]:
     The rules that make the grid itself are no parts: they always hold.
     """
     givens = (GivenPart(cell, digit) for cell, digit in enumerate(puzzle.givens) if digit)
-    marks = (part for use in puzzle.uses if not _is_ground(use) for part in _marks_of(use, puzzle))
+    marks = (part for use in puzzle.uses for part in marks_of(use, puzzle.board))
     return (*givens, *marks)
 
 
@@ -63,11 +63,13 @@ def _is_ground(use: Use[Any]) -> bool:
     return use.rule.name in GROUND
 
 
-def _marks_of(use: Use[Any], puzzle: Puzzle) -> Iterator[MarkPart]:
-    """A part for each constraint that is drawn, and one for all the others."""
+def marks_of(use: Use[Any], board: Board) -> Iterator[MarkPart]:
+    """A part for each constraint that is drawn, and one for all the others; none of the grid's."""
+    if _is_ground(use):
+        return
     silent: list[Constraint] = []
     for constraint in dict.fromkeys(use.constraints):
-        if use.rule.draw(puzzle.board, [constraint]):
+        if use.rule.draw(board, [constraint]):
             yield MarkPart(use.rule.name, (constraint,), constraint)
         else:
             silent.append(constraint)

@@ -10,7 +10,7 @@ from verify.board import Cell
 from verify.budget import Deadline
 from verify.formula.formula import Formula, Literal
 from verify.pencil import ABSENT, Pencil, every_digit
-from verify.proof.parts import GivenPart, Part, ground_of, parts_of
+from verify.proof.parts import GivenPart, MarkPart, Part, ground_of, parts_of
 from verify.proof.solver import Allowance, Base
 from verify.puzzle import Puzzle
 from verify.rule import Constraint
@@ -28,6 +28,7 @@ class Selection:
         for constraint in ground_of(puzzle):
             if constraint.cells not in houses:
                 constraint.clauses(formula)
+        self._formula = formula
         self._literal = {part: _switch(part, formula) for part in self.parts}
         self._part = {literal: part for part, literal in self._literal.items()}
         self._other = formula.fresh()
@@ -39,6 +40,17 @@ class Selection:
         Raises BudgetSpent.
         """
         return self._clash(parts, (), allowance)
+
+    def add(self, part: MarkPart) -> None:
+        """A mark that the manifest does not have, to be switched on like the others.
+
+        Raises BudgetSpent.
+        """
+        if part not in self._literal:
+            start = len(self._formula.clauses)
+            literal = _switch(part, self._formula)
+            self._session.add(self._formula, start)
+            self._literal[part], self._part[literal] = literal, part
 
     @property
     def conflicts(self) -> int:

@@ -146,12 +146,16 @@ class Session:
         self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
         self._width = self._places * formula.digits
         self._digits = formula.digits
-        self._large = len(formula.clauses) > LARGE
         self._assumed = [guard, *self._settled(formula.pencil)]
-        for number, clause in enumerate(formula.clauses):
+        self.add(formula, 0)
+
+    def add(self, formula: Formula, start: int) -> None:
+        """Adds the clauses of the formula from that one on. Raises BudgetSpent."""
+        self._large = len(formula.clauses) > LARGE
+        for number in range(start, len(formula.clauses)):
             if number % BETWEEN_LOOKS == 0:
                 formula.deadline.check()
-            solver.add_clause([-guard, *clause])
+            self._solver.add_clause([-self._guard, *formula.clauses[number]])
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""

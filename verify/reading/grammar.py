@@ -5,11 +5,23 @@ A rule names the grammar of its marks once. What its marks are then reads as it 
 of them can say where it was let down.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Final, Generic, TypeAlias, TypeVar
+from functools import partial
+from typing import Any, Final, Generic, Protocol, TypeAlias, TypeVar
 
 from verify.board import Cell
+from verify.reading.fewer import (
+    Fewer,
+    each_changed,
+    each_left_out,
+    fewer_of_group,
+    fewer_of_path,
+    field_changed,
+    field_left_out,
+    none_fewer,
+    other_words,
+)
 from verify.reading.node import Fields, Items, Node, Place, describe
 from verify.reading.outside import Line
 from verify.reading.reader import Reader
@@ -19,8 +31,18 @@ T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
 S = TypeVar("S")
 
-Grammar: TypeAlias = Readable[Reader, T]
-"""How marks that are read to a `T` are written."""
+
+class Grammar(Readable[Reader, T_co], Protocol[T_co]):
+    """How marks that are read to a `T` are written."""
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """The node with one thing less, each in its turn.
+
+        A list lacks an item, a mapping a field that may be missing, a path an end, a group a cell.
+        Whether that can be read, and what it means, is not asked here.
+        """
+        ...
+
 
 _CELL: Final = "[rR][0-9]+[cC][0-9]+"
 _STEP: Final = "[0-9]*([nNsS][eEwW]?|[eEwW])"
@@ -58,10 +80,15 @@ class Leaf(Generic[T]):
 
     read_by: Callable[[Reader, Node], T | None]
     json_schema: Schema
+    fewer_by: Callable[[Reader, Node], Iterator[Fewer]] = none_fewer
 
     def read(self, node: Node, reader: Reader) -> T | None:
         """The value, or None where a problem was noted."""
         return self.read_by(reader, node)
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """What its kind can lose."""
+        return self.fewer_by(reader, node)
 
     def schema(self) -> Schema:
         """Its JSON Schema."""
@@ -103,6 +130,7 @@ PATH: Final[Leaf[Cells]] = Leaf(
             {"type": "array", "items": CELL.schema(), "minItems": 1},
         ],
     },
+    fewer_of_path,
 )
 
 GROUP: Final[Leaf[Cells]] = Leaf(
@@ -114,6 +142,7 @@ GROUP: Final[Leaf[Cells]] = Leaf(
             {"type": "array", "items": {"type": "string", "pattern": _GROUP}, "minItems": 1},
         ],
     },
+    fewer_of_group,
 )
 
 
@@ -127,6 +156,10 @@ class Word:
     def read(self, node: Node, reader: Reader) -> str | None:
         """The word."""
         return reader.choice(node, self.words, self.what)
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """Each of the other words."""
+        return other_words(node, self.words)
 
     def schema(self) -> Schema:
         """An enumeration."""
@@ -151,6 +184,11 @@ class Listed(Generic[T]):
         ]
         return tuple(Placed(place, value) for place, value in values if value is not None)
 
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """An item less, or something less in an item."""
+        yield from each_left_out(node)
+        yield from each_changed(node, lambda item: self.item.fewer(item, reader))
+
     def schema(self) -> Schema:
         """An array that is not empty."""
         most = {} if self.most is None else {"maxItems": self.most}
@@ -171,6 +209,11 @@ class Together(Generic[T]):
         """Every item; the value of one that could not be read is None."""
         items = reader.each(node, self.what)
         return tuple(Placed(each.place, self.item.read(each, reader)) for each in items) or None
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """An item less, or something less in an item."""
+        yield from each_left_out(node)
+        yield from each_changed(node, lambda item: self.item.fewer(item, reader))
 
     def schema(self) -> Schema:
         """An array of two items or more."""
@@ -202,6 +245,14 @@ class Entry(Generic[T]):
             for key, value in fields.entries
         }
         return self.kind(**parts)
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """A field less that may be missing, or something less in a field."""
+        known = keys_of(self.kind)
+        yield from field_left_out(node, [name for name, key in known.items() if not key.required])
+        for name, key in known.items():
+            value: Any = key.value
+            yield from field_changed(node, name, partial(value.fewer, reader=reader))
 
     def schema(self) -> Schema:
         """An object of these keys and no others."""
@@ -235,7 +286,14 @@ class Either(Generic[T, S]):
 
     def read(self, node: Node, reader: Reader) -> T | S | None:
         """The value of the one or the other."""
-        return (self.mapping if isinstance(node, Fields) else self.plain).read(node, reader)
+        return self._for(node).read(node, reader)
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """What the one or the other can lose."""
+        return self._for(node).fewer(node, reader)
+
+    def _for(self, node: Node) -> Grammar[T] | Grammar[S]:
+        return self.mapping if isinstance(node, Fields) else self.plain
 
     def schema(self) -> Schema:
         """Both."""
@@ -259,6 +317,10 @@ class OneOrMore:
             return tuple(reader.each(node, self.what)) or None
         return node.items if isinstance(node, Items) and node.items else (node,)
 
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """An item less."""
+        return each_left_out(node)
+
     def schema(self) -> Schema:
         """The item, or an array that is not empty."""
         item = self.item.schema()
@@ -280,6 +342,13 @@ class Clues(Generic[T]):
             if value is not None:
                 found.append((line, Placed(clue.place, value)))
         return tuple(found)
+
+    def fewer(self, node: Node, reader: Reader) -> Iterator[Fewer]:
+        """A clue less, or something less in a clue."""
+        places = [key.text for key, _ in node.entries] if isinstance(node, Fields) else []
+        yield from field_left_out(node, places)
+        for place in places:
+            yield from field_changed(node, place, lambda clue: self.clue.fewer(clue, reader))
 
     def schema(self) -> Schema:
         """An object whose keys are places outside."""

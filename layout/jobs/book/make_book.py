@@ -30,6 +30,7 @@ from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
+from verify.walk.report.kept import GradeKeeper
 
 MOST_NAMED: Final = 12
 """Walks, and ungraded puzzles, that are told by name."""
@@ -63,7 +64,7 @@ def _make(
         rehearsed = rehearse(job, files, puzzles, style)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
-    verdicts, walks = _prove_and_walk(job, making, puzzles)
+    verdicts, walks = _prove_and_walk(job, making, puzzles, making.grades(files[0].path))
     book = plan(job, numbered_puzzles(job, files, puzzles, verdicts, walks))
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
@@ -82,13 +83,13 @@ def _make(
 
 
 def _prove_and_walk(
-    job: Job[BookJob], making: Making, puzzles: Sequence[Puzzle]
+    job: Job[BookJob], making: Making, puzzles: Sequence[Puzzle], keeper: GradeKeeper | None
 ) -> tuple[list[Verdict], list[Walked]]:
     """The verdicts and the walks. Raises MayNotBePrinted."""
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
     with making.progress("walking", len(puzzles)) as done:
-        walks = walk_all(puzzles, making, done, told_ids(job, puzzles))
+        walks = walk_all(puzzles, making, done, told_ids(job, puzzles), keeper)
     if job.values.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     return verdicts, walks

@@ -11,12 +11,12 @@ from functools import partial
 from typing import Final
 
 from layout.jobs.common.proving import refuse_unproved, unproved
-from layout.jobs.common.walking import walked
 from verify.budget import USUAL, Budget
 from verify.disguise.canonical import canonical
 from verify.proof.verdict import Answer, Verdict, prove
 from verify.puzzle import Puzzle
 from verify.walk.report.grade import GRADED, Band
+from verify.walk.report.kept import GradeKeeper, grade_of
 from verify.work import in_order
 
 LEAST_LOOKED_AT: Final = 24
@@ -59,14 +59,16 @@ class TooFew(Exception):  # noqa: N818 - what befell the season, in the editor's
         super().__init__(f"{len(self.shortages)} grades are short of puzzles")
 
 
-def know(puzzle: Puzzle, budget: Budget = USUAL) -> Known | Verdict:
+def know(
+    puzzle: Puzzle, budget: Budget = USUAL, keeper: GradeKeeper | None = None
+) -> Known | Verdict:
     """What must be known of a puzzle, or its verdict where it may not be printed."""
     verdict = prove(puzzle, budget)
     if not verdict.printable:
         return verdict
     (answer,) = verdict.answers
-    result = walked(puzzle, budget)
-    if result.walk.cut_short:
+    result = grade_of(puzzle, budget.deadline(), keeper)
+    if result.cut_short:
         return replace(verdict, word="undecided")
     return Known(puzzle, answer, result.grade.band, canonical(puzzle, answer))
 
@@ -78,13 +80,14 @@ def choose(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     budget: Budget = USUAL,
+    keeper: GradeKeeper | None = None,
 ) -> list[Known]:
     """A puzzle for each wish, a grade or `ANY`, none of them in `used` by its canonical form.
 
     `progress` is called with the number of wishes met. Raises MayNotBePrinted for puzzles without
     exactly one answer, and TooFew where the bank runs dry.
     """
-    task = partial(know, budget=budget)
+    task = partial(know, budget=budget, keeper=keeper)
     shelves = _Shelves(Counter(wishes), set(used))
     refused: list[tuple[Puzzle, Verdict]] = []
     start = 0

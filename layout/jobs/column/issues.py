@@ -21,6 +21,7 @@ from verify.proof.verdict import Verdict
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.walk.report.grade import Band
+from verify.walk.report.kept import GradeKeeper
 from verify.work import in_order
 
 
@@ -45,7 +46,7 @@ class IssuePlanner:
     """All that the issues of a season follow from.
 
     `puzzles` are all that the job lists, each with the number
-    of its kind of day.
+    of its kind of day; `keeper` may know their grades.
     """
 
     job: Job[ColumnJob]
@@ -55,6 +56,7 @@ class IssuePlanner:
     ledger: Ledger
     season: Season
     puzzles: Sequence[tuple[int, Puzzle]]
+    keeper: GradeKeeper | None = None
 
     def issues(self) -> list[Issue]:
         """All that is to be drawn, lost files first.
@@ -84,7 +86,13 @@ class IssuePlanner:
                 wishes = [slot.wish for slot in slots]
                 try:
                     known = choose(
-                        wishes, bank, used, self.making.workers, done, self.making.budget
+                        wishes,
+                        bank,
+                        used,
+                        self.making.workers,
+                        done,
+                        self.making.budget,
+                        self.keeper,
                     )
                 except TooFew as few:
                     self._tell_shortage(few, kind, problems)

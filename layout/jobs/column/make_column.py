@@ -53,7 +53,8 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     files = listed_files(job, groups(job.values), making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles)
+    keeper = making.grades(files[0].path)
+    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles, keeper)
     run = _Run(planner, setting, planner.issues())
     written: list[Path] = []
     if run.issues or season.dropped:

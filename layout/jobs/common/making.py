@@ -9,6 +9,7 @@ from typing import Any, TypeAlias
 
 from layout.pages.book.extract import PageRange
 from verify.budget import USUAL, Budget
+from verify.walk.report.kept import GradeKeeper
 
 Progress: TypeAlias = Callable[[str, int], AbstractContextManager[Callable[[int], None]]]
 """Opens a bar with a label and a total, and gives a function to call with what is done."""
@@ -35,8 +36,8 @@ class Making:
     """How a job is made: `root` is where its puzzles lie if not in its own folder.
 
     Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
-    `tell` is told what an editor must know beside what comes of it. With a `proof` only that is
-    made.
+    `tell` is told what an editor must know beside what comes of it. `grades` gives the grades that
+    are kept beside a file of puzzles, if any are. With a `proof` only that is made.
     """
 
     root: Path | None
@@ -45,6 +46,7 @@ class Making:
     since: date | None = None
     budget: Budget = USUAL
     tell: Callable[[str], None] = lambda sentence: None
+    grades: Callable[[Path], GradeKeeper | None] = lambda puzzles: None
     proof: Proof = Proof()
 
 

@@ -9,27 +9,31 @@ from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted
 from verify.budget import Budget
 from verify.puzzle import Puzzle
-from verify.walk.report.grade import Band, Grade, grade
+from verify.walk.report.grade import Band, Grade
+from verify.walk.report.kept import Graded, GradeKeeper, grade_of
 from verify.walk.told.path import ToldPath, told_path
-from verify.walk.walk import Walk, walk
 from verify.work import in_order
 
 
 @dataclass(frozen=True, slots=True)
 class Walked:
-    """A puzzle's walk, as far as it goes, and what it says of how hard the puzzle is.
+    """What a puzzle's walk says of how hard it is.
 
     `path` is how it is told; None where nothing of it is.
     """
 
-    walk: Walk
-    grade: Grade
+    graded_as: Graded
     path: ToldPath | None = None
 
     @property
     def cut_short(self) -> bool:
         """Whether its time was over before it ended."""
-        return self.walk.cut_short or (self.path is not None and self.path.cut_short)
+        return self.graded_as.cut_short or (self.path is not None and self.path.cut_short)
+
+    @property
+    def grade(self) -> Grade:
+        """How hard the puzzle is."""
+        return self.graded_as.grade
 
     @property
     def graded(self) -> bool:
@@ -42,26 +46,32 @@ def walk_all(
     making: Making,
     progress: Callable[[int], None],
     told: Collection[str] = (),
+    keeper: GradeKeeper | None = None,
 ) -> list[Walked]:
     """A walk and a grade for each puzzle, in the order of the puzzles, and how it is told.
 
-    `told` are the ids of those of which something is told.
+    `told` are the ids of those of which something is told; `keeper` may know grades already.
 
     Raises MayNotBePrinted for a puzzle whose walk no process lives to finish, and where the time is
     over before a walk ends: what would be printed then were another on another machine.
     """
-    task = partial(walked, budget=making.budget, told=frozenset(told))
+    task = partial(walked, budget=making.budget, told=frozenset(told), keeper=keeper)
     walks = list(in_order(task, puzzles, making.workers, progress, lost=_refuse_lost))
     refuse_cut_short(list(zip(puzzles, walks, strict=True)))
     return walks
 
 
-def walked(puzzle: Puzzle, budget: Budget, told: Collection[str] = ()) -> Walked:
+def walked(
+    puzzle: Puzzle,
+    budget: Budget,
+    told: Collection[str] = (),
+    keeper: GradeKeeper | None = None,
+) -> Walked:
     """The walk and the grade of one puzzle, and its path where its id is among those told."""
     deadline = budget.deadline()
-    rounds = walk(puzzle, reasons=False, deadline=deadline)
+    graded = grade_of(puzzle, deadline, keeper)
     path = told_path(puzzle, deadline) if puzzle.id in told else None
-    return Walked(rounds, grade(rounds), path)
+    return Walked(graded, path)
 
 
 def _refuse_lost(puzzle: Puzzle) -> NoReturn:

@@ -54,7 +54,8 @@ def _make(
     refuse_sources(job, list(zip(keys, paths, strict=False)), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         puzzles = with_symbols(job, read_files(files, making.workers, done))
-    handout = _handout(job.values, all_worksheets(job, puzzles, making))
+    keeper = making.grades(files[0].path)
+    handout = _handout(job.values, all_worksheets(job, puzzles, making, keeper))
     with making.progress("setting", 0):
         documents, pages = _lay_out(job, handout, style)
         whole = [pdf_of_document(document) for document in documents]

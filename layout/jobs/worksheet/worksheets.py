@@ -20,6 +20,7 @@ from verify.pencil import Grid
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
 from verify.walk.report.grade import GRADED, Band
+from verify.walk.report.kept import GradeKeeper
 from verify.work import in_order
 
 LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -62,9 +63,12 @@ def _not_drawn(puzzle: Puzzle) -> str:
 
 
 def all_worksheets(
-    job: Job[WorksheetJob], puzzles: Sequence[Puzzle], making: Making
+    job: Job[WorksheetJob],
+    puzzles: Sequence[Puzzle],
+    making: Making,
+    keeper: GradeKeeper | None = None,
 ) -> tuple[Worksheet, ...]:
-    """All worksheets, rung by rung and form by form.
+    """All worksheets, rung by rung and form by form; `keeper` may know grades already.
 
     Raises MayNotBePrinted where a puzzle has not exactly one answer, and Unreadable where it has
     too few forms or can't be as stiff as wanted.
@@ -77,7 +81,7 @@ def all_worksheets(
     with making.progress("proving forms", len(every)) as done:
         verdicts = prove_all(every, making, done)
     with making.progress("walking", len(every)) as done:
-        walks = walk_all(every, making, done)
+        walks = walk_all(every, making, done, keeper=keeper)
     exercises = [
         Exercise(0, puzzle, verdict.answers[0], walked.grade)
         for puzzle, verdict, walked in zip(every, verdicts, walks, strict=True)

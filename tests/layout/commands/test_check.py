@@ -10,6 +10,7 @@ from tests.support.boards import plain
 from tests.support.books import manifest
 from verify.budget import BudgetSpent
 from verify.proof.solver import forget
+from verify.reading.problems import MOST_PROBLEMS
 from verify.walk import walk as walking
 
 ONE = "kind: sudoku\nsize: 4\ngivens: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  . . . .\n"
@@ -51,13 +52,17 @@ def test_one(folder, capsys):
         "title": "one",
         "verdict": "one",
         "answer": ["1234", "3412", "2143", "4321"],
-        "grade": {"band": "calm", "score": 0.0},
     }
+
+
+def test_a_grade_is_told_where_it_is_asked_for(folder, capsys):
+    _, (puzzle,) = facts(capsys, folder / "one.yaml", "--grade")
+    assert puzzle["grade"] == {"band": "calm", "score": 0.0}
 
 
 def test_the_grade_is_that_of_the_walk(folder, capsys):
     slack = "books/saltmarsh/puzzles/slack-water/06-catch.yaml"
-    code, (puzzle,) = facts(capsys, slack)
+    code, (puzzle,) = facts(capsys, slack, "--grade", "--no-cache")
     assert main(["walk", slack, "--json"]) == 0
     walked = json.loads(capsys.readouterr().out)["grade"]
     assert code == 0
@@ -66,7 +71,7 @@ def test_the_grade_is_that_of_the_walk(folder, capsys):
 
 
 def test_only_a_puzzle_with_one_answer_has_a_grade(folder, capsys):
-    _, puzzles = facts(capsys, folder)
+    _, puzzles = facts(capsys, folder, "--grade")
     graded = {puzzle["verdict"] for puzzle in puzzles if "grade" in puzzle}
     assert graded == {"one"}
 
@@ -76,12 +81,13 @@ def test_a_puzzle_past_the_known_techniques_is_ungraded_and_may_be_printed(
 ):
     (tmp_path / "fog.yaml").write_text(manifest(1))
     monkeypatch.setattr(walking, "LADDER", walking.LADDER[:1])
-    code, (puzzle,) = facts(capsys, tmp_path / "fog.yaml")
+    code, (puzzle,) = facts(capsys, tmp_path / "fog.yaml", "--grade")
     assert (code, puzzle["grade"]) == (0, {"band": "ungraded", "score": None})
 
 
 def test_the_band_stands_behind_the_verdict(folder, capsys):
-    _, out, _ = told(capsys, folder / "one.yaml", folder / "many.yaml", folder / "other.yaml")
+    names = ("one", "many", "other")
+    _, out, _ = told(capsys, *(folder / f"{name}.yaml" for name in names), "--grade")
     one, many, *_, other = out.splitlines()
     assert one.endswith(": one: one, calm")
     assert "calm" not in many + other
@@ -300,3 +306,98 @@ def test_many_files_over_workers_keep_their_order(tmp_path, capsys):
     code, puzzles = facts(capsys, tmp_path, "--jobs", 2)
     assert code == 0
     assert [puzzle["id"] for puzzle in puzzles] == [f"tide-{number}" for number in range(40)]
+
+
+def test_json_looks_as_a_document_written_whole(folder, capsys):
+    for words in ([folder], [folder / "one.yaml"]):
+        _, out, _ = told(capsys, *words, "--json", "--grade")
+        assert out == json.dumps(json.loads(out), indent=1) + "\n"
+
+
+def test_the_second_time_no_puzzle_is_walked(folder, capsys, monkeypatch):
+    assert main(["check", str(folder), "--grade"]) == 2
+    first = capsys.readouterr().out
+    monkeypatch.setattr("verify.walk.report.kept.walk", None)
+    assert main(["check", str(folder), "--grade"]) == 2
+    assert capsys.readouterr().out == first
+    (folder / "one.yaml").write_text(ONE.replace("1 2 3 4", ". 2 3 4"))
+    assert main(["check", str(folder / "one.yaml"), "--grade"]) == 2
+    assert "a defect" in capsys.readouterr().err  # a changed puzzle would have been walked
+
+
+def test_nothing_is_kept_unless_grades_are_asked_for(folder):
+    before = set(folder.iterdir())
+    main(["check", str(folder)])
+    main(["check", str(folder), "--grade", "--no-cache"])
+    assert set(folder.iterdir()) == before
+    main(["check", str(folder), "--grade"])
+    assert {path.name for path in set(folder.iterdir()) - before} >= {".reglet-grades"}
+
+
+def test_bad_lines_cost_themselves_alone(tmp_path, capsys):
+    bank = tmp_path / "marsh.txt"
+    bank.write_text("\n".join(["12343412214343.1", *["x"] * 200, "12343412214343.1"]))
+    code, puzzles = facts(capsys, bank)
+    assert (code, len(puzzles)) == (2, 202)
+    assert [puzzle["verdict"] for puzzle in (puzzles[0], puzzles[-1])] == ["one", "one"]
+    assert puzzles[150]["errors"][0]["line"] == 151
+
+
+def test_a_file_without_any_puzzle_is_soon_given_up(tmp_path, capsys):
+    bank = tmp_path / "marsh.txt"
+    bank.write_text("x\n" * 10_000)
+    _, puzzles = facts(capsys, bank)
+    assert len(puzzles) == MOST_PROBLEMS + 1
+    assert "too many problems" in puzzles[-1]["errors"][0]["message"]
+
+
+def test_a_pipe_is_told_now_and_then_how_far_it_is(folder, capsys, monkeypatch):
+    monkeypatch.setattr("layout.console.BETWEEN_LINES", 0.0)
+    assert ": 5 of 5, " in told(capsys, folder)[2]
+    assert " of 5" not in told(capsys, folder, "--quiet")[2]
+
+
+def test_a_minimal_puzzle_is_written_and_told(folder, capsys):
+    least = folder / "least.yaml"
+    code, out, err = told(capsys, folder / "one.yaml", "--minimal", least)
+    assert code == 0
+    assert "  a minimal puzzle leaves out, in this order: 1 in r1c1 (line 4), " in out
+    assert f"{least}: written" in err
+    code, (puzzle,) = facts(capsys, least, "--spare")
+    assert (code, puzzle["verdict"], puzzle["spare"]) == (0, "one", [])
+    assert "nothing could be left out" in told(capsys, least, "--minimal", folder / "x.yaml")[1]
+
+
+def test_a_minimal_puzzle_as_facts(folder, capsys):
+    least = folder / "least.yaml"
+    code = main(["check", str(folder / "one.yaml"), "--minimal", str(least), "--json"])
+    document = json.loads(capsys.readouterr().out)
+    assert (code, document["written"]) == (0, [least.as_posix()])
+    (puzzle,) = document["puzzles"]
+    assert puzzle["left_out"][0] == {"cell": "r1c1", "digit": "1", "line": 4}
+    assert puzzle["left_out_all"]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["one.yaml", "many.yaml", "--minimal", "x.yaml"], "expected a single manifest"),
+        (["one.yaml", "--first", "marks"], "goes with --minimal"),
+        (["one.yaml", "--minimal", "one.yaml"], "one.yaml"),
+    ],
+)
+def test_what_a_minimal_puzzle_can_not_be_made_of(folder, capsys, monkeypatch, words, said):
+    monkeypatch.chdir(folder)
+    before = (folder / "one.yaml").read_text()
+    code, _, err = told(capsys, *words)
+    assert code == 2
+    assert said in err
+    assert (folder / "one.yaml").read_text() == before
+    assert not (folder / "x.yaml").exists()
+
+
+def test_no_minimal_puzzle_without_one_answer(folder, capsys):
+    code, _, err = told(capsys, folder / "many.yaml", "--minimal", folder / "x.yaml")
+    assert code == 1
+    assert "no minimal puzzle" in err
+    assert not (folder / "x.yaml").exists()

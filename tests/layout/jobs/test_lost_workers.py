@@ -19,8 +19,10 @@ from layout.pages.column.column import ColumnDay
 from tests.support.boards import plain
 from verify.budget import Budget
 from verify.check import check
+from verify.manifest.bank_line import BankLine
 from verify.manifest.find import Found
 from verify.puzzle import Puzzle
+from verify.reading.node import Place
 from verify.walk.report.grade import Band
 from verify.work import FEW
 
@@ -69,6 +71,22 @@ def test_a_manifest_that_was_not_even_read_is_told_by_its_name(tmp_path):
     ]
     *_, lost = check(items, Budget(), 2)
     assert (lost.file, lost.id, lost.verdict) == ("low/heron.yaml", "heron", "undecided")
+
+
+def test_a_line_of_a_bank_is_told_by_its_number_and_the_rest_goes_on():
+    class DeadlyLine(BankLine):
+        __slots__ = ()
+
+        def __reduce__(self):
+            return os._exit, (1,)
+
+    cells = "12343412214343.1"
+    lines = [BankLine(Place("marsh.txt", n, 1), f"marsh-{n}", cells) for n in range(1, 61)]
+    lines[40] = DeadlyLine(Place("marsh.txt", 41, 1), "marsh-41", f"{cells} ebb")
+    findings = list(check(iter(lines), Budget(), 2))
+    assert [each.place and each.place.line for each in findings] == list(range(1, 61))
+    assert [n for n, each in enumerate(findings) if each.verdict != "one"] == [40]
+    assert (findings[40].verdict, findings[40].kept) == ("undecided", "ebb")
 
 
 def test_check_prints_why_and_ends_with_one(monkeypatch, capsys, deadly, tmp_path):

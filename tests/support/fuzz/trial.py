@@ -25,6 +25,7 @@ from PIL import Image
 
 from layout.command import main
 from layout.output.folder_lock import LOCK
+from layout.output.grades import NAME as GRADES
 from layout.style.style import read_style
 from tests.support.books import manifest
 from tests.support.fuzz.cases import COLUMN, MADE, PLAIN, Case
@@ -247,9 +248,14 @@ def _lines(outcome: Outcome) -> list[str]:
     return [*outcome.err.split("\n"), *outcome.out.split("\n")]
 
 
+def _is_own(name: str) -> bool:
+    """Whether a file is one that Reglet keeps for itself, whatever comes of a run."""
+    return name == LOCK or name.startswith(GRADES)
+
+
 def _of_files(case: Case, outcome: Outcome) -> Iterator[str]:
     before, after = outcome.before, outcome.after
-    names = (name for name in {*before, *after} if Path(name).name != LOCK)
+    names = (name for name in {*before, *after} if not _is_own(Path(name).name))
     changed = sorted(name for name in names if before.get(name) != after.get(name))
     if outcome.code != 0 and changed:
         yield f"failed, and changed {', '.join(changed[:5])}"

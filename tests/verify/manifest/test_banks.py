@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from verify.manifest.bank import LONGEST_LINE, bank_from_lines, read_bank
+from verify.manifest.bank import bank_from_lines, kept_of, puzzle_of, read_bank
+from verify.manifest.bank_line import LONGEST_LINE, BankLine, bank_lines
 from verify.puzzle import Puzzle
 from verify.reading.problems import MOST_PROBLEMS, Problem, Unreadable
 
@@ -55,13 +56,13 @@ def test_a_number_of_16_digits_is_no_board_beside_a_larger_one() -> None:
 @pytest.mark.parametrize(
     ("line", "problem"),
     [
-        ("1" * 80, "1: found 80 cells, expected 81, 36 or 16"),
-        (f"ebb {'1' * 82}", "5: found 82 cells, expected 81, 36 or 16"),
+        ("1" * 80, "1: found 80 cells, expected 256, 81, 36 or 16"),
+        (f"ebb {'1' * 82}", "5: found 82 cells, expected 256, 81, 36 or 16"),
         ("1" * 80 + "x", '81: found "x", expected a digit, . or 0'),
         (f"{GIVENS} {GIVENS}", "83: found a second grid in one line, expected one a line"),
         (f"ebb {'.' * 35}7", '40: found "7", expected 1 to 6, . or 0'),
         ("9" + "." * 15, '1: found "9", expected 1 to 4, . or 0'),
-        ("Slack Water", "1: found 5 cells, expected 81, 36 or 16"),
+        ("Slack Water", "1: found 5 cells, expected 256, 81, 36 or 16"),
         ("٣" * 81, '1: found "٣", expected a digit, . or 0'),
         ("x" * 2000, f"1: found more than {LONGEST_LINE} characters, expected a short line"),
     ],
@@ -122,3 +123,80 @@ def test_published_lists_are_banks(name: str, count: int) -> None:
     assert all(isinstance(puzzle, Puzzle) for puzzle in found)
     if name == "classic17.txt":
         assert {sum(map(bool, puzzle.givens)) for puzzle in found} == {17}
+
+
+def test_a_board_of_16_has_letters_past_9() -> None:
+    cells = "G" + "." * 253 + "0a"
+    assert only(cells).board.boxes == (4, 4)
+    assert (only(cells).givens[0], only(cells).givens[-1]) == (16, 10)
+    assert only(cells).symbols[15] == "G"
+    assert told("H" + "." * 255) == [
+        'low/tide.txt:1:1: found "H", expected a digit, A to G, . or 0'
+    ]
+
+
+def read(path: Path, text: str) -> list[BankLine | Problem]:
+    path.write_text(text, encoding="utf-8")
+    return list(bank_lines(path, path.name))
+
+
+def test_what_stands_beside_the_cells_is_kept_as_it_is(tmp_path: Path) -> None:
+    (line,) = read(tmp_path / "tide.txt", f"ebb {GIVENS} 4.5  # two  words\n")
+    assert isinstance(line, BankLine)
+    assert kept_of(line) == "ebb  4.5  # two  words"
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_a_table_has_a_column_of_puzzles(tmp_path: Path, delimiter: str) -> None:
+    rows = [
+        ["name", "puzzle"],
+        ['"Low, water"', GIVENS],
+        [],
+        ["ebb", "1"],
+        ["x"],
+        ['"open', GIVENS],
+    ]
+    text = "\n".join(delimiter.join(row) for row in rows)
+    first, second, *problems = read(tmp_path / "tide.csv", text)
+    assert isinstance(first, BankLine)
+    assert isinstance(second, BankLine)
+    assert first.kept == {"name": "Low, water"}
+    assert isinstance(puzzle_of(first), Puzzle)
+    assert str(puzzle_of(second)) == "tide.csv:4:5: found 1 cells, expected 256, 81, 36 or 16"
+    assert [str(each).partition(", ")[0] for each in problems] == [
+        "tide.csv:5:1: found 1 columns",
+        "tide.csv:6:1: unexpected end of data",
+    ]
+
+
+def test_a_table_without_such_a_column_is_told_once(tmp_path: Path) -> None:
+    (problem,) = read(tmp_path / "tide.csv", f"name,puzle\nebb,{GIVENS}\n")
+    assert 'did you mean "puzle"?' in str(problem)
+
+
+def test_an_object_a_line_has_a_key_for_the_puzzle(tmp_path: Path) -> None:
+    lines = [
+        f'{{"puzzle": "{GIVENS}", "rank": 7, "by": ["Ida", null]}}',
+        "[1]",
+        '{"puzle": "1"}',
+        '{"puzzle": 17}',
+        "{",
+        "[" * 50_000,
+        '{"puzzle": "1", "rank": NaN}',
+    ]
+    first, *problems = read(tmp_path / "tide.jsonl", "\n".join(lines))
+    assert isinstance(first, BankLine)
+    assert first.kept == {"rank": 7, "by": ["Ida", None]}
+    assert isinstance(puzzle_of(first), Puzzle)
+    assert [each.place.line for each in problems] == [2, 3, 4, 5, 6, 7]
+
+
+def test_all_formats_give_the_same_puzzles(tmp_path: Path) -> None:
+    texts = {"a.txt": GIVENS, "a.csv": f"puzzle\n{GIVENS}", "a.jsonl": f'{{"puzzle":"{GIVENS}"}}'}
+    givens = set()
+    for name, text in texts.items():
+        (tmp_path / name).write_text(text)
+        (puzzle,) = read_bank(tmp_path / name)
+        assert isinstance(puzzle, Puzzle)
+        givens.add(puzzle.givens)
+    assert givens == {only(GIVENS).givens}
