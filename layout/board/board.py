@@ -50,17 +50,20 @@ def draw_board(
     *,
     answer: Grid | None = None,
     helpers: bool = False,
+    labels: bool = False,
 ) -> Picture:
     """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
     the room for the clues outside where it has any.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light, without labels in corners. With `helpers` every open cell has all
-    digits small along its edges. Raises FontError for a symbol that the fonts can't show, NoLook
-    for a mark that the style leaves out and NoRoomForHelpers.
+    the shapes are kept light, without labels in corners unless `labels` are wanted. With
+    `helpers` every open cell has all digits small along its edges. Raises FontError for a
+    symbol that the fonts can't show, NoLook for a mark that the style leaves out and
+    NoRoomForHelpers.
     """
     lattice = lay_out(puzzle, style, width)
-    marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
+    labelled = labels or not answer
+    marks = shown_marks(puzzle) if labelled else _without_labels(shown_marks(puzzle))
     looks = style.marks if answer else with_readable_labels(style.marks, lattice.side)
     painted = list(draw_marks(marks, looks, lattice))
     if answer:

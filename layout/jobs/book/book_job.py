@@ -15,12 +15,10 @@ from layout.jobs.common.values import (
     TrimSize,
 )
 from layout.lengths import Length
+from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
 from verify.reading.record import Choice, Every, Number, Record, Word
-
-PER_PAGE: Final = (1, 2, 4, 6)
-ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
 LEVELS: Final = tuple(level.value for level in Level)
 PENCIL_MARKS: Final = ("needed", "all")
@@ -147,4 +145,9 @@ class BookJob:
         Choice(("refuse", "print"), "way with ungraded puzzles"),
         "whether puzzles may be printed whose walk ends before the answer",
     ] = "refuse"
+    lessons: Annotated[
+        str,
+        Choice(LESSONS, "lessons"),
+        "how many rules are taught on a page: as many as fit (compact), two, one, or none anywhere",
+    ] = "two-up"
     back: Annotated[BackJob, "what stands behind the puzzles"] = BackJob()

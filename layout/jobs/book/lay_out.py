@@ -36,6 +36,7 @@ def plan(job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]]) -> Book:
         values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
         walk_choice(values.back),
+        values.lessons,
     )
 
 

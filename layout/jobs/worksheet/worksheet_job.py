@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from layout.jobs.book.book_job import LEVELS, MOST_GLOBS, PER_PAGE
+from layout.jobs.book.book_job import LEVELS, MOST_GLOBS
 from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
+from layout.pages.common.book import PER_PAGE
 from verify.reading.record import Choice, Number, Word
 
 MOST_FORMS: Final = 26

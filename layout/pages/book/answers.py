@@ -1,6 +1,6 @@
 """Pages of answers, in the order of the puzzles."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import partial
 from math import ceil
 from typing import Final
@@ -15,7 +15,7 @@ from layout.pages.common.arrangement import (
     most_title_lines,
     shape_of,
 )
-from layout.pages.common.book import Book, Numbered
+from layout.pages.common.book import ANSWERS_PER_PAGE, Book, Numbered
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
@@ -134,19 +134,33 @@ def _large(puzzles: Sequence[Numbered], per_page: int, design: Design) -> set[in
 
     Raises Misfits, at the job's own line, where these are many.
     """
+    cells = _cells(puzzles, per_page, design)
+    large = _too_small(cells, design)
+    if len(large) <= MOST_ALONE * len(puzzles):
+        return large
+    least = min(puzzles, key=lambda each: cells[each.number])
+    message = (
+        f"{per_page} answers a page leave a grid of {least.puzzle.board.columns} columns cells "
+        f"of {rounded_down(cells[least.number])} mm; the style wants "
+        f"{design.page.cells.smallest_in_answers:g} mm or more"
+    )
+    fewer = (count for count in reversed(ANSWERS_PER_PAGE) if count < per_page)
+    most = MOST_ALONE * len(puzzles)
+    for count in fewer:
+        if len(_too_small(_cells(puzzles, count, design), design)) <= most:
+            message += f"; {count} a page fit"
+            break
+    raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])
+
+
+def _cells(puzzles: Sequence[Numbered], per_page: int, design: Design) -> dict[int, float]:
+    """The side of each answer's cells, by its number, with so many on a page."""
     shape = shape_of(per_page, design.depth, design)
     _, (arrangement, _) = _laid(puzzles, shape, design)
-    cells = {
-        each.number: design.cell(each.puzzle, arrangement.side, arrangement.side)
-        for each in puzzles
-    }
+    side = arrangement.side
+    return {each.number: design.cell(each.puzzle, side, side) for each in puzzles}
+
+
+def _too_small(cells: Mapping[int, float], design: Design) -> set[int]:
     smallest = design.page.cells.smallest_in_answers
-    large = {number for number, cell in cells.items() if cell < smallest}
-    if len(large) > MOST_ALONE * len(puzzles):
-        least = min(puzzles, key=lambda each: cells[each.number])
-        message = (
-            f"{per_page} answers a page leave a grid of {least.puzzle.board.columns} columns cells "
-            f"of {rounded_down(cells[least.number])} mm; the style wants {smallest:g} mm or more"
-        )
-        raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])
-    return large
+    return {number for number, cell in cells.items() if cell < smallest}

@@ -11,6 +11,15 @@ from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
 from verify.walk.told.path import ToldPath
 
+PER_PAGE: Final = (1, 2, 4, 6)
+"""Puzzles on a page."""
+
+ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
+"""Answers on a page."""
+
+LESSONS: Final = ("two-up", "one", "compact", "none")
+"""Rules that are taught on a page: two, one, as many as fit, or none in the book."""
+
 
 @dataclass(frozen=True, slots=True)
 class Numbered:
@@ -87,7 +96,7 @@ class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
     `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
-    printed, and `walk_choice` how much of it.
+    printed, and `walk_choice` how much of it. `lessons` is one of LESSONS.
     """
 
     title: str
@@ -99,6 +108,7 @@ class Book:
     hints: int = 0
     walks: tuple[Numbered, ...] = ()
     walk_choice: WalkChoice = USUAL_CHOICE
+    lessons: str = LESSONS[0]
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

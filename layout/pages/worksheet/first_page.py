@@ -10,7 +10,7 @@ from typing import Final
 
 from layout.language.wording import rule_sentences
 from layout.language.words import Words
-from layout.pages.book.teaching import PLAIN, Lesson, lessons_for, solved
+from layout.pages.book.lessons import PLAIN, Lesson, lessons_for, solved
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
 from layout.picture.items import Item
