@@ -19,11 +19,13 @@ COMMANDS: Final[dict[str, str]] = {
     "make": "do a whole job: read, prove, draw, set, write",
     "check": "verdicts for manifests, folders or banks",
     "verify-certificate": "whether certificates of verdicts hold",
+    "preflight": "what a press would refuse of a finished file",
     "walk": "the solve path of one puzzle, in words or on pages",
     "hint": "the best next step for somebody who is stuck",
     "draw": "one image of one puzzle",
     "rules": "the rule catalogue: meaning, marks, an example manifest",
     "new": "a manifest to fill in",
+    "compose": "set a puzzle: from a sketch, or a classic one from nothing",
 }
 
 ALL_WELL: Final = 0

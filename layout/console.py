@@ -198,3 +198,16 @@ def _bar(label: str, total: int, before: int) -> Iterator[Callable[[Pace], None]
             bar.update(task, completed=pace.done, pace=words)
 
         yield show
+
+
+@contextmanager
+def status(label: str, quiet: bool) -> Iterator[Callable[[str], None]]:
+    """A line on a terminal that changes, nothing in a pipe; gives a function that says it."""
+    if quiet or sys.stderr is None or not sys.stderr.isatty():
+        yield lambda words: None
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    with Console(stderr=True).status(label) as line:
+        yield lambda words: line.update(Text(printable(words)))

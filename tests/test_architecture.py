@@ -98,3 +98,9 @@ def test_what_checks_a_certificate_shares_nothing_with_what_writes_it():
     for name in checkers:
         others = set(imported(FILES[name])) - checkers
         assert all(other.partition(".")[0] in sys.stdlib_module_names for other in others), others
+
+
+def test_what_reads_a_finished_file_shares_nothing_with_what_wrote_it():
+    room = [name for name in FILES if name.startswith("layout.preflight")]
+    strange = {other for name in room for other in IMPORTS[name]} - set(room)
+    assert not [other for other in strange if other.startswith("layout")]

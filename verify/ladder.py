@@ -1,8 +1,9 @@
 """A ladder: one puzzle with more or fewer givens, from the calmest rung to the stiffest.
 
-The stiffest rung comes first: the puzzle itself, or with givens taken away where it is too easy.
-From there digits of the answer are given back, one at a time, where the walk is tightest, until
-the next band is reached; so every rung holds the givens of all that are stiffer.
+By grade, the stiffest rung comes first: the puzzle itself, or with givens taken away where it is
+too easy. From there digits of the answer are given back, one at a time, where the walk is
+tightest, until the next band is reached. By givens, the puzzle itself is the stiffest, and each
+rung before it has so many more. Either way every rung holds the givens of all that are stiffer.
 """
 
 from collections.abc import Sequence
@@ -34,6 +35,14 @@ class NoSuchRung(Exception):  # noqa: N818 - what a puzzle can't be
         super().__init__(f"not {wanted.value}, but {' or '.join(band.value for band in near)}")
 
 
+class TooFewOpen(Exception):  # noqa: N818 - what a puzzle has too little of
+    """A puzzle with too few open cells to give so many digits back; `there_are` counts them."""
+
+    def __init__(self, there_are: int) -> None:
+        self.there_are = there_are
+        super().__init__(f"there are {there_are}")
+
+
 @dataclass(frozen=True, slots=True)
 class Rung:
     """The puzzle with the givens of one rung, and how hard it is then."""
@@ -63,6 +72,28 @@ def ladder(
         rung = _eased(rung, answer, band, deadline)
         rungs.append(rung)
     return tuple(reversed(rungs))
+
+
+def ladder_by_givens(
+    puzzle: Puzzle, answer: Grid, rungs: int, step: int, deadline: Deadline = NEVER
+) -> tuple[Puzzle, ...]:
+    """So many rungs, each with `step` givens more than the next; the puzzle is the last of them.
+
+    Digits are given back where the walk is tightest. The puzzle must have that one answer, and so
+    has every rung. Raises TooFewOpen where the first rung would have no open cell, and BudgetSpent
+    after the deadline.
+    """
+    open_cells = puzzle.givens.count(0)
+    if step * (rungs - 1) >= open_cells:
+        raise TooFewOpen(open_cells)
+    found = [replace(puzzle, answer=tuple(answer))]
+    while len(found) < rungs:
+        eased = found[-1]
+        for _ in range(step):
+            cell = _tight_cells(_rung(eased, deadline))[0]
+            eased = _with(eased, cell, answer[cell])
+        found.append(eased)
+    return tuple(reversed(found))
 
 
 def _rung(puzzle: Puzzle, deadline: Deadline) -> Rung:

@@ -55,18 +55,20 @@ def in_order(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     *,
+    few: int = FEW,
     lost: Callable[[T], R] = _refuse_lost,
 ) -> Iterator[R]:
     """`task(item)` for each item, in the order of the items.
 
     Items are asked for only as they are needed, so that there may be any number of them.
-    `workers` processes share the work (default: the cores there are); a few items are done
+    `workers` processes share the work (default: the cores there are); up to `few` items are done
     in this process. `progress` is called with the number of results so far. An item whose worker
     is killed, or runs out of memory, is done again by another; one that ends two workers has
     `lost(item)` for its result, and the rest goes on. Closing the iterator, or an exception such
     as KeyboardInterrupt, ends the workers at once; they never outlive this process.
     """
-    return in_batches(partial(_one_by_one, task), items, workers, progress, lost=lost)
+    batches = partial(_one_by_one, task)
+    return in_batches(batches, items, workers, progress, few=few, lost=lost)
 
 
 def _one_by_one(task: Callable[[T], R], items: Sequence[T]) -> Iterator[Sequence[R]]:
@@ -80,6 +82,7 @@ def in_batches(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     *,
+    few: int = FEW,
     lost: Callable[[T], R] = _refuse_lost,
     most: int = CHUNK,
 ) -> Iterator[R]:
@@ -89,9 +92,9 @@ def in_batches(
     """
     workers = cores() if workers is None else workers
     coming = iter(items)
-    first = list(islice(coming, FEW + 1))
+    first = list(islice(coming, few + 1))
     every = chain(first, coming)
-    if workers < 2 or len(first) <= FEW:
+    if workers < 2 or len(first) <= few:
         results = _here(task, every, most)
     else:
         left = len(first) + length_hint(coming, CHUNK * 4 * workers)

@@ -81,7 +81,7 @@ def _document(
     from layout.pages.walk.slides import slides_document
     from layout.writers.pdf import pdf_of_document
 
-    document = slides_document(path, slides, read_words(language))
+    document = slides_document([(path, slides)], read_words(language))
     yield place, pdf_of_document(document), lambda beside: read_back(beside, document)
     names = [f"{place.name}#page={number}" for number, _ in _numbered(slides)]
     yield _notes_path(place), _notes(path.puzzle, slides, names), None

@@ -33,24 +33,40 @@ class YoungWords:
 
 
 @dataclass(frozen=True, slots=True)
+class BeginWords:
+    """How a digit is placed, told to somebody who has never done it; by the way it is found."""
+
+    last_cell: str
+    hidden_single: str
+    naked_single: str
+
+
+@dataclass(frozen=True, slots=True)
 class WorksheetWords:
     """What worksheets and their keys say.
 
-    `task` is for one puzzle or several, `cross_out` for the small digits in the cells. `step`
-    and `cells` stand beside the worked examples. `shapes` names each drawn shape.
+    `task` is for one puzzle or several, `cross_out` for the small digits in the cells; `givens`
+    counts those of a rung, `strips` and `pupils` head parts of the key. `step` stands beside the
+    worked examples, where first-timers are told of a marked `cell` how to `begin`. `shapes` names
+    each drawn shape.
     """
 
     name: str
     date: str
     task: Annotated[Sentence, SentenceValue()]
     cross_out: str
-    work: str
+    notes: str
     form: str
     page: str
     key: str
+    givens: Annotated[Sentence, SentenceValue()]
+    strips: str
+    pupils: str
     first: str
     first_note: str
     example: str
     step: str
+    cell: str
+    begin: BeginWords
     shapes: Mapping[str, str]
     young: YoungWords

@@ -1,7 +1,8 @@
 """What a walk calls the cells, digits, houses and marks of one puzzle."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from layout.language.walk_words import TechniqueWords
@@ -13,6 +14,8 @@ from verify.puzzle import Puzzle
 from verify.walk.facts.step import House, Link, Technique
 
 _CELL: Final = re.compile(r"r\d+c\d")
+
+NONE_CALLED: Final[Mapping[Cell, str]] = MappingProxyType({})
 
 LEAST_SPAN: Final = 3
 """Digits in a row that are told by the first and the last of them."""
@@ -29,19 +32,32 @@ def technique_key(technique: Technique) -> str:
 
 
 class Names:
-    """The names that one language has for the parts of one puzzle; cells by words, or short."""
+    """The names that one language has for the parts of one puzzle; cells by words, or short.
 
-    def __init__(self, puzzle: Puzzle, words: Words, *, in_words: bool = False) -> None:
+    Some cells may be `called` by names of their own.
+    """
+
+    def __init__(
+        self,
+        puzzle: Puzzle,
+        words: Words,
+        *,
+        in_words: bool = False,
+        called: Mapping[Cell, str] = NONE_CALLED,
+    ) -> None:
         self.words = words
         self._in_words = in_words
+        self._called = called
         self.symbol_words = symbol_words(puzzle.symbols, words)
         self._board = puzzle.board
         self._uses = puzzle.uses
-        self._symbols = puzzle.symbols
+        self._symbols = [words.worksheet.shapes.get(each, each) for each in puzzle.symbols]
         self._boxes = tuple(puzzle.board.box_blocks())
 
     def cell(self, cell: Cell) -> str:
-        """As manifests name it, or by its row and column in words."""
+        """Its own name, or as manifests name it, or by its row and column in words."""
+        if cell in self._called:
+            return self._called[cell]
         if not self._in_words:
             return self._board.name(cell)
         row, column = self._board.place(cell)

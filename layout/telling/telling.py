@@ -1,13 +1,13 @@
 """A walk as a person tells it: what it is about, then turn by turn, each step with its reason."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from layout.language.words import Words, fill
 from layout.telling.ends import tell_end
 from layout.telling.level import Level
-from layout.telling.names import Names, capital
+from layout.telling.names import NONE_CALLED, Names, capital
 from layout.telling.placings import Placed, Placings
 from layout.telling.pushes import PUSHING, Pushes
 from layout.telling.sentences import Teller
@@ -93,9 +93,15 @@ class Telling:
     verdict: str = ""
 
 
-def tell_walk(puzzle: Puzzle, path: ToldPath, words: Words, level: Level = Level.WHOLE) -> Telling:
-    """Tells a path, in the order of its steps."""
-    names = Names(puzzle, words, in_words=level is Level.FIRST_TIMER)
+def tell_walk(
+    puzzle: Puzzle,
+    path: ToldPath,
+    words: Words,
+    level: Level = Level.WHOLE,
+    called: Mapping[Cell, str] = NONE_CALLED,
+) -> Telling:
+    """Tells a path, in the order of its steps; some cells may be `called` by their own names."""
+    names = Names(puzzle, words, in_words=level is Level.FIRST_TIMER, called=called)
     notes = Notes(puzzle)
     head = head_of(path.steps)
     told, turns = _Turns(names, notes, path, level).go()

@@ -28,7 +28,7 @@ class Installed:
 
     def schema(self) -> Mapping[str, Any]:
         """A string."""
-        name = "the name of an installed font, such as Fira Sans Medium"
+        name = "an installed font, such as Fira Sans Medium, or Fira Sans Medium spaced 8%"
         return {"type": "string", "maxLength": 100, "description": name}
 
 

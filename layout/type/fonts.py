@@ -1,9 +1,11 @@
 """Fonts by name: where they lie, how wide their text runs, where the ink of a glyph is.
 
 Fonts come from installed font packages, as static TrueType files. All measures are in ems,
-y upwards from the baseline, unless told otherwise.
+y upwards from the baseline, unless told otherwise. `Fira Sans Regular spaced 8%` is that font with
+8 % of an em more between its letters.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -32,6 +34,9 @@ WEIGHTS: Final[dict[int, str]] = {
     900: "Black",
 }
 """What the trade calls each weight (OpenType specification, OS/2 table, usWeightClass)."""
+
+_SPACED: Final = re.compile(r"(?P<name>.+?),? spaced (?P<part>\d{1,2}(\.\d)?)\s?%")
+"""A font with more between its letters, at most 99.9 % of an em."""
 
 PLAIN_GLYPHS: Final[dict[str, bool]] = {
     "kern": True,
@@ -62,7 +67,8 @@ class Font:
     """One font file, opened for measuring.
 
     `ascent` and `descent` (negative) are the file's own; `cap_height`, `x_height` and
-    `digit_height` are measured on the flat-topped H, x and 1.
+    `digit_height` are measured on the flat-topped H, x and 1. `spacing` is what stands between
+    letters beside their own white.
     """
 
     name: str
@@ -71,6 +77,7 @@ class Font:
     em: int
     ascent: float
     descent: float
+    spacing: float = 0.0
 
     def has(self, char: str) -> bool:
         """Whether there is a glyph for the character."""
@@ -126,11 +133,16 @@ def font(name: str) -> Font:
     shaper = uharfbuzz.Font(face)
     extents = shaper.get_font_extents("ltr")
     em = face.upem
-    return Font(name, path, shaper, em, extents.ascender / em, extents.descender / em)
+    ascent, descent = extents.ascender / em, extents.descender / em
+    spaced = _SPACED.fullmatch(name)
+    spacing = float(spaced["part"]) / 100 if spaced else 0.0
+    return Font(name, path, shaper, em, ascent, descent, spacing)
 
 
 def find_font(name: str) -> FilePath:
     """The file of the font of that name; raises MissingFontError as `font` does."""
+    spaced = _SPACED.fullmatch(name)
+    name = spaced["name"] if spaced else name
     path = _paths().get(_key(name))
     if path is None:
         raise MissingFontError(_not_found(name))
@@ -209,8 +221,10 @@ def _advances(of: Font, text: str) -> tuple[float, ...]:
     buffer.direction = "ltr"
     uharfbuzz.shape(of.shaper, buffer, PLAIN_GLYPHS)
     if [info.codepoint for info in buffer.glyph_infos] == glyphs:
-        return tuple(position.x_advance / of.em for position in buffer.glyph_positions)
-    return tuple(of.shaper.get_glyph_h_advance(glyph) / of.em for glyph in glyphs)
+        advances = [position.x_advance / of.em for position in buffer.glyph_positions]
+    else:
+        advances = [of.shaper.get_glyph_h_advance(glyph) / of.em for glyph in glyphs]
+    return tuple(advance + of.spacing for advance in advances)
 
 
 @lru_cache(maxsize=65536)

@@ -22,7 +22,7 @@ def read_puzzle(path: Path, name: str | None = None) -> Puzzle:
     """
     name = shown_path(path) if name is None else name
     problems = Problems()
-    return _puzzle(read_tree(path, name, problems), name, problems)
+    return puzzle_of_tree(read_tree(path, name, problems), name, problems)
 
 
 def puzzle_from_text(text: str, name: str = "puzzle.yaml") -> Puzzle:
@@ -31,11 +31,14 @@ def puzzle_from_text(text: str, name: str = "puzzle.yaml") -> Puzzle:
     Raises Unreadable with every problem of the text.
     """
     problems = Problems()
-    return _puzzle(tree_of(text, name, problems), name, problems)
+    return puzzle_of_tree(tree_of(text, name, problems), name, problems)
 
 
-def _puzzle(root: Node, file: str, problems: Problems) -> Puzzle:
-    """The puzzle that a tree of nodes means."""
+def puzzle_of_tree(root: Node, file: str, problems: Problems) -> Puzzle:
+    """The puzzle that a tree of nodes means; `problems` holds what was noted so far.
+
+    Raises Unreadable with all of them.
+    """
     fields = _known_fields(root, problems)
     words = read_words(fields, "words", problems)
     credit, its_id = read_credits(fields, problems), read_id(fields, file, problems)
@@ -69,6 +72,10 @@ def _known_fields(root: Node, problems: Problems) -> Fields:
         raise Unreadable(problems.found)
     if root.get("job") is not None and root.get("kind") is None:
         problems.add(root.place, "found a job, expected a puzzle; `reglet make` is for jobs")
+        raise Unreadable(problems.found)
+    if (want := root.get("want")) is not None:
+        found = "found a sketch, expected a puzzle; `reglet compose` is for sketches"
+        problems.add(want.place, found)
         raise Unreadable(problems.found)
     for key, _ in root.entries:
         if key.text in BY_NAME and key.text not in FIELDS:

@@ -112,7 +112,13 @@ def _spliced(
             yield from _spliced(lines, value, changed, (start, last), depth + 1)
         elif changed is not None:
             yield from _entry(key.text, changed, key.place.column - 1)
+        if end == span[1]:
+            yield from _added(old, new)
         yield from lines[last:end]
+
+
+def _added(old: Fields, new: Fields) -> Iterator[str]:
+    """The lines of entries that were not there before."""
     known = {key.text for key, _ in old.entries}
     for key, value in new.entries:
         if key.text not in known:

@@ -1,6 +1,6 @@
 """The walk: from the givens to the answer, always by the easiest technique that gets on."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -97,43 +97,44 @@ def walk(
     *,
     reasons: bool = True,
     deadline: Deadline = NEVER,
+    ladder: Sequence[Finder] | None = None,
 ) -> Walk:
     """Walks a puzzle from its givens, without a thought of how many answers it has.
 
     Past `most_looked_at` candidates it ends unfinished, and so it does after the deadline. Without
     `reasons` it has the same rounds, which strike and place the same, sooner: some steps don't say
-    why.
+    why. A `ladder` that is but the beginning of the usual one ends the walk where it needs more.
     """
     notes = Notes(puzzle, reasons=reasons, deadline=deadline)
     rounds: list[Round] = []
     cut_short = False
     try:
-        for found in _rounds(notes, most_looked_at):
+        for found in _rounds(notes, most_looked_at, ladder or LADDER):
             rounds.append(found)
     except BudgetSpent:
         cut_short = True
     return Walk(tuple(rounds), tuple(notes.pencil), notes.finished, cut_short)
 
 
-def _rounds(notes: Notes, most_looked_at: int) -> Iterator[Round]:
+def _rounds(notes: Notes, most_looked_at: int, ladder: Sequence[Finder]) -> Iterator[Round]:
     """Round after round, each applied to the sheet. Raises BudgetSpent after the deadline."""
     looked_at = 0
     while notes.open and not notes.broken and looked_at <= most_looked_at:
         looked_at += sum(mask.bit_count() for mask in notes.pencil)
-        found = _next_round(notes)
+        found = _next_round(notes, ladder)
         if found is None:
             return
         notes.apply(found.steps)
         yield found
 
 
-def _next_round(notes: Notes) -> Round | None:
+def _next_round(notes: Notes, ladder: Sequence[Finder]) -> Round | None:
     """What the easiest technique that gets on finds; None where none does.
 
     Nothing is supposed on a sheet that contradicts itself: all of it would be refuted, and no
     single digit would be the reason.
     """
-    for find in LADDER:
+    for find in ladder:
         notes.deadline.check()
         if find is ifs and notes.lacks_a_place:
             return None

@@ -5,21 +5,33 @@ from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import LEVELS, MOST_GLOBS
 from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
+from layout.jobs.worksheet.worksheet_values import (
+    FormsPath,
+    Ladder,
+    LadderValue,
+    PupilNames,
+    PupilsValue,
+)
 from layout.pages.common.book import PER_PAGE
 from verify.reading.record import Choice, Number, Word
 
 MOST_FORMS: Final = 26
 """Forms are named by the letters from A to Z."""
 
-RUNGS: Final = (1, 2, 3)
-
 
 @dataclass(frozen=True, slots=True)
 class WorksheetOutput:
-    """The files to be written."""
+    """The files to be written: `pdf` has all sheets, `forms` names one for each of them."""
 
-    pdf: Annotated[str, OutputPath(), "the file of the sheets, from the job's folder"]
+    pdf: Annotated[str, OutputPath(), "the file of all sheets, from the job's folder"] = ""
+    forms: Annotated[str, FormsPath(), "a file for each form or rung: build/{form}.pdf"] = ""
+    slides: Annotated[str, OutputPath(), "a file of slides of the first sheet's puzzles"] = ""
     key: Annotated[str, OutputPath(), "the file of the key, where that is a file of its own"] = ""
+
+
+NO_LADDER: Final = Ladder(rungs=1)
+
+NO_PUPILS: Final = PupilNames()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +67,17 @@ class WorksheetJob:
         int, Number(1, MOST_FORMS, whole=True), "in how many disguises each sheet is made"
     ] = 1
     ladder: Annotated[
-        int, OneOf(RUNGS), "how many sheets are made of one set, from calm to stiff, by its givens"
-    ] = 1
+        Ladder, LadderValue(), "how many sheets are made of one set, from calm to stiff"
+    ] = NO_LADDER
+    pupils: Annotated[
+        PupilNames, PupilsValue(), "who gets a sheet with the name on it, in turn by form"
+    ] = NO_PUPILS
+    duplex: Annotated[bool, "whether each sheet, and the key, begins on a leaf of its own"] = True
     first_page: Annotated[bool, "whether a page before the sheets shows each rule at work"] = False
     walk_level: Annotated[
         str,
         Choice(LEVELS, "level"),
-        "how the first steps on that page are told; first-timer: without names of cells",
-    ] = "whole"
+        "how the first steps on that page are told; for young readers first-timer unless told",
+    ] = ""
     key: Annotated[Literal["separate", "last-page", "none"], "where the answers stand"] = "separate"
+    strips: Annotated[bool, "whether answers to cut apart follow the key"] = False

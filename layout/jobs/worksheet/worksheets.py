@@ -10,16 +10,17 @@ from layout.jobs.common.making import Making
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.walking import walk_all
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
+from layout.jobs.worksheet.worksheet_values import Ladder
 from layout.pages.worksheet.handout import Exercise, Worksheet
 from layout.picture.shape_symbols import SHAPES, first_shapes
 from verify.budget import Budget, BudgetSpent
 from verify.disguise.forms import TooFewForms, forms
-from verify.ladder import NoSuchRung, ladder
+from verify.ladder import NoSuchRung, TooFewOpen, ladder, ladder_by_givens
 from verify.move import Disguise
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Unreadable
-from verify.walk.report.grade import GRADED, Band
+from verify.walk.report.grade import GRADED
 from verify.walk.report.kept import GradeKeeper
 from verify.work import in_order
 
@@ -76,7 +77,7 @@ def all_worksheets(
     with making.progress("proving", len(puzzles)) as done:
         answers = [each.answers[0] for each in prove_all(puzzles, making, done)]
     rungs = _rungs(job, puzzles, answers, making)
-    variants = _variants(job, rungs, answers)
+    variants = _variants(job, rungs, answers, making)
     every = [each.puzzle for each in variants]
     with making.progress("proving forms", len(every)) as done:
         verdicts = prove_all(every, making, done)
@@ -94,8 +95,8 @@ def _rungs(
     job: Job[WorksheetJob], puzzles: Sequence[Puzzle], answers: Sequence[Grid], making: Making
 ) -> list[tuple[Puzzle, ...]]:
     """The puzzles of each rung, the calmest first."""
-    wanted = GRADED[: job.values.ladder]
-    if len(wanted) == 1:
+    wanted = job.values.ladder
+    if wanted.rungs == 1:
         return [tuple(puzzles)]
     solved = list(zip(puzzles, answers, strict=True))
     with making.progress("grading", len(solved)) as done:
@@ -114,15 +115,22 @@ def _rungs(
     return list(zip(*(each for each in climbed if isinstance(each, tuple)), strict=True))
 
 
-def _climb(
-    wanted: Sequence[Band], budget: Budget, solved: tuple[Puzzle, Grid]
-) -> tuple[Puzzle, ...] | str:
+def _climb(wanted: Ladder, budget: Budget, solved: tuple[Puzzle, Grid]) -> tuple[Puzzle, ...] | str:
     """A puzzle's rungs, or why it has not all of them."""
     puzzle, answer = solved
+    step = wanted.step or max(1, len(puzzle.board.cells) // 10)
     try:
-        return tuple(rung.puzzle for rung in ladder(puzzle, answer, wanted, budget.deadline()))
+        if wanted.by == "givens":
+            return ladder_by_givens(puzzle, answer, wanted.rungs, step, budget.deadline())
+        bands = GRADED[: wanted.rungs]
+        return tuple(rung.puzzle for rung in ladder(puzzle, answer, bands, budget.deadline()))
     except BudgetSpent:
         return f"{puzzle.file}: its ladder was not found in time; --seconds gives more"
+    except TooFewOpen as few:
+        return (
+            f"{puzzle.file} has {few.there_are} open cells, expected more than "
+            f"{step * (wanted.rungs - 1)} for {wanted.rungs} rungs with {step} givens between them"
+        )
     except NoSuchRung as fault:
         near = " or ".join(band.value for band in fault.near)
         return (
@@ -137,26 +145,46 @@ def _unclimbed(solved: tuple[Puzzle, Grid]) -> str:
 
 
 def _variants(
-    job: Job[WorksheetJob], rungs: Sequence[Sequence[Puzzle]], answers: Sequence[Grid]
+    job: Job[WorksheetJob],
+    rungs: Sequence[Sequence[Puzzle]],
+    answers: Sequence[Grid],
+    making: Making,
 ) -> list[_Variant]:
-    """Every puzzle of every worksheet, in the order of the worksheets."""
+    """Every puzzle of every worksheet, in the order of the worksheets.
+
+    Rungs are in disguise, too, so that a neighbour's answers are of no use; where a puzzle has
+    too few forms for that, rungs share some, which is told.
+    """
     found: list[_Variant] = []
     problems: dict[str, Problem] = {}
-    for rung, puzzles in enumerate(rungs):
-        for puzzle, answer in zip(puzzles, answers, strict=True):
-            try:
-                every = forms(puzzle, answer, job.values.forms)
-            except TooFewForms as few:
-                message = (
-                    f"{puzzle.file} has {few.there_are} forms by what its rules allow, "
-                    f"expected {job.values.forms}"
-                )
-                problems[puzzle.file] = Problem(job.place(("forms",)), message)
-            else:
-                found += (_Variant(rung, form, each) for form, each in enumerate(every))
+    wanted = job.values.forms
+    for at, answer in enumerate(answers):
+        for rung, puzzles in enumerate(rungs):
+            puzzle = puzzles[at]
+            there_are = _most_forms(puzzle, answer, wanted * len(rungs))
+            if there_are < wanted:
+                message = f"{puzzle.file} has {there_are} forms by what its rules allow"
+                where = job.place(("forms",))
+                problems[puzzle.file] = Problem(where, f"{message}, expected {wanted}")
+                continue
+            if there_are < wanted * len(rungs) and not rung:
+                making.tell(f"{puzzle.file}: its rungs share answers, as it has {there_are} forms")
+            every = forms(puzzle, answer, there_are)
+            found += (
+                _Variant(rung, form, every[(rung * wanted + form) % there_are])
+                for form in range(wanted)
+            )
     if problems:
         raise Unreadable(list(problems.values()))
     return sorted(found, key=lambda each: (each.rung, each.form))
+
+
+def _most_forms(puzzle: Puzzle, answer: Grid, wanted: int) -> int:
+    """How many forms a puzzle has, up to a number that is wanted."""
+    try:
+        return len(forms(puzzle, answer, wanted))
+    except TooFewForms as few:
+        return few.there_are
 
 
 def _check_grades(
@@ -188,9 +216,12 @@ def _numbered_worksheets(
     for each, exercise in zip(variants, exercises, strict=True):
         worksheet = found.setdefault((each.rung, each.form), [])
         worksheet.append(replace(exercise, number=len(worksheet) + 1))
+    climbs = values.ladder.rungs > 1
+    graded = climbs and values.ladder.by == "grade"
     return tuple(
         Worksheet(
-            GRADED[rung].value if values.ladder > 1 else "",
+            rung + 1 if climbs else 0,
+            GRADED[rung].value if graded else "",
             LETTERS[form] if values.forms > 1 else "",
             tuple(every),
         )

@@ -71,22 +71,21 @@ def walk_slides(
     return tuple(_Slides(path, style, words).go(by_sentence=by_sentence))
 
 
-def slides_document(path: PrintedWalk, slides: Sequence[Slide], words: Words) -> Document:
-    """The slides as the pages of one document."""
-    title = polish(path.puzzle.title, words.quote_marks)
-    author = polish(path.puzzle.credits.constructor, words.quote_marks)
-    leaves = tuple(
-        Leaf(
-            WIDTH,
-            HEIGHT,
-            (Anchor(_anchor(number), 0.0), Group(0.0, 0.0, slide.picture.items, slide.words)),
-            str(number),
-        )
-        for number, slide in enumerate(slides, start=1)
-    )
-    return Document(
-        leaves, Info(title, author, "", words.language), (OutlineEntry(title, _anchor(1)),)
-    )
+def slides_document(walks: Sequence[tuple[PrintedWalk, Sequence[Slide]]], words: Words) -> Document:
+    """The slides of one or several walks as the pages of one document."""
+    quotes = words.quote_marks
+    titles = [polish(path.puzzle.title, quotes) for path, _ in walks]
+    leaves: list[Leaf] = []
+    outline: list[OutlineEntry] = []
+    for title, (_, slides) in zip(titles, walks, strict=True):
+        outline.append(OutlineEntry(title, _anchor(len(leaves) + 1)))
+        for slide in slides:
+            number = len(leaves) + 1
+            drawn = Group(0.0, 0.0, slide.picture.items, slide.words)
+            leaves.append(Leaf(WIDTH, HEIGHT, (Anchor(_anchor(number), 0.0), drawn), str(number)))
+    authors = dict.fromkeys(polish(path.puzzle.credits.constructor, quotes) for path, _ in walks)
+    info = Info(words.lists.join(titles), words.lists.join(list(authors)), "", words.language)
+    return Document(tuple(leaves), info, tuple(outline))
 
 
 def _anchor(number: int) -> str:

@@ -1,4 +1,4 @@
-"""The puzzles of a worksheet's page: heading, grid, and room to work beside the grid or below."""
+"""The puzzles of a worksheet's page: heading, grid, and room for notes beside the grid or below."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -27,13 +27,13 @@ UNDER_HEADING: Final = 0.5
 """White between the words and the grid, in leadings of the words."""
 
 BESIDE: Final = 24.0
-"""The narrowest room to work beside a grid, in millimetres; twice that on a page of its own."""
+"""The narrowest room for notes beside a grid, in millimetres; twice that on a page of its own."""
 
-BELOW: Final = 32.0
-"""The least depth of the room to work under a grid that fills the width, in millimetres."""
+BELOW: Final = 22.0
+"""The least depth of the room for notes under a grid that fills the width, in millimetres."""
 
-WORK_LINE: Final = 0.4 * 25.4 / 72
-"""The width of the line around the room to work, in millimetres."""
+NOTES_LINE: Final = 0.7 * 25.4 / 72
+"""The width of the line around the room for notes, in millimetres."""
 
 MOST_TITLE_LINES: Final = 2
 
@@ -147,14 +147,14 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
 
 
 def _drawn(block: _Block, handout: Handout, design: Design) -> tuple[Item, ...]:
-    """A puzzle with its words and the room to work. Raises Misfits where cells are too small."""
+    """A puzzle with its words and the room for notes. Raises Misfits where cells are too small."""
     puzzle = block.words.exercise.puzzle
     grid = _grid_place(puzzle, block.room, handout.per_page, design)
     _check_cell(puzzle, grid.width, handout.per_page, design)
     return (
         *_heading(block.words, block.place, design),
         _board(puzzle, grid, handout.helpers, design),
-        *_work(grid, block.room, design),
+        *_notes(grid, block.room, design),
     )
 
 
@@ -172,7 +172,7 @@ def _heading(words: _ExerciseWords, place: _Area, design: Design) -> Iterator[It
 
 
 def _grid_place(puzzle: Puzzle, room: _Area, per_page: int, design: Design) -> _Area:
-    """Where the grid lies: large, but with room to work beside it or, alone on a page, below."""
+    """Where the grid lies: large, but with room for notes beside it or, alone on a page, below."""
     largest, gap = design.page.cells.largest, design.page.gap
     kept, below = room.width, 0.0
     if per_page <= 2:
@@ -205,8 +205,8 @@ def _board(puzzle: Puzzle, place: _Area, helpers: bool, design: Design) -> Group
     return Group(place.x, place.y, picture.items, picture.title)
 
 
-def _work(grid: _Area, room: _Area, design: Design) -> Iterator[Item]:
-    """A frame to work in, beside the grid or under it; none where there is too little room."""
+def _notes(grid: _Area, room: _Area, design: Design) -> Iterator[Item]:
+    """A frame for notes, beside the grid or under it; none where there is too little room."""
     gap = design.page.gap
     left, below = grid.x + grid.width + gap, grid.y + grid.height + gap
     beside = _Area(left, grid.y, room.x + room.width - left, grid.height)
@@ -219,10 +219,10 @@ def _work(grid: _Area, room: _Area, design: Design) -> Iterator[Item]:
 
 def _frame(place: _Area, design: Design) -> Iterator[Item]:
     """A thin frame, named in its corner where the words have room."""
-    half = WORK_LINE / 2
+    half = NOTES_LINE / 2
     box = rectangle(place.x + half, place.y + half, place.width - 2 * half, place.height - 2 * half)
-    yield Stroke((box,), WORK_LINE)
+    yield Stroke((box,), NOTES_LINE)
     face = design.faces.lesser_note
-    words = one_line(fill(design.words.worksheet.work), face)
+    words = one_line(fill(design.words.worksheet.notes), face)
     if words.width + face.size <= place.width:
         yield from words.at(place.x + 0.5 * face.size, place.y + 0.5 * face.size + cap(face))

@@ -1,61 +1,59 @@
 """The first page of a worksheet: for each rule a small example, and how to begin with it.
 
 What is told is a step that the rule makes possible from the givens alone, and the digit that can
-then be placed.
+then be placed. The example speaks the sheet's own language: its size where it can, its symbols.
+First-timers find the cells that are spoken of by letters in the grid.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Final
 
+from layout.board.board import lay_out
 from layout.language.wording import rule_sentences
-from layout.language.words import Words
+from layout.language.words import Words, fill
+from layout.marks.label import figure
 from layout.pages.book.lessons import PLAIN, Lesson, lessons_for, solved
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
+from layout.pages.worksheet.example_manifests import plain_example
 from layout.picture.items import Item
 from layout.telling.level import Level
+from layout.telling.names import Names, capital
 from layout.telling.telling import tell_walk
 from layout.type.lines import Line
 from layout.type.paragraph import set_words
+from verify.board import Cell
+from verify.move import Disguise
 from verify.proof.verdict import Answer
 from verify.puzzle import Puzzle
+from verify.walk.facts.step import PLAIN_SINGLES, Step
 from verify.walk.report.opening import opening
 from verify.walk.told.path import as_told
 
-GRID_SHARE: Final = 0.27
-"""The width of an example's grid, as a share of the measure."""
+GRID_SHARES: Final = (0.4, 0.36, 0.32, 0.29, 0.26)
+"""The width of an example's grid, as a share of the measure: the first that takes no more pages
+than the last."""
 
 SHORTEST: Final = 32.0
 """No grid is narrower, in millimetres."""
 
-LATIN: Final = """\
-title: Two punts
-kind: latin
-size: 4
-givens: |
-  1 2 . 4
-  2 . 4 .
-  . 4 . 2
-  4 . 2 .
-"""
-SUDOKU: Final = """\
-title: Two punts
-kind: sudoku
-size: 4
-givens: |
-  1 2 | . 4
-  3 . | . .
-  ----+----
-  . 1 | . .
-  . 3 | 1 .
-"""
-"""Examples for rows, columns and boxes that begin with the simplest of steps."""
+LETTERS: Final = "abcdefgh"
+"""What cells are called that first-timers are told of."""
+
+LETTER: Final = 0.24
+"""The height of a letter in a cell, and how far it stays from the lines, as shares of the cell."""
+
+LETTER_INSET: Final = 0.07
 
 
 @dataclass(frozen=True, slots=True)
 class _Example:
-    """A rule with its example, as it is laid out; `steps` stand between the two grids."""
+    """A rule with its example, as it is laid out; `steps` stand between the two grids.
+
+    `called` are the cells that have letters.
+    """
 
     heading: tuple[Line, ...]
     sentences: tuple[Line, ...]
@@ -63,12 +61,23 @@ class _Example:
     answer: Answer
     grid: float
     steps: tuple[Line, ...]
+    called: Mapping[Cell, str]
 
 
 def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list[tuple[Item, ...]]:
-    """The items of each page, as many as the rules of the puzzles need."""
-    examples = [_example(lesson, level, design) for lesson in lessons_for(puzzles, design.words)]
-    items, y = _title(design)
+    """The items of each page, as many as the rules of the puzzles need; the grids fill them."""
+    shown = list(puzzles)
+    tried = [_pages(shown, share, level, design) for share in GRID_SHARES]
+    return next(pages for pages in tried if len(pages) == len(tried[-1]))
+
+
+def _pages(
+    puzzles: Sequence[Puzzle], share: float, level: Level, design: Design
+) -> list[tuple[Item, ...]]:
+    """The items of each page, the grids so wide."""
+    lessons = lessons_for(puzzles, design.words)
+    examples = [_example(lesson, puzzles, share, level, design) for lesson in lessons]
+    items, y = _title(level, design)
     pages: list[tuple[Item, ...]] = []
     placed = False
     for example in examples:
@@ -81,35 +90,66 @@ def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list
     return [*pages, tuple(items)]
 
 
-def _title(design: Design) -> tuple[list[Item], float]:
+def _title(level: Level, design: Design) -> tuple[list[Item], float]:
     """The title, and how cells are called."""
     words, faces = design.words.worksheet, design.faces
     lines, face = fit(words.first, faces.title, design, 2)
     y = cap(face)
     items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
-    note = rule_lines((words.first_note,), faces.rules, design.measure, design)
-    y += (len(lines) - 1) * face.leading + 1.4 * faces.rules.leading
-    items += stacked(note, faces.rules.leading, 0.0, y)
-    return items, y + (len(note) - 1) * faces.rules.leading + 1.1 * design.page.gap
+    y += (len(lines) - 1) * face.leading
+    if level is not Level.FIRST_TIMER:
+        note = rule_lines((words.first_note,), faces.rules, design.measure, design)
+        y += 1.4 * faces.rules.leading
+        items += stacked(note, faces.rules.leading, 0.0, y)
+        y += (len(note) - 1) * faces.rules.leading
+    return items, y + 1.1 * design.page.gap
 
 
-def _example(lesson: Lesson, level: Level, design: Design) -> _Example:
+def _example(
+    lesson: Lesson, puzzles: Sequence[Puzzle], share: float, level: Level, design: Design
+) -> _Example:
     """A rule's example with its words set."""
     faces, names = design.faces, frozenset(lesson.rules)
     manifest = lesson.example
     if names <= set(PLAIN):
-        manifest = SUDOKU if "boxes" in names else LATIN
+        manifest = plain_example(puzzles, boxes="boxes" in names)
     puzzle, answer = solved(manifest)
+    puzzle = _in_symbols_of(puzzles, _with_a_beginning(puzzle, answer, names))
     sentences = _sentences(puzzle, design.words)
     lines, _ = fit(lesson.title, faces.lesser_title, design, 2)
     grid = design.board_width(
-        puzzle, max(GRID_SHARE * design.measure, SHORTEST), design.depth, design.page.cells.largest
+        puzzle, max(share * design.measure, SHORTEST), design.depth, design.page.cells.largest
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    told = tuple(_first_steps(puzzle, names, level, design.words))
+    begun = opening(puzzle, names)
+    called = _called(begun) if level is Level.FIRST_TIMER else {}
+    told = tuple(_first_steps(puzzle, begun, level, called, design.words))
     steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
-    return _Example(lines, said, puzzle, answer, grid, steps)
+    return _Example(lines, said, puzzle, answer, grid, steps, called)
+
+
+def _with_a_beginning(puzzle: Puzzle, answer: Answer, rules: frozenset[str]) -> Puzzle:
+    """The example, with as many more givens as it takes until there is an easy first step."""
+    while not opening(puzzle, rules):
+        still_open = [cell for cell in puzzle.board.cells if not puzzle.givens[cell]]
+        eased = [_with_given(puzzle, answer, cell) for cell in still_open]
+        puzzle = next((each for each in eased if opening(each, rules)), eased[0])
+    return puzzle
+
+
+def _with_given(puzzle: Puzzle, answer: Answer, cell: Cell) -> Puzzle:
+    givens = puzzle.givens
+    return replace(puzzle, givens=(*givens[:cell], answer[cell], *givens[cell + 1 :]))
+
+
+def _in_symbols_of(puzzles: Sequence[Puzzle], example: Puzzle) -> Puzzle:
+    """The example in the symbols of the sheet, where its rules allow that."""
+    symbols = max((each.symbols for each in puzzles), key=len)
+    fits = len(symbols) >= len(example.symbols) and all(
+        Disguise.RELABEL in use.rule.survives for use in example.uses
+    )
+    return replace(example, symbols=symbols[: len(example.symbols)]) if fits else example
 
 
 def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
@@ -120,12 +160,37 @@ def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     return words.houses.teach.strip(), houses, words.houses.start.strip()
 
 
+def _called(steps: Sequence[Step]) -> dict[Cell, str]:
+    """A letter for each cell that the steps speak of by itself, in the order of speaking."""
+    cells: list[Cell] = []
+    for step in steps:
+        cells += [cell for cell, _ in (*step.places, *step.removes)]
+        cells += () if step.because.houses else step.because.cells
+        cells += (link.constraint.cells[0] for link in step.because.links if link.constraint.cells)
+    return dict(zip(islice(dict.fromkeys(cells), len(LETTERS)), LETTERS, strict=False))
+
+
 def _first_steps(
-    puzzle: Puzzle, names: frozenset[str], level: Level, words: Words
+    puzzle: Puzzle, steps: Sequence[Step], level: Level, called: Mapping[Cell, str], words: Words
 ) -> Iterator[str]:
     """How to begin, in words."""
-    begun = as_told(puzzle, opening(puzzle, names))
-    return (told.words for told in tell_walk(puzzle, begun, words, level).steps if told.words)
+    cells = {cell: fill(words.worksheet.cell, cell=letter) for cell, letter in called.items()}
+    names = Names(puzzle, words, in_words=True, called=cells)
+    telling = tell_walk(puzzle, as_told(puzzle, steps), words, level, cells)
+    for step, told in zip(steps, telling.steps, strict=True):
+        plain = level is Level.FIRST_TIMER and step.technique in PLAIN_SINGLES
+        said = _placed(step, names, words) if plain else told.words
+        if said:
+            yield said
+
+
+def _placed(step: Step, names: Names, words: Words) -> str:
+    """How a digit is placed, for somebody who has never done it."""
+    cell, digit = step.places[0]
+    sentence: str = getattr(words.worksheet.begin, step.technique.name.lower())
+    house = next(iter(step.because.houses), None)
+    its = names.its(house) if house else ""
+    return fill(sentence, cell=names.cell(cell), digit=names.the(digit), its=capital(its))
 
 
 def _depth(example: _Example, design: Design) -> float:
@@ -161,6 +226,7 @@ def _items(example: _Example, y: float, design: Design) -> Iterator[Item]:
     yield from stacked(example.sentences, faces.lesser_rules.leading, 0.0, first)
     top, right = y + _grid_top(example, design), design.measure - example.grid
     yield from _grid(example, 0.0, top, None, words.worksheet.example, design)
+    yield from _letters(example, top, design)
     yield from _grid(example, right, top, example.answer, words.pages.example_answer, design)
     if example.steps:
         yield from _steps(example.steps, example.grid + 0.8 * design.page.gap, top, design)
@@ -174,6 +240,17 @@ def _grid(
     yield board_at(example.puzzle, x, top, example.grid, design, answer)
     foot = top + design.board_height(example.puzzle, example.grid) + 0.6 * note.size + cap(note)
     yield from set_words(said, note, example.grid)[0].at(x, foot)
+
+
+def _letters(example: _Example, top: float, design: Design) -> Iterator[Item]:
+    """The letters of cells, in their upper right corners: labels stand in the left ones."""
+    lattice = lay_out(example.puzzle, design.board, example.grid)
+    height = LETTER * lattice.side
+    for cell, letter in example.called.items():
+        x, y = lattice.corner(*example.puzzle.board.place(cell))
+        inset = LETTER_INSET * lattice.side + height / 2
+        middle = (x + lattice.side - inset, top + y + inset)
+        yield figure(letter, design.board.steps.strong, height, middle)
 
 
 def _steps(lines: Sequence[Line], x: float, top: float, design: Design) -> Iterator[Item]:

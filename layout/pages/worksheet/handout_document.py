@@ -3,14 +3,16 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import TypeAlias
 
 from layout.language.words import Words, fill
 from layout.pages.common.design import Design
 from layout.pages.common.format import SAFE, Format, Trim, page_format
 from layout.pages.common.misfit import gathered
+from layout.pages.worksheet.answer_strips import strip_pages
 from layout.pages.worksheet.exercise_blocks import blocks
 from layout.pages.worksheet.first_page import first_pages
-from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
+from layout.pages.worksheet.handout import Copy, Exercise, Handout
 from layout.pages.worksheet.key_pages import key_pages
 from layout.pages.worksheet.page_head import page_head
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
@@ -37,27 +39,43 @@ class _Page:
     opens: str = ""
 
 
+_Part: TypeAlias = list[_Page]
+"""The pages of what is handed out by itself."""
+
+
 def handout_document(
-    handout: Handout, design: Design, *, with_key: bool
+    handout: Handout, copies: Sequence[Copy], design: Design, *, with_key: bool
 ) -> tuple[Document, dict[str, int]]:
-    """The worksheets, the key behind them where wanted, and the first page of each by its name.
+    """Some copies, the key behind them where wanted, and the first page of each part by its name.
 
     Raises Misfits with everything that does not fit its place.
     """
-    makers: list[Callable[[], list[_Page]]] = [
-        partial(_first, handout, design),
-        *(partial(_worksheet_pages, handout, each, design) for each in handout.worksheets),
-        *((partial(_key, handout, design),) if with_key else ()),
+    makers: list[Callable[[], _Part]] = [
+        partial(_first, handout, copies, design),
+        *(partial(_copy_pages, handout, each, design) for each in copies),
+        *(_key_makers(handout, design) if with_key else ()),
     ]
-    pages = [page for part in gathered(makers) for page in part]
-    return _document(handout, pages, design), {
-        page.opens: number for number, page in enumerate(pages, start=1) if page.opens
-    }
+    return _bound(handout, gathered(makers), design)
 
 
 def key_document(handout: Handout, design: Design) -> Document:
     """The key alone. Raises Misfits where it does not fit."""
-    return _document(handout, _key(handout, design), design)
+    document, _ = _bound(handout, gathered(_key_makers(handout, design)), design)
+    return document
+
+
+def _bound(
+    handout: Handout, parts: Sequence[_Part], design: Design
+) -> tuple[Document, dict[str, int]]:
+    """Parts one behind the other; where both sides of a leaf are printed, each on its own leaf."""
+    pages: list[_Page] = []
+    for part in parts:
+        if handout.duplex and part and len(pages) % 2:
+            pages.append(_Page((), "", ""))
+        pages += part
+    return _document(handout, pages, design), {
+        page.opens: number for number, page in enumerate(pages, start=1) if page.opens
+    }
 
 
 def handout_design(style: Style, words: Words, language: str, trim: Trim) -> Design:
@@ -72,36 +90,41 @@ def _format(trim: Trim, style: PageStyle) -> Format:
     return replace(loose, inside=side, outside=side, top=loose.head, foot=foot)
 
 
-def _first(handout: Handout, design: Design) -> list[_Page]:
+def _first(handout: Handout, copies: Sequence[Copy], design: Design) -> _Part:
     if not handout.first_page:
         return []
     title = design.words.worksheet.first
-    pages = first_pages([each.puzzle for each in handout.exercises()], handout.level, design)
-    return _numbered(pages, title, title, design)
+    puzzles = [each.puzzle for copy in copies for each in copy.worksheet.exercises]
+    return _numbered(first_pages(puzzles, handout.level, design), title, title, design)
 
 
-def _worksheet_pages(handout: Handout, worksheet: Worksheet, design: Design) -> list[_Page]:
-    """All pages of one worksheet."""
+def _copy_pages(handout: Handout, copy: Copy, design: Design) -> _Part:
+    """All pages of one copy of a worksheet."""
     pages = gathered(
-        partial(_worksheet_page, handout, page, design) for page in handout.pages_of(worksheet)
+        partial(_worksheet_page, handout, copy, page, design)
+        for page in handout.pages_of(copy.worksheet)
     )
-    name = worksheet.name(design.words)
-    return _numbered(pages, name, name or handout.title, design)
+    name = copy.worksheet.name(design.words)
+    opens = design.words.lists.comma.join(each for each in (copy.pupil, name) if each)
+    return _numbered(pages, name, opens or handout.title, design)
 
 
-def _worksheet_page(handout: Handout, page: Sequence[Exercise], design: Design) -> tuple[Item, ...]:
-    head = page_head(handout, page, design)
+def _worksheet_page(
+    handout: Handout, copy: Copy, page: Sequence[Exercise], design: Design
+) -> tuple[Item, ...]:
+    head = page_head(handout, copy, page, design)
     return (*head.items, *blocks(handout, page, head.own, head.depth, design))
 
 
-def _key(handout: Handout, design: Design) -> list[_Page]:
-    title = design.words.worksheet.key
-    return _numbered(key_pages(handout, design), title, title, design)
+def _key_makers(handout: Handout, design: Design) -> Iterator[Callable[[], _Part]]:
+    """The key, and strips to be cut where they are wanted."""
+    words = design.words.worksheet
+    yield lambda: _numbered(key_pages(handout, design), words.key, words.key, design)
+    if handout.strips:
+        yield lambda: _numbered(strip_pages(handout, design), words.strips, words.strips, design)
 
 
-def _numbered(
-    pages: Sequence[tuple[Item, ...]], foot: str, opens: str, design: Design
-) -> list[_Page]:
+def _numbered(pages: Sequence[tuple[Item, ...]], foot: str, opens: str, design: Design) -> _Part:
     """Pages of one part; they are counted where there are several."""
     said = design.words.worksheet.page
     return [

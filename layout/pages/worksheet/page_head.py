@@ -8,13 +8,15 @@ from layout.language.wording import shared_sentences, symbol_words
 from layout.language.words import fill
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, cap, fit, stacked
-from layout.pages.worksheet.handout import Exercise, Handout
+from layout.pages.common.misfit import Misfit, Misfits
+from layout.pages.worksheet.handout import Copy, Exercise, Handout
 from layout.picture.items import Group, Item, Stroke
 from layout.picture.shape_symbols import SHAPES, are_shapes
 from layout.picture.shapes import polyline
 from layout.type.face import Face
 from layout.type.lines import Line
 from layout.type.paragraph import one_line
+from layout.type.typography import polish
 from verify.puzzle import Puzzle
 
 WRITING: Final = 11.0
@@ -23,7 +25,7 @@ WRITING: Final = 11.0
 NAME_SHARE: Final = 0.66
 """The part of the measure that the name has where a date stands beside it."""
 
-LINE: Final = 0.5 * 25.4 / 72
+LINE: Final = 0.7 * 25.4 / 72
 """The width of lines to write on, and of the one under the head, in millimetres."""
 
 MOST_TITLE_LINES: Final = 2
@@ -41,11 +43,11 @@ class Head:
     own: tuple[tuple[str, ...], ...]
 
 
-def page_head(handout: Handout, page: Sequence[Exercise], design: Design) -> Head:
-    """The head over some puzzles. Raises Misfits for a title that is too long."""
+def page_head(handout: Handout, copy: Copy, page: Sequence[Exercise], design: Design) -> Head:
+    """The head over some puzzles. Raises Misfits for a title or a name that is too long."""
     said, own = shared_sentences([each.puzzle for each in page], design.words)
     sentences = (*_instructions(handout, page, design), *said)
-    items, y = _written(handout, design)
+    items, y = _written(handout, copy.pupil, design)
     titled, y = _titled(handout, y, design)
     items += titled
     voices = design.faces.rules
@@ -70,25 +72,41 @@ def _instructions(handout: Handout, page: Sequence[Exercise], design: Design) ->
         yield fill(words.cross_out, digit=named.one, digits=named.many)
 
 
-def _written(handout: Handout, design: Design) -> tuple[list[Item], float]:
-    """Lines to write on, and the baseline that they share; nothing where there are none."""
+def _written(handout: Handout, pupil: str, design: Design) -> tuple[list[Item], float]:
+    """Lines to write on, and the baseline that they share; nothing where there are none.
+
+    On the first stands the name of a pupil that is known.
+    """
     words, items = design.words.worksheet, list[Item]()
     wide = design.measure * (NAME_SHARE if handout.date_line else 1.0)
-    after = wide + design.page.gap if handout.name_line else 0.0
-    if handout.name_line:
-        items += _to_write_on(words.name, 0.0, wide, design)
+    named = handout.name_line or bool(pupil)
+    after = wide + design.page.gap if named else 0.0
+    if named:
+        items += _to_write_on(words.name, 0.0, wide, design, pupil)
     if handout.date_line:
         items += _to_write_on(words.date, after, max(design.measure, after), design)
     return items, WRITING if items else 0.0
 
 
-def _to_write_on(word: str, left: float, right: float, design: Design) -> Iterator[Item]:
-    """A word and the line after it."""
+def _to_write_on(
+    word: str, left: float, right: float, design: Design, written: str = ""
+) -> Iterator[Item]:
+    """A word and the line after it, with what is written on it already."""
     face = design.faces.prose.face
     label = one_line(word, face)
     yield from label.at(left, WRITING)
     start = left + label.width + 0.5 * face.size
+    if written:
+        yield from _name_on(written, start + face.size, right, design)
     yield Stroke((polyline([(start, WRITING), (right, WRITING)]),), LINE)
+
+
+def _name_on(name: str, left: float, right: float, design: Design) -> Iterator[Item]:
+    """A pupil's name over the line. Raises Misfits where it is longer."""
+    line = one_line(polish(name, design.words.quote_marks), design.faces.lesser_title)
+    if left + line.width > right:
+        raise Misfits([Misfit(f'the name "{name}" is too long for its line', ("pupils",))])
+    yield from line.at(left, WRITING - 0.25 * line.size)
 
 
 def _titled(handout: Handout, y: float, design: Design) -> tuple[list[Item], float]:

@@ -6,11 +6,13 @@ import jsonschema
 import pytest
 import yaml
 
+from layout.jobs.common.making import Making
+from layout.jobs.make import make
 from layout.jobs.schema import schema_text
 from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK
 from tests.support.books import manifest
-from tests.support.worksheets import JOB, STICK, asked, made, told_json, write_worksheet
+from tests.support.worksheets import JOB, STICK, asked, made, silent, told_json, write_worksheet
 from verify.reading.problems import Unreadable
 
 DOTTED = """\
@@ -54,6 +56,29 @@ def problems(path):
         ({"output": "{pdf: a.pdf, key: ./a.pdf}"}, 7, "expected two files"),
         ({"output": "{pdf: a.pdf, key: key.doc}"}, 7, "ends in .pdf"),
         ({"key": "none"}, 7, "expected none: the job says key: none"),
+        ({"ladder": "{by: names}"}, 8, "givens"),
+        ({"ladder": "{by: givens, step: 9}"}, 8, "open cells, expected more than 18 for 3 rungs"),
+        ({"pupils": "class.txt"}, 8, "a list of names, or a file that ends in .csv"),
+        ({"pupils": "class.csv"}, 8, 'there is no file "class.csv"'),
+        ({"pupils": "../class.csv"}, 8, "expected a file inside the folder of the job"),
+        (
+            {"pupils": "[Ada]", "ladder": "{by: givens, rungs: 2}"},
+            8,
+            "found no rung, expected 1, 2 for Ada",
+        ),
+        ({"pupils": f"[{'W' * 60}]"}, 8, "too long for its line"),
+        ({"strips": "true", "key": "none", "output": "{pdf: a.pdf}"}, 8, "the job has no key"),
+        ({"output": '{forms: "{from}.pdf", key: k.pdf}'}, 7, 'did you mean "form"?'),
+        ({"output": "{forms: a.pdf, key: k.pdf}"}, 7, "with {form} or {rung} in it"),
+        ({"output": '{forms: "{rung}.pdf", key: k.pdf}', "forms": "2"}, 7, "{form} in it"),
+        ({"output": '{forms: "{form}.pdf", key: A.pdf}'}, 7, "expected two files"),
+        (
+            {"output": "{pdf: a.pdf, slides: s.pdf, key: k.pdf}", "symbols": "shapes"},
+            7,
+            "found slides of a sheet with shapes",
+        ),
+        ({"output": "{key: k.pdf}"}, 7, 'the key "pdf" is missing, or "forms" for a file each'),
+        ({"output": '{forms: "{form}.pdf"}', "key": "last-page"}, 6, "a file of its own"),
         ({"title": "Ж" * 3 + "\u4e00"}, 2, "which the font"),
         ({"class_": "W" * 100}, 3, "too long for its place"),
         ({"puzzles": "[rods/*.yaml]"}, 4, "no file for"),
@@ -80,6 +105,49 @@ def test_what_a_rule_does_not_allow_is_told_with_the_puzzle(tmp_path, text, keys
     assert expected in found.message
     assert "reed-1.yaml" in found.message
     assert found.place.line == 8
+
+
+@pytest.mark.parametrize(
+    ("table", "line", "expected"),
+    [
+        ("pupil\nAda\n", 1, "found no column name, expected a header of name, form, rung"),
+        ("name,form\nAda,C\n", 2, 'found the form "C", expected A or B'),
+        ("name\n", 1, "found 0 rows under the header, expected from 1 to 300"),
+        ("name,form\nAda,A\n,B\n", 3, "found no name"),
+        ("", 1, "found no column name"),
+    ],
+)
+def test_a_slip_in_a_table_of_pupils_is_told_in_its_line(tmp_path, table, line, expected):
+    path = write_worksheet(tmp_path, asked(JOB, forms=2, pupils="class.csv"), [STICK])
+    (tmp_path / "class.csv").write_text(table, encoding="utf-8")
+    (found,) = problems(path)
+    assert (found.place.file, found.place.line) == ("class.csv", line)
+    assert expected in found.message
+
+
+def test_a_table_of_pupils_says_who_gets_which_rung_and_form(tmp_path, capsys):
+    job = asked(JOB, forms=2, ladder="{by: givens, rungs: 2, step: 1}", pupils="class.csv")
+    path = write_worksheet(tmp_path, job, [STICK])
+    table = "Name;Rung;Form\nAda Reed;2;b\nBo Marsh;1;\nCy Tern;1;\nDot Wade;2;\n"
+    (tmp_path / "class.csv").write_text(table, encoding="utf-8-sig")
+    document, code = told_json(path, capsys)
+    assert (code, document["pupils"]) == (0, 4)
+    parts = [name.replace("\u00a0", " ") for name in document["parts"]]
+    assert parts == [
+        "Ada Reed, ••, form B",
+        "Bo Marsh, •, form A",
+        "Cy Tern, •, form B",
+        "Dot Wade, ••, form A",
+    ]
+
+
+@pytest.mark.parametrize(("forms", "shared"), [(2, False), (4, True)])
+def test_rungs_share_answers_only_where_rules_allow_too_few_forms(tmp_path, forms, shared):
+    told = []
+    keys = {"forms": forms, "ladder": "{by: givens, rungs: 3, step: 1}"}
+    path = write_worksheet(tmp_path, asked(JOB, **keys), [STICK])
+    make(path, Making(None, 1, silent, tell=told.append))
+    assert any("its rungs share answers, as it has 8 forms" in each for each in told) == shared
 
 
 def test_cells_too_small_are_told_at_the_puzzle(tmp_path):
@@ -123,6 +191,7 @@ def test_the_document_tells_of_each_form_its_verdict_and_its_grade(tmp_path, cap
     assert grades[0] == grades[1] == grades[2]
     assert {each["verdict"] for sheet in document["sheets"] for each in sheet["puzzles"]} == {"one"}
     assert (document["pages"], document["key_pages"]) == (6, 1)
+    assert document["pupils"] == 0
     assert [name.rpartition("/")[2] for name in document["written"]] == ["sheet.pdf", "key.pdf"]
 
 

@@ -1,0 +1,1 @@
+"""One file a check of a finished file by itself: facts in, findings out."""

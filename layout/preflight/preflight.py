@@ -1,0 +1,59 @@
+"""All checks of a finished file, in their order."""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from layout.preflight.checks.boxes import check_boxes
+from layout.preflight.checks.content import check_content
+from layout.preflight.checks.contents import check_contents, entries_of
+from layout.preflight.checks.finding import Finding
+from layout.preflight.checks.fonts import check_fonts
+from layout.preflight.checks.inks import check_inks
+from layout.preflight.checks.labels import check_labels
+from layout.preflight.checks.links import check_links
+from layout.preflight.checks.margin import check_margin
+from layout.preflight.checks.metadata import check_metadata
+from layout.preflight.checks.parity import check_parity
+from layout.preflight.checks.references import check_references
+from layout.preflight.checks.small import check_images, check_lines, check_type
+from layout.preflight.checks.standard import check_standard
+from layout.preflight.reading.finished import FinishedFile
+
+LEAST_TYPE: Final = 6.0
+LEAST_LARGE_TYPE: Final = 18.0
+"""Points of the smallest letters, and of those in large print (UKAAF G003)."""
+
+PAGE_WORDS: Final = frozenset({"page", "Seite"})
+"""What comes before the number of a page in a sentence, where no job says its language."""
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What a file is held to: how small its letters may be, the words for a page in its language,
+    and the standard that it has to claim.
+    """
+
+    least_type: float = LEAST_TYPE
+    page_words: Collection[str] = PAGE_WORDS
+    standard: str = ""
+
+
+def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
+    """What a press, a binder or a reader would refuse of a file by itself."""
+    entries = entries_of(file)
+    yield from check_content(file)
+    yield from check_boxes(file)
+    yield from check_fonts(file)
+    yield from check_inks(file)
+    yield from check_lines(file)
+    yield from check_type(file, terms.least_type)
+    yield from check_margin(file)
+    yield from check_images(file)
+    yield from check_parity(file, entries)
+    yield from check_labels(file)
+    yield from check_links(file)
+    yield from check_references(file, terms.page_words)
+    yield from check_contents(file, entries)
+    yield from check_metadata(file)
+    yield from check_standard(file, terms.standard)

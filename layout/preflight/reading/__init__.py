@@ -1,0 +1,1 @@
+"""A finished file as plain facts: boxes, letters, paint, images, links, labels, keys."""
