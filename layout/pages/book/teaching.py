@@ -8,12 +8,11 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
-from layout.language.wording import all_symbols
-from layout.language.words import fill
 from layout.pages.book.book_part import BookPart, ContentsEntry
-from layout.pages.book.lessons import Lesson, lessons, solved
+from layout.pages.book.example import Example
+from layout.pages.book.lessons import Lesson, lessons
 from layout.pages.common.book import Book
-from layout.pages.common.design import Design, board_at, cap, fit, stacked
+from layout.pages.common.design import Design, cap, fit, stacked
 from layout.pages.common.page import Labels, Page
 from layout.pages.common.prose_pages import (
     MOST_TITLE_LINES,
@@ -25,13 +24,9 @@ from layout.pages.common.prose_pages import (
 )
 from layout.picture.items import Anchor, Item
 from layout.type.markup import read_markup
-from layout.type.paragraph import set_words
 from layout.type.prose import ProseRow, cut_pages
 
 ANCHOR: Final = "how-to-solve"
-
-LEAST_EXAMPLE: Final = 0.75
-"""An example moves on rather than get smaller than this share of its size."""
 
 UNDER_PART: Final = 1.8
 """White between the title of the part and the first heading, in leadings of this."""
@@ -45,14 +40,11 @@ APART: Final = 1.3
 ABOVE_EXAMPLE: Final = 0.9
 """White between the words and the example, in gaps."""
 
-UNDER_EXAMPLE: Final = 2.0
-"""What the words under an example take, in leadings of these."""
+WORTH_IT: Final = 0.8
+"""The share of the pages that smaller examples must make do with."""
 
 SHARED: Final = 6.0
 """The side of an example on a shared page, in cells of one of the style's sizes."""
-
-MOST_BETWEEN: Final = 3.0
-"""White between an example and its answer, in gaps, where the page is wide."""
 
 MOST_TOGETHER: Final = {"one": 1, "two-up": 2}
 """Lessons on a page, where the job bounds them."""
@@ -102,31 +94,34 @@ class _Body:
 
     def foot(self, design: Design) -> float:
         """Where it ends."""
-        puzzle, _ = solved(self.lesson.example)
-        grid = design.board_height(puzzle, self.width(design))
-        return self.example_top(design) + grid + UNDER_EXAMPLE * design.faces.note.leading
+        return self.example_top(design) + self._example(design).depth(self.width(design))
 
     def width(self, design: Design) -> float:
         """How wide the example's grids are; nothing where they came out too small."""
-        puzzle, _ = solved(self.lesson.example)
-        room = self.limit - self.example_top(design) - UNDER_EXAMPLE * design.faces.note.leading
-        half = (design.measure - 1.5 * design.page.gap) / 2
-        largest = design.page.cells.largest
-        whole = design.board_width(puzzle, min(half, self.side), self.side, largest)
-        enough = LEAST_EXAMPLE * design.board_height(puzzle, whole)
-        return design.board_width(puzzle, whole, room) if room >= enough else 0.0
+        return self._example(design).width(self.limit - self.example_top(design))
+
+    def items(self, design: Design) -> Iterator[Item]:
+        """All that stands in it."""
+        yield from self.heading
+        yield from row_items(self.rows, self.first, design.faces.prose)
+        if self.shown:
+            yield from self._example(design).items(self.example_top(design), self.width(design))
+
+    def _example(self, design: Design) -> Example:
+        return Example(self.lesson, self.side, design)
 
 
 def _teaching_pages(taught: Sequence[Lesson], most: int, design: Design) -> tuple[Page, ...]:
     """The pages of all lessons, up to so many on each; the first of them opens the part.
 
-    Where they share pages, examples are as large as they can be on the fewest pages.
+    Where they share pages, examples are large, unless small ones need many fewer pages.
     """
     title, below = _part_title(design)
     cells = design.page.cells
     sides = [SHARED * cell for cell in (cells.largest_in_answers, cells.smallest)]
     ways = [_Sharing(most, side) for side in sides] if most > 1 else [_Sharing(1, design.depth)]
-    pages = min((_shared(taught, below, way, design) for way in ways), key=len)
+    large, *small = (_shared(taught, below, way, design) for way in ways)
+    pages = next((each for each in small if len(each) < WORTH_IT * len(large)), large)
     part = design.words.pages.how_to_solve
     return tuple(
         Page(
@@ -205,25 +200,4 @@ def _draw(
 ) -> Iterator[Item]:
     yield from title
     for body in page:
-        yield from body.heading
-        yield from row_items(body.rows, body.first, design.faces.prose)
-        if body.shown:
-            yield from _example(body, design)
-
-
-def _example(body: _Body, design: Design) -> Iterator[Item]:
-    """The example and its answer side by side, each with a word under it."""
-    puzzle, answer = solved(body.lesson.example)
-    top, width = body.example_top(design), body.width(design)
-    words, note = design.words.pages, design.faces.note
-    foot = top + design.board_height(puzzle, width)
-    symbols = all_symbols(puzzle.symbols, design.words)
-    right = min(design.measure - width, width + MOST_BETWEEN * design.page.gap)
-    between = right - design.page.gap / 2
-    for x, filled, said, measure in (
-        (0.0, None, fill(words.example, symbols=symbols), between),
-        (right, answer, words.example_answer, design.measure - right),
-    ):
-        yield board_at(puzzle, x, top, width, design, filled, labels=True)
-        under = foot + 0.75 * note.size + cap(note)
-        yield from stacked(set_words(said, note, measure), note.leading, x, under)
+        yield from body.items(design)
