@@ -16,6 +16,7 @@ IMPORTED_AS = {
     "fontpkg-spectral": "fontpkg",
     "fonttools": "fontTools",
     "pillow": "PIL",
+    "python-dateutil": "dateutil",
     "python-sat": "pysat",
     "python-stdnum": "stdnum",
     "pyyaml": "yaml",

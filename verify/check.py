@@ -168,10 +168,10 @@ def _findings(items: Sequence[Item], budget: Budget, asked: Asked) -> Iterator[S
 
 
 def _settled(found: SettledLine, seconds: float) -> Finding:
-    its_id, file = found.line.id, found.line.place.file
+    its_id, file, title = found.line.id, found.line.place.file, found.line.title or found.line.id
     place, answers = Place(file, found.line.place.line, 1), (found.rows,)
     return Finding(
-        file, its_id, its_id, "one", answers, seconds=seconds, place=place, kept=found.kept
+        file, its_id, title, "one", answers, seconds=seconds, place=place, kept=found.kept
     )
 
 
@@ -261,7 +261,7 @@ def _unfinished(item: Item) -> Finding:
     if isinstance(item, Found):
         file, its_id, title = item.name, id_from(item.name), ""
     elif isinstance(item, BankLine):
-        file, its_id, title = item.place.file, item.id, item.id
+        file, its_id, title = item.place.file, item.id, item.title or item.id
         place, kept = Place(file, item.place.line, 1), kept_of(item)
     else:
         file, its_id, title = item.file, item.id, item.title

@@ -8,7 +8,7 @@ on that pipe alone.
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from functools import partial
@@ -31,7 +31,7 @@ CHUNK: Final = 16
 """Items handed to a worker at a time, at most."""
 
 AHEAD: Final = 64
-"""Items for each worker that may be done before the first of them is asked for."""
+"""Items for each worker that may usually be done before the first of them is asked for."""
 
 LOOK_AGAIN: Final = 64
 """Results that are given out before it is seen whether a worker has nothing to do."""
@@ -57,18 +57,20 @@ def in_order(
     *,
     few: int = FEW,
     lost: Callable[[T], R] = _refuse_lost,
-) -> Iterator[R]:
+    ahead: int = AHEAD,
+) -> Generator[R, None, None]:
     """`task(item)` for each item, in the order of the items.
 
-    Items are asked for only as they are needed, so that there may be any number of them.
+    Items are asked for only as they are needed, so that there may be any number of them; for each
+    worker `ahead` of them may be done before the first is asked for.
     `workers` processes share the work (default: the cores there are); up to `few` items are done
     in this process. `progress` is called with the number of results so far. An item whose worker
     is killed, or runs out of memory, is done again by another; one that ends two workers has
     `lost(item)` for its result, and the rest goes on. Closing the iterator, or an exception such
     as KeyboardInterrupt, ends the workers at once; they never outlive this process.
     """
-    batches = partial(_one_by_one, task)
-    return in_batches(batches, items, workers, progress, few=few, lost=lost)
+    batches, most = partial(_one_by_one, task), max(1, min(CHUNK, ahead // 4))
+    return in_batches(batches, items, workers, progress, few=few, lost=lost, most=most, ahead=ahead)
 
 
 def _one_by_one(task: Callable[[T], R], items: Sequence[T]) -> Iterator[Sequence[R]]:
@@ -85,7 +87,8 @@ def in_batches(
     few: int = FEW,
     lost: Callable[[T], R] = _refuse_lost,
     most: int = CHUNK,
-) -> Iterator[R]:
+    ahead: int = AHEAD,
+) -> Generator[R, None, None]:
     """As `in_order`, for a task that sees some items together, at most so many.
 
     It yields a result for each of them, in their order: those at a time that it has at a time.
@@ -98,8 +101,8 @@ def in_batches(
         results = _here(task, every, most)
     else:
         left = len(first) + length_hint(coming, CHUNK * 4 * workers)
-        chunk = max(1, min(CHUNK, left // (4 * workers)))
-        results = _spread(_Crew(task, every, lost, workers, chunk, most))
+        chunk = max(1, min(CHUNK, most, left // (4 * workers)))
+        results = _spread(_Crew(task, every, lost, workers, chunk, most, max(ahead, 2 * most)))
     for done, result in enumerate(results, start=1):
         progress(done)
         yield result
@@ -116,10 +119,10 @@ def _spread(crew: "_Crew[T, R]") -> Iterator[R]:
     try:
         for number in count():
             if number % LOOK_AGAIN == 0:
-                crew.hand_out(number + crew.ahead)
+                crew.hand_out(number)
                 crew.collect(wait_for=0)
             while number not in crew.results:
-                crew.hand_out(number + crew.ahead)
+                crew.hand_out(number)
                 if number == crew.begun:  # there are no more
                     return
                 crew.collect()
@@ -152,7 +155,8 @@ class _Crew(Generic[T, R]):
     """The workers, the results that nobody asked for yet, and what is still to be done.
 
     `coming` gives the items that were never handed out, `chunk` of them at a time and later more,
-    up to `most`: an eighth of all so far, so that the last ones are shared fairly. `held` are
+    up to `most`: an eighth of all so far, so that the last ones are shared fairly; `ahead` of them
+    for each worker may be done before the first of them is asked for. `held` are
     those that were, by their numbers, until there is a result. `begun` is the number of the first
     item that was never handed out, `again` those of items whose worker ended, `blamed` those whose
     own turn it was when that happened.
@@ -164,6 +168,7 @@ class _Crew(Generic[T, R]):
     size: int
     chunk: int
     most: int
+    ahead: int
     held: dict[int, T] = field(default_factory=dict)
     results: dict[int, R | _Failure] = field(default_factory=dict)
     workers: list[_Worker] = field(default_factory=list)
@@ -171,13 +176,9 @@ class _Crew(Generic[T, R]):
     again: list[int] = field(default_factory=list)
     blamed: set[int] = field(default_factory=set)
 
-    @property
-    def ahead(self) -> int:
-        """Items that may be done before the first of them is asked for."""
-        return self.size * max(AHEAD, 2 * self.most)
-
-    def hand_out(self, end: int) -> None:
-        """Gives every idle worker something to do, of the items before the number `end`."""
+    def hand_out(self, asked_for: int) -> None:
+        """Gives every idle worker something to do, not too far behind what is asked for."""
+        end = asked_for + self.ahead * self.size
         for worker in self.workers:
             if not worker.numbers:
                 self._employ(worker, self._next_numbers(end))

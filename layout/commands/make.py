@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from layout.commands.seconds import add_seconds, budget_of
-from layout.console import answer_json, complain, progress, tell
+from layout.console import answer, answer_json, complain, progress, tell
 
 if TYPE_CHECKING:
     from layout.jobs.common.making import Outcome
@@ -36,7 +36,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="make the days of a column anew from that day on, such as 2027-01-04",
     )
     parser.add_argument(
+        "--dry-run",
+        action="store_true",
+        help="print the calendar of a column, with the puzzle of each day, and write nothing",
+    )
+    parser.add_argument(
         "--no-cache", action="store_true", help="neither look up grades of before nor keep any"
+    )
+    parser.add_argument(
+        "--unused",
+        type=Path,
+        metavar="FOLDER",
+        help="also tell the manifests of a folder that no line of the job uses",
     )
     parser.add_argument(
         "--draft",
@@ -90,11 +101,22 @@ def run(options: argparse.Namespace) -> int:
     from layout.output.grades import grades_beside
     from verify.reading.problems import Unreadable
 
+    unused = _told_unused(options)
     bars = partial(progress, quiet=options.quiet)
     say = partial(tell, quiet=options.quiet)
     grades = _no_grades if options.no_cache else partial(grades_beside, quiet=options.quiet)
     budget, proof = budget_of(options), Proof(options.draft, options.pages)
-    making = Making(options.puzzles, options.jobs, bars, options.since, budget, say, grades, proof)
+    making = Making(
+        options.puzzles,
+        options.jobs,
+        bars,
+        options.since,
+        budget,
+        say,
+        grades,
+        proof,
+        options.dry_run,
+    )
     try:
         outcome = make(options.job, making)
     except MayNotBePrinted as refused:
@@ -104,9 +126,23 @@ def run(options: argparse.Namespace) -> int:
             answer_json({**_head(options), "written": [], "errors": _errors(unreadable)})
         raise
     if options.json:
-        answer_json(_document(outcome, options))
+        answer_json(_document(outcome, options) | unused)
+    elif outcome.lines:
+        answer("\n".join(outcome.lines))
     tell(outcome.summary, options.quiet)
     return 0
+
+
+def _told_unused(options: argparse.Namespace) -> dict[str, Any]:
+    """Tells the manifests that the job does not use, if asked; gives them for the JSON document."""
+    if options.unused is None:
+        return {}
+    from layout.jobs.unused import unused_manifests
+
+    names = unused_manifests(options.job, options.puzzles, options.unused)
+    for name in names:
+        tell(f"{name}: no line of {options.job} uses it", options.quiet)
+    return {"unused": names}
 
 
 def _no_grades(puzzles: Path) -> None:

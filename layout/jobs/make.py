@@ -34,6 +34,9 @@ def make(path: Path, making: Making) -> Outcome:
     if making.since is not None and not isinstance(job.values, ColumnJob):
         message = "found --from with a job without days; it is for a column"
         raise Unreadable([Problem(job.place(("job",)), message)])
+    if making.dry_run and not isinstance(job.values, ColumnJob):
+        message = "found --dry-run with a job without days; a book has --draft"
+        raise Unreadable([Problem(job.place(("job",)), message)])
     if making.proof and not isinstance(job.values, BookJob):
         message = "found --draft or --pages; they are for a book"
         raise Unreadable([Problem(job.place(("job",)), message)])

@@ -49,7 +49,13 @@ class BoardWords:
 
 @dataclass(frozen=True, slots=True)
 class WebWords:
-    """What stands around a day's puzzle on a web page, or in a text without pictures."""
+    """What stands around a day's puzzle on a web page, or in a text without pictures.
+
+    `row` and `column` head a table; `cells` explains the name of a cell.
+    """
 
     rules: str
     answer: str
+    row: str
+    column: str
+    cells: str

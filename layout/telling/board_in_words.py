@@ -17,14 +17,19 @@ def board_in_words(puzzle: Puzzle, words: Words, answer: Grid | None = None) -> 
 
     With an `answer` every row is filled in, and the marks are left out.
     """
-    board = puzzle.board
-    size = words.board.boxed if board.boxes else words.board.grid
-    down, across = board.boxes or (0, 0)
-    told = fill(size, rows=board.rows, columns=board.columns, down=down, across=across)
+    told = size_in_words(puzzle, words)
     if answer is not None:
         return told, *_rows(puzzle, answer, words)
     rows = tuple(_rows(puzzle, puzzle.givens, words)) or (words.board.empty,)
-    return told, *rows, *_marks(puzzle, words)
+    return told, *rows, *marks_in_words(puzzle, words)
+
+
+def size_in_words(puzzle: Puzzle, words: Words) -> str:
+    """How large the grid is, and its boxes."""
+    board = puzzle.board
+    size = words.board.boxed if board.boxes else words.board.grid
+    down, across = board.boxes or (0, 0)
+    return fill(size, rows=board.rows, columns=board.columns, down=down, across=across)
 
 
 def _rows(puzzle: Puzzle, grid: Grid, words: Words) -> Iterator[str]:
@@ -44,7 +49,7 @@ def _rows(puzzle: Puzzle, grid: Grid, words: Words) -> Iterator[str]:
             yield fill(words.board.row, number=row + 1, cells=words.lists.comma.join(held))
 
 
-def _marks(puzzle: Puzzle, words: Words) -> Iterator[str]:
+def marks_in_words(puzzle: Puzzle, words: Words) -> Iterator[str]:
     """The marks of each rule that has any; borders that are the board's own boxes are none."""
     names = Names(puzzle, words)
     for use in puzzle.uses:

@@ -37,9 +37,9 @@ def test_boards_of_three_sizes_are_shown():
 @pytest.mark.parametrize(
     ("job", "trim", "pages", "key", "said"),
     [
-        ("sluice", A4, 7, 1, ("Form A", "Form B", "Form C", "How it works")),
-        ("shapes", A4, 2, 0, ("drop", "Answers")),
-        ("gauge", LETTER, 6, 2, ("Calm", "Steady", "Stiff")),
+        ("sluice", A4, 8, 1, ("Form A", "Form B", "Form C", "How it works")),
+        ("shapes", A4, 5, 0, ("drop", "Answers", "Look at cell")),
+        ("gauge", LETTER, 6, 1, ("•", "••", "•••")),
     ],
 )
 def test_each_job_is_made(desk, job, trim, pages, key, said):

@@ -5,11 +5,11 @@ from itertools import chain
 
 import pytest
 
-from layout.jobs.column.choosing import Known, know
-from layout.jobs.column.day_puzzles import read_day_puzzles
-from layout.jobs.column.make_column import groups
+from layout.jobs.column.make_column import column_groups
 from layout.jobs.column.season import kind_of, kinds_of, schedule_of
+from layout.jobs.common.choosing import Known, know
 from layout.jobs.common.listing import listed_files
+from layout.jobs.common.reading import read_listed
 from layout.jobs.read_job import read_job
 from tests.support.checkout import BOOKS
 
@@ -18,8 +18,11 @@ JOB = read_job(BOOKS / "daily" / "daily.yaml")
 
 @pytest.fixture(scope="module")
 def supply() -> list[tuple[int, Known]]:
-    read = read_day_puzzles(listed_files(JOB, groups(JOB.values), None), 1, lambda done: None)
-    return [(kind, known) for kind, puzzle in read if isinstance(known := know(puzzle), Known)]
+    kinds = column_groups(JOB.values)
+    read = read_listed(JOB, kinds, listed_files(JOB, kinds, None), 1, lambda done: None)
+    return [
+        (each.file.group, known) for each in read if isinstance(known := know(each.puzzle), Known)
+    ]
 
 
 def test_every_puzzle_has_one_answer_and_none_is_another_in_disguise(supply) -> None:
@@ -31,7 +34,7 @@ def test_every_puzzle_has_one_answer_and_none_is_another_in_disguise(supply) -> 
 def test_the_bank_holds_what_the_month_needs(supply) -> None:
     schedule = schedule_of(JOB)
     wanted = Counter(
-        (kind_of(day, JOB.values), schedule.grade(day) or "any") for day in schedule.days()
+        (kind_of(day, JOB.values), *(schedule.wish(day) or ("any",))) for day in schedule.days()
     )
     held = Counter((kind, known.grade.value) for kind, known in supply)
     assert sum(wanted.values()) == 30

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from verify.manifest.bank import cells_in_line
 from verify.manifest.source import source_bytes
 from verify.puzzle import Puzzle
 
@@ -13,5 +14,5 @@ def manifest_bytes(puzzle: Puzzle, path: Path) -> bytes:
     Raises Unreadable where the file can't be read any more.
     """
     if puzzle.line:
-        return "".join(map("".join, puzzle.rows_of(puzzle.givens))).encode("ascii")
+        return cells_in_line(puzzle).encode("ascii")
     return source_bytes(path, puzzle.file)

@@ -2,7 +2,8 @@
 
 A line has one word of 256, 81, 36 or 16 cells, row by row: a digit for a given, `.` or `0` for an
 open cell; digits above 9 are the letters A to G. Other words in the line, such as the name of a
-list or a number, are kept as they are. What formats there are: `bank_line.py`.
+list or a number, are kept as they are. What formats there are, and where a line names its puzzle:
+`bank_line.py`.
 """
 
 import re
@@ -39,7 +40,7 @@ def read_bank(path: Path, name: str | None = None) -> Iterator[Puzzle | Problem]
     """Each line's puzzle, or what is wrong with that line, one after the other.
 
     Raises Unreadable where the file can't be read at all. A puzzle's id is the file's stem and
-    the number of its line.
+    the number of its line, unless the line says another.
     """
     name = shown_path(path) if name is None else name
     return _puzzles(bank_lines(path, name))
@@ -68,7 +69,7 @@ def puzzle_of(line: BankLine) -> Puzzle | Problem:
     cells = cells_of(line)
     if isinstance(cells, Problem):
         return cells
-    return puzzle_of_cells(line.id, line.place, cells.givens)
+    return puzzle_of_cells(line.id, line.place, cells.givens, credits_of(line))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,19 +95,33 @@ def cells_of(line: BankLine) -> LineCells | Problem:
     return LineCells(givens, line.kept or _beside(text, grids[0]))
 
 
-def puzzle_of_cells(its_id: str, place: Place, givens: bytes) -> Puzzle:
+def credits_of(line: BankLine) -> Credits:
+    """The title and the constructor that a line tells."""
+    if not line.title and not line.constructor:
+        return _NO_CREDITS
+    return Credits(title=line.title, constructor=line.constructor)
+
+
+def puzzle_of_cells(
+    its_id: str, place: Place, givens: bytes, its_credits: Credits = _NO_CREDITS
+) -> Puzzle:
     """The classic puzzle with such givens; their number says how large it is."""
     size = SIZES[len(givens)]
     return Puzzle(
         id=its_id,
         file=place.file,
-        credits=_NO_CREDITS,
+        credits=its_credits,
         board=_board(size),
         symbols=_symbols(size),
         uses=_classic_uses(size),
         givens=tuple(givens),
         line=place.line,
     )
+
+
+def cells_in_line(puzzle: Puzzle) -> str:
+    """The cells of a classic puzzle as a line of a bank has them, `.` where nothing stands."""
+    return "".join(map("".join, puzzle.rows_of(puzzle.givens)))
 
 
 def kept_of(line: BankLine) -> Kept:

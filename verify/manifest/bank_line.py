@@ -4,19 +4,23 @@ By the ending of the name: `.csv` is a table whose first line names its columns,
 `puzzle`; `.jsonl` has a JSON object a line, with the key `puzzle`; anything else is plain text,
 where blank lines and those that begin with `#` are passed over. No record goes on over the end
 of its line, so that a slip costs its own line alone.
+
+A puzzle's id is the file's stem and the number of the line, unless the line says another: columns
+and keys may be named `id`, `title` and `constructor`, and in plain text they may follow the cells
+in this order, each behind a tab.
 """
 
 import csv
 import json
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final, NoReturn, TypeAlias
 
 from verify.manifest.source import source_lines
-from verify.manifest.words import id_from
-from verify.reading.node import Place, shown
-from verify.reading.problems import Problem, nearest
+from verify.manifest.words import id_from, read_id, read_words
+from verify.reading.node import Fields, Items, Node, Place, Text, shown
+from verify.reading.problems import Problem, Problems, nearest
 
 LONGEST_LINE: Final = 1000
 """Characters of one line of text; past that it holds no puzzle."""
@@ -26,6 +30,9 @@ LONGEST_RECORD: Final = 100_000
 
 COLUMN: Final = "puzzle"
 """The column of a table, and the key of an object, that holds the cells."""
+
+WORDS: Final = ("id", "title", "constructor")
+"""What else a line may say of its puzzle, in the order of the columns of plain text."""
 
 DELIMITERS: Final = ",;\t"
 """What may stand between the columns of a table; its first line shows which."""
@@ -39,13 +46,16 @@ class BankLine:
     """A line that should hold a puzzle: its words, and what stands beside them.
 
     `place` is where `text` begins. `kept` is filled here for tables and objects; in plain text
-    what is beside the cells is known when they are.
+    what is beside the cells is known when they are. `title` and `constructor` are empty where the
+    line is silent.
     """
 
     place: Place
     id: str
     text: str
     kept: Kept = ""
+    title: str = ""
+    constructor: str = ""
 
 
 Lines: TypeAlias = Iterator[BankLine | Problem]
@@ -67,7 +77,29 @@ def text_lines(lines: Iterable[str], name: str) -> Lines:
     stem = id_from(name)
     for number, line in enumerate(lines, start=1):
         if line.strip() and not line.lstrip().startswith("#"):
-            yield BankLine(Place(name, number, 1), f"{stem}-{number}", line)
+            found = BankLine(Place(name, number, 1), f"{stem}-{number}", line)
+            columns = (word.strip() for word in line.split("\t")[1:]) if "\t" in line else ()
+            yield _with_words(found, dict(zip(WORDS, columns, strict=False)))
+
+
+def _with_words(line: BankLine, words: Mapping[str, object]) -> BankLine | Problem:
+    """The line with the id, title and constructor that it says itself, or what is wrong there."""
+    said = [name for name in WORDS if words.get(name) not in (None, "")]
+    if not said:
+        return line
+    place, problems = line.place, Problems()
+    nodes = ((Text(place, name, ()), _node(place, words[name])) for name in said)
+    fields = Fields(place, tuple(nodes))
+    title, constructor = (read_words(fields, name, problems) for name in WORDS[1:])
+    its_id = read_id(fields, line.id, problems) if "id" in said else line.id
+    if problems.found:
+        return problems.found[0]
+    return replace(line, id=its_id, title=title, constructor=constructor)
+
+
+def _node(place: Place, value: object) -> Node:
+    """A word of a line; what is no word is a list."""
+    return Text(place, str(value), ()) if isinstance(value, str | int | float) else Items(place, ())
 
 
 def _table(lines: Iterable[str], name: str) -> Lines:
@@ -137,7 +169,8 @@ def _records(
             yield Problem(place, shown(str(error)))
             continue
         text = fields.pop(COLUMN)
-        yield BankLine(place.right(max(0, line.find(text))), f"{stem}-{number}", text, fields)
+        at = place.right(max(0, line.find(text)))
+        yield _with_words(BankLine(at, f"{stem}-{number}", text, fields), fields)
 
 
 _READERS: Final[dict[str, Callable[[Iterable[str], str], Lines]]] = {

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
+from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
 from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
     Language,
@@ -48,12 +49,16 @@ class SectionJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     intro: Annotated[
         str, Word(40_000), "words before its puzzles: paragraphs, with *italics* and **bold**"
     ] = ""
     per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
+    count: Annotated[
+        int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"
+    ] = 0
+    grades: Annotated[tuple[str, ...], Grades(), "of which grades they are chosen, with count"] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,9 +32,12 @@ def told_ids(job: Job[BookJob], puzzles: Iterable[Puzzle]) -> frozenset[str]:
 
 
 def chosen_walks(job: Job[BookJob], puzzles: Iterable[Numbered]) -> tuple[Numbered, ...]:
-    """The puzzles whose walks are printed, in the order of the job's list."""
+    """The puzzles whose walks are printed, in the order of the job's list.
+
+    One that is chosen is not known yet in a rehearsal; it is left out.
+    """
     by_id = {numbered.puzzle.id: numbered for numbered in puzzles}
-    return tuple(by_id[name] for name in job.values.back.walk)
+    return tuple(by_id[name] for name in job.values.back.walk if name in by_id)
 
 
 def walk_choice(back: BackJob) -> WalkChoice:

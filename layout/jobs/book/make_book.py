@@ -14,12 +14,15 @@ from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
 from layout.jobs.book.rehearsal import rehearse
+from layout.jobs.common.choices import with_choices
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import ListedFile, PuzzleGroup, listed_files, read_files
+from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
+from layout.jobs.common.reading import Listed, read_listed
+from layout.jobs.common.twins import tell_twins
 from layout.jobs.common.walking import Walked, facts_of, refuse_ungraded, walk_all
 from layout.output.write import OutputFile, Outputs, outputs_in
 from layout.pages.book.pagination import Paginated
@@ -28,7 +31,6 @@ from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.proof.verdict import Verdict
-from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
 from verify.walk.report.kept import GradeKeeper
 
@@ -55,17 +57,20 @@ def _make(
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
     style = read_style(job.values.style, job.folder, job.place(("style",)))
-    files = listed_files(job, book_groups(job.values), making.root)
+    groups = book_groups(job.values)
+    files = listed_files(job, groups, making.root)
     refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
     with making.progress("reading", len(files)) as done:
-        puzzles = read_files(files, making.workers, done)
-    check_walks(job, puzzles)
+        listed = read_listed(job, groups, files, making.workers, done)
     with making.progress("rehearsing", 0):
-        rehearsed = rehearse(job, files, puzzles, style)
+        rehearsed = rehearse(job, listed, style)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
-    verdicts, walks = _prove_and_walk(job, making, puzzles, making.grades(files[0].path))
-    book = plan(job, numbered_puzzles(job, files, puzzles, verdicts, walks))
+    keeper = making.grades(files[0].path)
+    listed = with_choices(job, groups, files, listed, making, keeper)
+    check_walks(job, [each.puzzle for each in listed])
+    verdicts, walks = _prove_and_walk(job, making, listed, keeper)
+    book = plan(job, numbered_puzzles(job, listed, verdicts, walks))
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
     if making.proof.pages is not None:
@@ -74,8 +79,8 @@ def _make(
     data = pdf_of_document(laid.document)
     made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
     proved = [
-        Proved(each.path, puzzle, verdict)
-        for each, puzzle, verdict in zip(files, puzzles, verdicts, strict=True)
+        Proved(each.file.path, each.puzzle, verdict)
+        for each, verdict in zip(listed, verdicts, strict=True)
     ]
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
@@ -83,11 +88,13 @@ def _make(
 
 
 def _prove_and_walk(
-    job: Job[BookJob], making: Making, puzzles: Sequence[Puzzle], keeper: GradeKeeper | None
+    job: Job[BookJob], making: Making, listed: Sequence[Listed], keeper: GradeKeeper | None
 ) -> tuple[list[Verdict], list[Walked]]:
     """The verdicts and the walks. Raises MayNotBePrinted."""
+    puzzles = [each.puzzle for each in listed]
     with making.progress("proving", len(puzzles)) as done:
         verdicts = prove_all(puzzles, making, done)
+    tell_twins(listed, [each.answers[0] for each in verdicts], making)
     with making.progress("walking", len(puzzles)) as done:
         walks = walk_all(puzzles, making, done, told_ids(job, puzzles), keeper)
     if job.values.ungraded == "refuse":
@@ -96,9 +103,9 @@ def _prove_and_walk(
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
-    """The patterns of each section."""
+    """What each section lists, and what it takes of that."""
     return [
-        PuzzleGroup(("sections", index, "puzzles"), section.puzzles)
+        PuzzleGroup(("sections", index, "puzzles"), section.puzzles, section.count, section.grades)
         for index, section in enumerate(book.sections)
     ]
 
@@ -134,18 +141,20 @@ def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
 
 def numbered_puzzles(
     job: Job[BookJob],
-    files: Sequence[ListedFile],
-    puzzles: Sequence[Puzzle],
+    listed: Sequence[Listed],
     verdicts: Sequence[Verdict],
     walks: Sequence[Walked],
 ) -> list[tuple[int, Numbered]]:
     """The puzzles numbered through in the job's order, each with its section."""
-    proved = list(zip(files, puzzles, verdicts, walks, strict=True))
+    proved = list(zip(listed, verdicts, walks, strict=True))
     if job.values.order == "by-grade":
-        proved.sort(key=lambda each: (each[0].group, _score(each[3])))
+        proved.sort(key=lambda each: (each[0].file.group, _score(each[2])))
     return [
-        (each.group, Numbered(number, puzzle, verdict.answers[0], walked.path, walked.grade))
-        for number, (each, puzzle, verdict, walked) in enumerate(proved, start=1)
+        (
+            each.file.group,
+            Numbered(number, each.puzzle, verdict.answers[0], walked.path, walked.grade),
+        )
+        for number, (each, verdict, walked) in enumerate(proved, start=1)
     ]
 
 

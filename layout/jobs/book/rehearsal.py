@@ -11,14 +11,13 @@ from typing import Final
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import ListedFile
+from layout.jobs.common.reading import Listed
 from layout.language.words import words_for
 from layout.pages.book.pagination import Paginated
 from layout.pages.common.book import Numbered
 from layout.picture.document import Leaf
 from layout.style.style import Style
 from layout.type.paragraph import one_line
-from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band, Grade
 
 UNKNOWN: Final = Grade(Band.UNGRADED, None, None)
@@ -27,16 +26,14 @@ FROM_EDGE: Final = 2.5
 """Millimetres from the lower edge of the page to the line that says what a draft is."""
 
 
-def rehearse(
-    job: Job[BookJob], files: Sequence[ListedFile], puzzles: Sequence[Puzzle], style: Style
-) -> Paginated:
+def rehearse(job: Job[BookJob], listed: Sequence[Listed], style: Style) -> Paginated:
     """The book as far as it is known unproved.
 
     Raises Unreadable with everything that has no room on its page, or can't be drawn.
     """
     numbered = [
-        (each.group, Numbered(number, puzzle, (), None, UNKNOWN))
-        for number, (each, puzzle) in enumerate(zip(files, puzzles, strict=True), start=1)
+        (each.file.group, Numbered(number, each.puzzle, (), None, UNKNOWN))
+        for number, each in enumerate(listed, start=1)
     ]
     book = replace(plan(job, numbered), hints=0, walks=())
     return lay_out(job, book, style)

@@ -9,6 +9,7 @@ from typing import Annotated, Final, Literal
 from layout.jobs.column.column_values import (
     EVERY_DAY,
     DayOrWeek,
+    DaysWithout,
     FilePattern,
     FolderPath,
     GradeByDay,
@@ -18,7 +19,7 @@ from layout.jobs.column.column_values import (
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
 from layout.jobs.common.values import Language, ListOf
-from layout.pages.column.column import SHOW
+from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
 from verify.reading.record import Every, Number, Record, Word
 
@@ -47,9 +48,15 @@ class ScheduleJob:
     days: Annotated[
         frozenset[int], Weekdays(), "on which days of the week it comes out; on all unless told"
     ] = EVERY_DAY
-    except_: Annotated[tuple[DaySpan, ...], Every(DayOrWeek()), "days and weeks without it"] = ()
+    except_: Annotated[
+        tuple[DaySpan | str, ...],
+        Every(DaysWithout()),
+        "days, weeks and intervals without it, or files of them: .ics or .txt",
+    ] = ()
     grades: Annotated[
-        Mapping[int, str], GradeByDay(), "how hard a puzzle is to be, by days of the week"
+        Mapping[int, frozenset[str]],
+        GradeByDay(),
+        "how hard a puzzle is to be, by days of the week",
     ] = field(default_factory=lambda: MappingProxyType({}))
     first_number: Annotated[
         int,
@@ -66,7 +73,7 @@ class SpecialJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     title: Annotated[str, Word(200), "the heading on these days; else the column's own"] = ""
     columns: Annotated[
@@ -106,7 +113,7 @@ class ColumnJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "banks, files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     schedule: Annotated[ScheduleJob, "on which days a puzzle comes out, and how hard it is"]
     output: Annotated[ColumnOutputJob, "the files to be written"]
@@ -126,6 +133,13 @@ class ColumnJob:
     style: Annotated[
         str, Word(300), "a style sheet that comes with the program, or a file of your own"
     ] = "newsprint"
+    arrange: Annotated[
+        Arrangement, "whether words stand below the grid or beside it; best: where they have room"
+    ] = "best"
+    answer: Annotated[
+        Due,
+        "which answer html and txt have: their own, that of the day before, or none",
+    ] = "same-day"
     show: Annotated[
         tuple[str, ...], Some(SHOW, "item"), "what stands in it, in this order; all unless told"
     ] = SHOW

@@ -6,16 +6,22 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
+from layout.jobs.column.holidays import ENDINGS
 from layout.jobs.column.ledger import is_plain_name
-from layout.jobs.column.schedule import WEEK, WEEKDAYS, DaySpan, span_of, weekdays_of
+from layout.jobs.column.schedule import (
+    WEEK,
+    WEEKDAYS,
+    DaySpan,
+    interval_of,
+    span_of,
+    weekdays_of,
+)
+from layout.jobs.common.choice_values import GRADES, Grades
 from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.record import Choice
-from verify.walk.report.grade import GRADED
 
 EVERY_DAY: Final = frozenset(range(WEEK))
-
-GRADES: Final = tuple(band.value for band in GRADED)
 
 HOLES: Final = ("date", "week", "day", "number", "id", "grade")
 """What may stand in braces in the name of a day's files."""
@@ -42,6 +48,29 @@ class DayOrWeek:
         return {"type": "string", "pattern": r"^\d{4}-(\d{2}-\d{2}|W\d{2}(-[1-7])?)$"}
 
 
+class DaysWithout:
+    """A day, a week, an interval as `2027-12-24/2028-01-01`, or a file of such days."""
+
+    def read(self, node: Node, problems: Problems) -> DaySpan | str | None:
+        """The days, or the name of the file."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if text.lower().endswith(ENDINGS) and len(text) <= 500 and text.isprintable():
+            return text
+        span = interval_of(text)
+        if span is None:
+            expected = (
+                "a day such as 2027-01-04, a week such as 2027-W01, 2027-12-24/2028-01-01, or a "
+                f"file that ends in {' or '.join(ENDINGS)}"
+            )
+            problems.expected(node.place, describe(node), expected)
+        return span
+
+    def schema(self) -> Mapping[str, Any]:
+        """A pattern of all of them."""
+        day = r"\d{4}-(\d{2}-\d{2}|W\d{2}(-[1-7])?)"
+        return {"type": "string", "pattern": rf"^{day}(/{day})?$|\.(ics|txt|ICS|TXT)$"}
+
+
 class Weekdays:
     """Days of the week: `mon-sat`, `sun`, or a list of these."""
 
@@ -66,29 +95,30 @@ class Weekdays:
 
 
 class GradeByDay:
-    """A grade for some days of the week: `{mon-wed: calm, sat: steep}`."""
+    """Grades for some days of the week: `{mon-wed: calm, sat: [stiff, steep]}`."""
 
-    def read(self, node: Node, problems: Problems) -> Mapping[int, str] | None:
-        """The grade of each weekday that has one."""
+    def read(self, node: Node, problems: Problems) -> Mapping[int, frozenset[str]] | None:
+        """The grades that will do on each weekday that has some."""
         if not isinstance(node, Fields):
             expected = "grades by days of the week, such as mon: calm"
             problems.expected(node.place, describe(node), expected)
             return None
-        grades: dict[int, str] = {}
+        grades: dict[int, frozenset[str]] = {}
         for key, value in node.entries:
             days = _weekdays(key, problems)
-            grade = Choice(GRADES, "grade").read(value, problems)
+            read = Grades().read(value, problems)
             for day in sorted(days or ()):
-                if grade is not None and grades.setdefault(day, grade) != grade:
-                    message = f"{WEEKDAYS[day]} has the grade {grades[day]} already"
-                    problems.add(key.place, message)
+                wish = frozenset(read or ())
+                if read is not None and grades.setdefault(day, wish) != wish:
+                    known = " or ".join(each for each in GRADES if each in grades[day])
+                    problems.add(key.place, f"{WEEKDAYS[day]} has the grade {known} already")
         return MappingProxyType(grades)
 
     def schema(self) -> Mapping[str, Any]:
         """An object by days."""
         return {
             "type": "object",
-            "patternProperties": {f"^{_DAYS}(-{_DAYS})?$": {"enum": list(GRADES)}},
+            "patternProperties": {f"^{_DAYS}(-{_DAYS})?$": Grades().schema()},
             "additionalProperties": False,
         }
 

@@ -9,7 +9,7 @@ from layout.jobs.column.column_job import IN_PIXELS
 from layout.jobs.column.season import DayKind
 from layout.jobs.common.read_back import POINTS, FaultyFile
 from layout.language.words import words_for
-from layout.pages.column.column import ColumnDay, ShowItem, column_picture
+from layout.pages.column.column import Arrangement, ColumnDay, ShowItem, column_picture
 from layout.pages.column.fragment import in_words, web_fragment
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
@@ -35,6 +35,7 @@ class ColumnDesign:
     show: tuple[ShowItem, ...]
     dpi: int
     one_bit: bool
+    arrange: Arrangement = "best"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
     if any(format_ in IN_PICTURES for format_ in wanted):
         kind = task.kind
         picture = column_picture(
-            task.day, setting.style, words, kind.width, kind.depth, setting.show
+            task.day, setting.style, words, kind.width, kind.depth, setting.show, setting.arrange
         )
         for format_ in IN_PICTURES:
             if format_ in wanted:

@@ -1,50 +1,71 @@
 """The puzzles that a column draws from: manifests, and the lines of banks."""
 
-from collections.abc import Callable, Iterator, Sequence
-from itertools import islice
-from typing import Final
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
 
-from layout.jobs.common.listing import ListedFile, is_bank, read_files, same_ids
-from verify.manifest.bank import read_bank
+from layout.jobs.column.ledger import LedgerEntry
+from layout.jobs.common.listing import ListedFile
+from layout.jobs.common.reading import Listed, check_ids, read_manifests, span_lines
+from verify.check import Item
+from verify.manifest.bank import LineCells, cells_of
+from verify.manifest.bank_line import BankLine
 from verify.puzzle import Puzzle
-from verify.reading.problems import Problem, Unreadable
+from verify.reading.node import Place
+from verify.reading.problems import Problem, Problems, Unreadable
 
-MOST_DAY_PUZZLES: Final = 200_000
-"""Puzzles of all banks of a job together."""
+
+@dataclass(frozen=True, slots=True)
+class DayPuzzles:
+    """Manifests, which are read, and banks, whose lines are read as they are asked for."""
+
+    files: Sequence[ListedFile]
+    manifests: Mapping[Path, Puzzle]
+
+    def unused(self, kind: int, published: Sequence[LedgerEntry]) -> Iterator[Item]:
+        """What the days of a kind may have, in the order of the list, as far as is seen at once.
+
+        A manifest is known by its id, a line by its cells: others in disguise are not seen here.
+        """
+        ids = {entry.puzzle for entry in published}
+        cells = set(map(_givens, published))
+        for file in (each for each in self.files if each.group == kind):
+            if file.is_bank:
+                yield from _lines(file, cells)
+            elif (puzzle := self.manifests[file.path]).id not in ids:
+                yield puzzle
+
+    def lines(self) -> Iterator[BankLine]:
+        """All lines of all banks that can be read."""
+        for file in self.files:
+            if file.is_bank:
+                yield from (line for line in span_lines(file) if isinstance(line, BankLine))
+
+
+def _lines(file: ListedFile, without: Iterable[bytes]) -> Iterator[Item]:
+    """The lines of a bank but for those with such givens."""
+    for line in span_lines(file):
+        if isinstance(line, Problem):
+            yield Unreadable([line])
+            continue
+        cells = cells_of(line)
+        if not isinstance(cells, LineCells) or cells.givens not in without:
+            yield line
+
+
+def _givens(entry: LedgerEntry) -> bytes:
+    """The givens of a published puzzle; none where the ledger does not hold them."""
+    cells = cells_of(BankLine(Place("", 1, 1), "", entry.cells))
+    return cells.givens if isinstance(cells, LineCells) else b""
 
 
 def read_day_puzzles(
     files: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
-) -> list[tuple[int, Puzzle]]:
-    """Every puzzle with the number of its kind of day, in the order of the list.
-
-    Raises Unreadable with the problems of all files together.
-    """
-    manifests = [each for each in files if not is_bank(each)]
-    read = iter(read_files(manifests, workers, progress))
-    puzzles: list[tuple[int, Puzzle]] = []
-    problems: list[Problem] = []
-    for each in files:
-        if not is_bank(each):
-            puzzles.append((each.group, next(read)))
-            continue
-        for line in islice(_lines(each), MOST_DAY_PUZZLES + 1 - len(puzzles)):
-            if isinstance(line, Problem):
-                problems.append(line)
-            else:
-                puzzles.append((each.group, line))
-    if len(puzzles) > MOST_DAY_PUZZLES:
-        found, expected = f"more than {MOST_DAY_PUZZLES} puzzles", "fewer"
-        problems.append(Problem(files[-1].place, f"found {found}, expected {expected}"))
-    problems += same_ids([puzzle for _, puzzle in puzzles])
-    if problems:
-        raise Unreadable(problems)
-    return puzzles
-
-
-def _lines(file: ListedFile) -> Iterator[Puzzle | Problem]:
-    """What a bank holds; a bank that can't be read is its problems."""
-    try:
-        yield from read_bank(file.path, file.name)
-    except Unreadable as unreadable:
-        yield from unreadable.problems
+) -> DayPuzzles:
+    """Reads the manifests. Raises Unreadable with the problems of all of them together."""
+    problems = Problems()
+    manifests = read_manifests(files, workers, progress, problems)
+    listed = (Listed(each, manifests[each.path]) for each in files if each.path in manifests)
+    check_ids(listed, problems)
+    problems.raise_if_any()
+    return DayPuzzles(files, manifests)

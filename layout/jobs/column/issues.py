@@ -3,26 +3,23 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import Final
 
-from layout.jobs.column.choosing import ANY, Known, TooFew, choose, know
 from layout.jobs.column.column_job import FORMATS, ColumnJob
+from layout.jobs.column.day_puzzles import DayPuzzles
 from layout.jobs.column.ledger import FILE_NAME, Ledger, LedgerEntry
+from layout.jobs.column.recalling import recall
 from layout.jobs.column.schedule import WEEKDAYS, week_of
 from layout.jobs.column.season import DayKind, Season, Slot, kind_of
+from layout.jobs.common.choosing import Known, TooFew, choose
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
-from layout.jobs.common.proving import refuse_unproved, unproved
 from layout.language.words import fill
 from layout.pages.column.column import ColumnDay, Previous
-from verify.proof.verdict import Verdict
-from verify.puzzle import Puzzle
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.walk.report.grade import Band
 from verify.walk.report.kept import GradeKeeper
-from verify.work import in_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +42,7 @@ class Issue:
 class IssuePlanner:
     """All that the issues of a season follow from.
 
-    `puzzles` are all that the job lists, each with the number
-    of its kind of day; `keeper` may know their grades.
+    `puzzles` are all that the job lists; `keeper` may know their grades.
     """
 
     job: Job[ColumnJob]
@@ -55,7 +51,7 @@ class IssuePlanner:
     kinds: Sequence[DayKind]
     ledger: Ledger
     season: Season
-    puzzles: Sequence[tuple[int, Puzzle]]
+    puzzles: DayPuzzles
     keeper: GradeKeeper | None = None
 
     def issues(self) -> list[Issue]:
@@ -68,7 +64,8 @@ class IssuePlanner:
         chosen = self._chosen()
         self._check_names(chosen)
         lost = self._lost()
-        recalled = self._recalled(self._to_recall(lost, bool(chosen)))
+        wanted = self._to_recall(lost, bool(chosen))
+        recalled = recall(wanted, self.puzzles, self.ledger, self.making)
         return [*self._again(lost, recalled), *self._new(chosen, recalled)]
 
     # New days
@@ -76,18 +73,16 @@ class IssuePlanner:
     def _chosen(self) -> list[tuple[Slot, Known]]:
         """A puzzle for each day to be made, in the order of the days."""
         kept = self.season.kept
-        used, ids = {entry.canonical for entry in kept}, {entry.puzzle for entry in kept}
+        used = {entry.canonical for entry in kept}
         chosen: dict[Slot, Known] = {}
         problems = Problems()
         for kind in range(len(self.kinds)):
             slots = [slot for slot in self.season.slots if slot.kind == kind]
-            bank = [p for group, p in self.puzzles if group == kind and p.id not in ids]
             with self.making.progress("choosing", len(slots)) as done:
-                wishes = [slot.wish for slot in slots]
                 try:
                     known = choose(
-                        wishes,
-                        bank,
+                        [slot.wish for slot in slots],
+                        self.puzzles.unused(kind, kept),
                         used,
                         self.making.workers,
                         done,
@@ -95,26 +90,13 @@ class IssuePlanner:
                         self.keeper,
                     )
                 except TooFew as few:
-                    self._tell_shortage(few, kind, problems)
+                    place = self.job.place((*self.kinds[kind].path, "puzzles"))
+                    problems.add(place, f"too few puzzles for the schedule; {few}")
                     continue
             used |= {each.canonical for each in known}
             chosen.update(zip(slots, known, strict=True))
         problems.raise_if_any()
         return [(slot, chosen[slot]) for slot in self.season.slots]
-
-    def _tell_shortage(self, few: TooFew, kind: int, problems: Problems) -> None:
-        """Which grades are short by how many puzzles."""
-        short = ", ".join(
-            f"{'of any grade' if each.grade == ANY else each.grade} by {each.missing} "
-            f"of {each.wanted}"
-            for each in few.shortages
-        )
-        message = f"too few puzzles for the schedule; short are: {short}"
-        if few.disguised:
-            message += f"; left out as others in disguise: {few.disguised}"
-        if few.ungraded:
-            message += f"; left out as ungraded: {few.ungraded}"
-        problems.add(self.job.place((*self.kinds[kind].path, "puzzles")), message)
 
     def _check_names(self, chosen: Sequence[tuple[Slot, Known]]) -> None:
         """Raises Unreadable at the first day that has the file of another, or the ledger's."""
@@ -169,7 +151,8 @@ class IssuePlanner:
     ) -> ColumnDay:
         note = self.job.values.note
         puzzle, answer = known.puzzle, known.answer
-        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note)
+        due = self.job.values.answer
+        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note, due)
 
     # Published days
 
@@ -192,7 +175,8 @@ class IssuePlanner:
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, answers = self.season.kept, "previous-answer" in self.job.values.show
+        kept, values = self.season.kept, self.job.values
+        answers = "previous-answer" in values.show or values.answer == "next-day"
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
@@ -203,33 +187,6 @@ class IssuePlanner:
         """The published day before another."""
         at = self.season.kept.index(entry)
         return self.season.kept[at - 1] if at else None
-
-    def _recalled(self, entries: Sequence[LedgerEntry]) -> Mapping[LedgerEntry, Known]:
-        """The puzzles of published days, proved again.
-
-        Raises Unreadable where the job has no such puzzle, or another under its id.
-        """
-        bank = {puzzle.id: puzzle for _, puzzle in self.puzzles}
-        problems = Problems()
-        for entry in entries:
-            if entry.puzzle not in bank:
-                found = f'no puzzle "{entry.puzzle}" in the job, expected that of {entry.day}'
-                problems.add(self.ledger.place(entry.line), f"found {found}")
-        problems.raise_if_any()
-        puzzles = [bank[entry.puzzle] for entry in entries]
-        recalled: dict[LedgerEntry, Known] = {}
-        task = partial(know, budget=self.making.budget)
-        every = in_order(task, puzzles, self.making.workers, lost=unproved)
-        for entry, known in zip(entries, every, strict=True):
-            if isinstance(known, Verdict):
-                refuse_unproved([(bank[entry.puzzle], known)])
-                continue
-            if known.canonical != entry.canonical:
-                message = f'"{entry.puzzle}" is not the puzzle that was published on {entry.day}'
-                problems.add(self.ledger.place(entry.line), message)
-            recalled[entry] = known
-        problems.raise_if_any()
-        return recalled
 
     def _again(
         self,

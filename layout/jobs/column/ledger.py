@@ -3,7 +3,9 @@
 A CSV file (RFC 4180, lines that end with CR LF; LF alone is read as well) with a line for each
 file of a day, days in their order. The checksum is that of the file by SHA-256; `canonical` stands
 for the puzzle in all its disguises. The grade is the word that was printed that day: any single
-lower-case word, as names of grades may change while a published day may not.
+lower-case word, as names of grades may change while a published day may not. Of a puzzle from a
+bank its cells, title and constructor are kept as well, as the bank may be pruned; `look` is the
+same for days that the same job and style would set alike. Earlier ledgers have no such columns.
 """
 
 import csv
@@ -11,7 +13,7 @@ import hashlib
 import re
 import stat
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from io import StringIO
 from itertools import groupby
@@ -24,15 +26,19 @@ from verify.reading.problems import MOST_PROBLEMS, Problem, Problems
 
 FILE_NAME: Final = "ledger.csv"
 
-HEAD: Final = ("date", "number", "puzzle", "grade", "file", "checksum", "canonical")
+EARLIER_HEAD: Final = ("date", "number", "puzzle", "grade", "file", "checksum", "canonical")
 
-LONGEST_LINE: Final = 2000
+HEAD: Final = (*EARLIER_HEAD, "cells", "title", "constructor", "look")
+
+LONGEST_LINE: Final = 4000
 
 MOST_LINES: Final = 1_000_000
 
 _CHECKSUM: Final = re.compile("[0-9a-f]{64}")
 _NUMBER: Final = re.compile("[0-9]{1,9}")
 _GRADE: Final = re.compile("[a-z]{1,30}")
+_LOOK: Final = re.compile("([0-9a-f]{12})?")
+_CELLS: Final = re.compile("[0-9A-G.]{0,256}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +52,11 @@ class Published:
 
 @dataclass(frozen=True, slots=True)
 class LedgerEntry:
-    """A published day: its puzzle by id and by canonical form, its number, grade and files."""
+    """A published day: its puzzle by id and by canonical form, its number, grade and files.
+
+    `cells`, `title` and `constructor` are those of a line of a bank; empty for any other puzzle.
+    `look` stands for how it was set; empty where an earlier version did that.
+    """
 
     day: date
     number: int
@@ -54,6 +64,10 @@ class LedgerEntry:
     grade: str
     canonical: str
     files: tuple[Published, ...]
+    cells: str = ""
+    title: str = ""
+    constructor: str = ""
+    look: str = ""
 
     @property
     def line(self) -> int:
@@ -97,7 +111,8 @@ def ledger_text(entries: Iterable[LedgerEntry]) -> str:
     for entry in entries:
         for file in entry.files:
             fields = (entry.day.isoformat(), entry.number, entry.puzzle, entry.grade)
-            writer.writerow((*fields, file.name, file.checksum, entry.canonical))
+            words = (entry.canonical, entry.cells, entry.title, entry.constructor, entry.look)
+            writer.writerow((*fields, file.name, file.checksum, *words))
     return text.getvalue()
 
 
@@ -141,14 +156,14 @@ class _LedgerLine:
     entry: LedgerEntry
 
     @property
-    def shared(self) -> tuple[int, str, str, str]:
+    def shared(self) -> LedgerEntry:
         """What all lines of a day must agree in."""
-        return self.entry.number, self.entry.puzzle, self.entry.grade, self.entry.canonical
+        return replace(self.entry, files=())
 
 
 def _rows(path: Path, name: str, problems: Problems) -> Iterator[_LedgerLine]:
     """Each line below the head; what can't be read goes to the problems."""
-    lines = 0
+    lines, columns = 0, len(HEAD)
     for lines, line in enumerate(source_lines(path, name, LONGEST_LINE), start=1):
         place = Place(name, lines, 1)
         if lines > MOST_LINES or problems.full:
@@ -156,9 +171,10 @@ def _rows(path: Path, name: str, problems: Problems) -> Iterator[_LedgerLine]:
             return
         fields = _fields(line)
         if lines == 1:
+            columns = len(EARLIER_HEAD) if tuple(fields) == EARLIER_HEAD else columns
             _check_head(fields, place, problems)
         elif line.strip():
-            row = _row(fields, place, problems)
+            row = _row(fields, columns, place, problems)
             if row is not None:
                 yield row
     if not lines:
@@ -166,7 +182,7 @@ def _rows(path: Path, name: str, problems: Problems) -> Iterator[_LedgerLine]:
 
 
 def _check_head(fields: Sequence[str], place: Place, problems: Problems) -> None:
-    if tuple(fields) != HEAD:
+    if tuple(fields) not in (HEAD, EARLIER_HEAD):
         problems.expected(place, f'"{shown(",".join(fields))}"', f'"{",".join(HEAD)}"')
 
 
@@ -178,25 +194,30 @@ def _fields(line: str) -> Sequence[str]:
         return [line]
 
 
-def _row(fields: Sequence[str], place: Place, problems: Problems) -> _LedgerLine | None:
+def _row(
+    fields: Sequence[str], columns: int, place: Place, problems: Problems
+) -> _LedgerLine | None:
     """What a line says, or None where it has a problem."""
-    if len(fields) != len(HEAD):
-        problems.expected(place, f"{len(fields)} fields", f"{len(HEAD)}: {','.join(HEAD)}")
+    if len(fields) != columns:
+        expected = f"{columns}: {','.join(HEAD[:columns])}"
+        problems.expected(place, f"{len(fields)} fields", expected)
         return None
-    day, number, puzzle, grade, file, digest, canonical = fields
+    fields = [*fields, *[""] * len(HEAD)][: len(HEAD)]
+    day, number, puzzle, grade, file, digest, canonical, *line = fields
     wrong = _first_wrong(fields)
     if wrong is not None:
         found, expected = wrong
         problems.expected(place, f'"{shown(found)}"', expected)
         return None
     files = (Published(file, digest, place.line),)
-    entry = LedgerEntry(date.fromisoformat(day), int(number), puzzle, grade, canonical, files)
+    facts = (date.fromisoformat(day), int(number), puzzle, grade, canonical)
+    entry = LedgerEntry(*facts, files, *line)
     return _LedgerLine(place.line, entry)
 
 
 def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
     """The first field that can't be what it stands for, and what was expected."""
-    day, number, puzzle, grade, file, digest, canonical = fields
+    day, number, puzzle, grade, file, digest, canonical, cells, title, constructor, look = fields
     checks = (
         (day, _is_day(day), "a date such as 2027-01-04"),
         (number, _NUMBER.fullmatch(number), "the number of a puzzle"),
@@ -205,6 +226,10 @@ def _first_wrong(fields: Sequence[str]) -> tuple[str, str] | None:
         (file, is_plain_name(file), "the name of a file in the folder of the ledger"),
         (digest, _CHECKSUM.fullmatch(digest), "a checksum of 64 digits 0-9 and a-f"),
         (canonical, canonical.strip(), "the canonical form of the puzzle"),
+        (cells, _CELLS.fullmatch(cells), "the cells of a line of a bank, or nothing"),
+        (title, title.isprintable(), "the title of a puzzle, or nothing"),
+        (constructor, constructor.isprintable(), "who made a puzzle, or nothing"),
+        (look, _LOOK.fullmatch(look), "a look, 12 digits 0-9 and a-f, or nothing"),
     )
     return next(((text, expected) for text, fine, expected in checks if not fine), None)
 
@@ -228,9 +253,7 @@ def _entries(rows: Sequence[_LedgerLine]) -> Iterator[LedgerEntry]:
         lines = list(group)
         first = lines[0].entry
         files = tuple(file for row in lines for file in row.entry.files)
-        yield LedgerEntry(
-            first.day, first.number, first.puzzle, first.grade, first.canonical, files
-        )
+        yield replace(first, files=files)
 
 
 def _check(ledger: Ledger, rows: Sequence[_LedgerLine], problems: Problems) -> None:

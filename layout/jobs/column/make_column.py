@@ -19,8 +19,9 @@ from layout.jobs.column.ledger import (
     ledger_text,
     read_ledger,
 )
-from layout.jobs.column.schedule import Schedule
-from layout.jobs.column.season import kinds_of, plan_season, schedule_of
+from layout.jobs.column.looks import look_of, told_changes
+from layout.jobs.column.schedule import WEEKDAYS, Schedule
+from layout.jobs.column.season import idle_grades, kinds_of, plan_season, schedule_of
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
@@ -30,6 +31,7 @@ from layout.output.write import Check, Outputs, outputs_in
 from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
 from layout.style.style import read_style
+from verify.manifest.bank import cells_in_line
 from verify.reading.problems import Problem, Problems, Unreadable
 from verify.work import in_order
 
@@ -48,14 +50,20 @@ def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
 def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Outcome:
     """Makes the days while their folder is held: nobody else writes its ledger."""
     schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
+    for idle in idle_grades(job.values):
+        making.tell(f"{job.name}: {idle}")
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    files = listed_files(job, groups(job.values), making.root)
+    files = listed_files(job, column_groups(job.values), making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
     keeper = making.grades(files[0].path)
     planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles, keeper)
-    run = _Run(planner, setting, planner.issues())
+    for change in told_changes(season.kept, schedule, kinds, setting, job.values):
+        making.tell(f"{job.name}: {change}")
+    run = _Run(planner, schedule, setting, planner.issues())
+    if making.dry_run:
+        return _calendar(planner, run.issues)
     written: list[Path] = []
     if run.issues or season.dropped:
         unwanted = [folder / file.name for entry in season.dropped for file in entry.files]
@@ -63,7 +71,7 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     return _outcome(planner, schedule, written, (*season.kept, *run.entries))
 
 
-def groups(values: ColumnJob) -> list[PuzzleGroup]:
+def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
     """The patterns of each kind of day."""
     specials = [
         PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
@@ -83,7 +91,8 @@ def _setting(job: Job[ColumnJob]) -> ColumnDesign:
         raise Unreadable([Problem(job.place(("show",)), message)])
     style = read_style(values.style, job.folder, job.place(("style",)))
     show = cast(tuple[ShowItem, ...], values.show)
-    return ColumnDesign(style, values.language, show, values.output.dpi, values.output.one_bit)
+    output = values.output
+    return ColumnDesign(style, values.language, show, output.dpi, output.one_bit, values.arrange)
 
 
 @dataclass(slots=True)
@@ -91,6 +100,7 @@ class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
+    schedule: Schedule
     setting: ColumnDesign
     issues: Sequence[Issue]
     entries: list[LedgerEntry] = field(default_factory=list)
@@ -128,9 +138,14 @@ class _Run:
             return
         self._check_free(sums)
         files = tuple(Published(name, digest) for name, digest in sums.items())
-        known = issue.known
-        facts = (issue.date, issue.number, known.puzzle.id, known.grade.value, known.canonical)
-        self.entries.append(LedgerEntry(*facts, files))
+        known, puzzle = issue.known, issue.known.puzzle
+        facts = (issue.date, issue.number, puzzle.id, known.grade.value, known.canonical)
+        words = puzzle.credits
+        line = (cells_in_line(puzzle), words.title, words.constructor) if puzzle.line else ()
+        entry = LedgerEntry(*facts, files, *line)
+        planner = self.planner
+        look = look_of(entry, self.schedule, planner.kinds, self.setting, planner.job.values)
+        self.entries.append(replace(entry, look=look))
 
     def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
         """Notes files that are missing and come out otherwise than they were published."""
@@ -173,6 +188,44 @@ class _Run:
         key = "columns" if self.planner.job.values.width is None else "width"
         message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
         return Misfit(message, (*path, key))
+
+
+def _calendar(planner: IssuePlanner, issues: Sequence[Issue]) -> Outcome:
+    """What would be made, a line a day, and nothing is written."""
+    again = {issue.date for issue in issues if issue.entry is not None}
+    rows = [
+        (
+            entry.day,
+            entry.number,
+            entry.grade,
+            entry.puzzle,
+            "lost" if entry.day in again else "out",
+        )
+        for entry in planner.season.kept
+    ]
+    rows += [
+        (issue.date, issue.number, issue.known.grade.value, issue.known.puzzle.id, "new")
+        for issue in issues
+        if issue.entry is None
+    ]
+    days = [
+        {
+            "date": day.isoformat(),
+            "number": number,
+            "id": puzzle,
+            "grade": grade,
+            "state": state,
+        }
+        for day, number, grade, puzzle, state in rows
+    ]
+    wide = max(len(str(number)) for _, number, *_ in rows)
+    lines = [
+        f"{day} {WEEKDAYS[day.weekday()]}  {number:>{wide}}  {grade:<8}  {state:<4}  {puzzle}"
+        for day, number, grade, puzzle, state in rows
+    ]
+    new = sum(1 for issue in issues if issue.entry is None)
+    summary = f"{planner.folder}: days to be made: {new}; nothing was written"
+    return Outcome((), {"days": days}, summary, tuple(lines))
 
 
 def _outcome(

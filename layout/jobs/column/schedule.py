@@ -29,6 +29,21 @@ class DaySpan:
     first: date
     last: date
 
+    def days(self) -> Iterator[date]:
+        """Every day from the first to the last."""
+        for step in range((self.last - self.first).days + 1):
+            yield self.first + timedelta(step)
+
+
+def interval_of(text: str) -> DaySpan | None:
+    """A day, a week, or all from one to another by ISO 8601: 2027-12-24/2028-01-01."""
+    start, slash, end = text.partition("/")
+    first = span_of(start)
+    last = span_of(end) if slash else first
+    if first is None or last is None or last.last < first.first:
+        return None
+    return DaySpan(first.first, last.last)
+
 
 def span_of(text: str) -> DaySpan | None:
     """The day or the week that a text names, or None where it names none."""
@@ -63,8 +78,8 @@ def weekdays_of(text: str) -> frozenset[int] | None:
 class Schedule:
     """Issues from `first` on, on some weekdays and never on a day in `without`.
 
-    They end with the day `last`, or after so many `issues`. `grades` names the grade of a
-    weekday; the others take a puzzle of any grade.
+    They end with the day `last`, or after so many `issues`. `grades` names the grades that will
+    do on a weekday; the others take a puzzle of any grade.
     """
 
     first: date
@@ -72,7 +87,7 @@ class Schedule:
     issues: int | None
     weekdays: frozenset[int]
     without: frozenset[date]
-    grades: Mapping[int, str]
+    grades: Mapping[int, frozenset[str]]
 
     def days(self) -> Iterator[date]:
         """Every day with an issue."""
@@ -85,8 +100,8 @@ class Schedule:
         """The next day on which there would be an issue, past the end of the schedule, too."""
         return next((each for each in self._unending() if each > day), None)
 
-    def grade(self, day: date) -> str | None:
-        """The grade of a day's puzzle, or None where any will do."""
+    def wish(self, day: date) -> frozenset[str] | None:
+        """The grades that a day's puzzle may have, or None where any will do."""
         return self.grades.get(day.weekday())
 
     def _unending(self) -> Iterator[date]:

@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from itertools import islice
 from typing import Final
 
-from layout.jobs.column.choosing import ANY
 from layout.jobs.column.column_job import MOST_ISSUES, ColumnJob, ScheduleJob
+from layout.jobs.column.holidays import holidays
 from layout.jobs.column.ledger import Ledger, LedgerEntry
 from layout.jobs.column.measure import Measure, NoWidth, picture_width
-from layout.jobs.column.schedule import WEEKDAYS, DaySpan, Schedule
+from layout.jobs.column.schedule import LAST_YEAR, WEEKDAYS, DaySpan, Schedule
+from layout.jobs.common.choosing import ANY, Wish
 from layout.jobs.common.job import Job
 from layout.pages.common.misfit import JobPath
 from verify.reading.problems import Problems
@@ -34,12 +35,12 @@ class DayKind:
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A day to be made, its number, its kind, and the grade that it wishes for."""
+    """A day to be made, its number, its kind, and the grades that it wishes for."""
 
     day: date
     number: int
     kind: int
-    wish: str
+    wish: Wish
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def schedule_of(job: Job[ColumnJob]) -> Schedule:
     _check_end(job, problems)
     _check_weekdays(job, problems)
     problems.raise_if_any()
-    without = frozenset(day for span in values.except_ for day in _days_of(span))
+    without = _without(job)
     last = None if values.until is None else values.until.last
     schedule = Schedule(
         values.from_.first, last, values.issues or None, values.days, without, values.grades
@@ -141,7 +142,7 @@ def plan_season(
         entry = published.get(day)
         number += 1
         if entry is None:
-            wish = schedule.grade(day) or ANY
+            wish = schedule.wish(day) or ANY
             slots.append(Slot(day, number, kind_of(day, job.values), wish))
         elif entry.number != number:
             found = f"number {entry.number} on {day}"
@@ -170,6 +171,10 @@ def _check_late(
     problems: Problems,
 ) -> None:
     """Notes days that would be made although later ones are out, or earlier ones are asked for."""
+    last = max(schedule.days())
+    if since is not None and since > last:
+        problems.add(job.place(("schedule",)), f"--from {since} is past its last day, {last}")
+        return
     days = {entry.day for entry in kept}
     latest = max(days, default=date.min)
     end = max(since or latest, latest)
@@ -200,12 +205,9 @@ def _check_end(job: Job[ColumnJob], problems: Problems) -> None:
 
 
 def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
-    """Grades and specials have days with an issue, and no day is of two kinds."""
+    """Specials have days with an issue, and no day is of two kinds."""
     values = job.values
     days = values.schedule.days
-    for day in sorted(values.schedule.grades.keys() - days):
-        message = f"{WEEKDAYS[day]} has a grade, but is not among the days of the schedule"
-        problems.add(job.place(("schedule", "grades")), message)
     taken: set[int] = set()
     for index, special in enumerate(values.specials):
         place = job.place(("specials", index, "days"))
@@ -216,7 +218,19 @@ def _check_weekdays(job: Job[ColumnJob], problems: Problems) -> None:
         taken |= special.days
 
 
-def _days_of(span: DaySpan) -> Iterator[date]:
-    """Every day of a span."""
-    for step in range((span.last - span.first).days + 1):
-        yield span.first + timedelta(step)
+def _without(job: Job[ColumnJob]) -> frozenset[date]:
+    """The days without a paper, those of files among them. Raises Unreadable."""
+    found: set[date] = set()
+    for at, each in enumerate(job.values.schedule.except_):
+        if isinstance(each, DaySpan):
+            found.update(each.days())
+        else:
+            place = job.place(("schedule", "except", at))
+            found |= holidays(job.folder, each, place, date(LAST_YEAR, 12, 31))
+    return frozenset(found)
+
+
+def idle_grades(values: ColumnJob) -> Iterator[str]:
+    """The weekdays that have a grade and no puzzle, in words."""
+    for day in sorted(values.schedule.grades.keys() - values.schedule.days):
+        yield f"{WEEKDAYS[day]} has a grade, but is not among the days of the schedule"

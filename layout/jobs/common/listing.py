@@ -1,20 +1,18 @@
 """The puzzles that a job lists: patterns -> files -> puzzles, in the order of the book."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 from typing import Final
 
 from layout.jobs.common.job import AnyJob
+from layout.jobs.common.line_span import ALL_LINES, LineSpan, split_span
 from layout.pages.common.misfit import JobPath
 from verify.manifest.find import MANIFEST_SUFFIXES, natural_key
-from verify.manifest.read import read_puzzle
 from verify.manifest.source import lies_in, shown_path
-from verify.puzzle import Puzzle
 from verify.reading.node import Place, shown
-from verify.reading.problems import Problem, Problems, Unreadable
-from verify.work import in_order
+from verify.reading.problems import Problems
 
 MOST_PUZZLES: Final = 10_000
 """Puzzles of one job."""
@@ -22,53 +20,89 @@ MOST_PUZZLES: Final = 10_000
 
 @dataclass(frozen=True, slots=True)
 class PuzzleGroup:
-    """File names or patterns that a job lists at `path`."""
+    """File names or patterns that a job lists at `path`, and what it takes of them.
+
+    It takes them all where `count` is 0, else the first so many of those `grades`, or of any grade
+    where none is named.
+    """
 
     path: JobPath
     patterns: tuple[str, ...]
+    count: int = 0
+    grades: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ListedFile:
     """A manifest or a bank that a job lists.
 
-    `group` is the number of the group that it is in, `place` where the job lists it.
+    `group` is the number of the group that it is in, `place` where the job lists it; `span` are
+    the lines of a bank that are meant.
     """
 
     group: int
     path: Path
     name: str
     place: Place
+    span: LineSpan = ALL_LINES
 
-
-def is_bank(file: ListedFile) -> bool:
-    """Whether a file holds a puzzle a line."""
-    return file.path.suffix.lower() not in MANIFEST_SUFFIXES
+    @property
+    def is_bank(self) -> bool:
+        """Whether the file holds a puzzle a line."""
+        return self.path.suffix.lower() not in MANIFEST_SUFFIXES
 
 
 def listed_files(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) -> list[ListedFile]:
     """The files of every group, those of a pattern in the natural order of their names.
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
-    Unreadable for a pattern that leads out of it or matches nothing, and for a file that is
-    listed twice.
+    Unreadable for a pattern that leads out of it or matches nothing, and for a file, or a line of
+    one, that is listed twice: only groups that choose may share files.
     """
     base = job.folder if root is None else root
     problems = Problems()
-    files: dict[str, ListedFile] = {}
-    for group, wanted in enumerate(groups):
-        for index, pattern in enumerate(wanted.patterns):
-            place = job.place((*wanted.path, index))
-            for path in _matches(pattern, base, place, problems):
-                each = ListedFile(group, path, shown_path(path), place)
-                first = files.setdefault(os.path.realpath(path), each)
-                if first is not each:
+    for group in groups:
+        if group.grades and not group.count:
+            message = 'the key "count" is missing: how many puzzles of these grades'
+            problems.add(job.place((*group.path[:-1], "grades")), message)
+    files: dict[str, list[ListedFile]] = {}
+    listed: list[ListedFile] = []
+    for number, group in enumerate(groups):
+        for index, pattern in enumerate(group.patterns):
+            place = job.place((*group.path, index))
+            for each in _listed(number, pattern, base, place, problems):
+                earlier = files.setdefault(os.path.realpath(each.path), [])
+                first = next((other for other in earlier if _clash(each, other, groups)), None)
+                if first is not None:
                     message = f"{each.name} is listed already in line {first.place.line}"
                     problems.add(place, message)
-    if len(files) > MOST_PUZZLES:
-        problems.expected(job.tree.place, f"{len(files)} puzzles", f"at most {MOST_PUZZLES}")
+                earlier.append(each)
+                listed.append(each)
+    if len(listed) > MOST_PUZZLES:
+        problems.expected(job.tree.place, f"{len(listed)} puzzles", f"at most {MOST_PUZZLES}")
     problems.raise_if_any()
-    return list(files.values())
+    return listed
+
+
+def _clash(one: ListedFile, other: ListedFile, groups: Sequence[PuzzleGroup]) -> bool:
+    """Whether some puzzle of a file would be taken twice."""
+    chosen = groups[one.group].count or groups[other.group].count
+    return one.span.meets(other.span) and not (chosen and one.group != other.group)
+
+
+def _listed(
+    group: int, pattern: str, base: Path, place: Place, problems: Problems
+) -> Iterator[ListedFile]:
+    """The files of one pattern, which may end with the lines that are meant."""
+    pattern, span = split_span(pattern)
+    for path in _matches(pattern, base, place, problems):
+        each = ListedFile(group, path, shown_path(path), place, span)
+        if span != ALL_LINES and not each.is_bank:
+            problems.add(place, f"found {span} behind {each.name}, which is one puzzle")
+        elif span.first > span.last:
+            problems.add(place, f"found {span}, expected the earlier line first")
+        else:
+            yield each
 
 
 def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list[Path]:
@@ -92,39 +126,3 @@ def _matches(pattern: str, base: Path, place: Place, problems: Problems) -> list
             place, f'no file for "{shown(pattern)}"', f"one or more in {shown_path(base)}"
         )
     return found
-
-
-def read_files(
-    files: Sequence[ListedFile], workers: int | None, progress: Callable[[int], None]
-) -> list[Puzzle]:
-    """The puzzles, in order. Raises Unreadable with the problems of all files together."""
-    read = list(in_order(_read, files, workers, progress, lost=_unread))
-    problems = [problem for each in read if isinstance(each, tuple) for problem in each]
-    puzzles = [each for each in read if isinstance(each, Puzzle)]
-    problems += same_ids(puzzles)
-    if problems:
-        raise Unreadable(problems)
-    return puzzles
-
-
-def _read(file: ListedFile) -> Puzzle | tuple[Problem, ...]:
-    """A puzzle, or what is wrong with it: problems travel between processes, errors do not."""
-    try:
-        return read_puzzle(file.path, file.name)
-    except Unreadable as unreadable:
-        return unreadable.problems
-
-
-def _unread(file: ListedFile) -> tuple[Problem, ...]:
-    """What is told of a file that no process lived to read."""
-    return (Problem(Place(file.name, 1, 1), "the memory there is does not suffice to read it"),)
-
-
-def same_ids(puzzles: Sequence[Puzzle]) -> Iterator[Problem]:
-    """A problem for each puzzle whose id another has already."""
-    first: dict[str, Puzzle] = {}
-    for puzzle in puzzles:
-        other = first.setdefault(puzzle.id, puzzle)
-        if other is not puzzle:
-            message = f'the id "{puzzle.id}" is that of {other.source} already; each needs its own'
-            yield Problem(puzzle.place_of("id"), message)

@@ -37,7 +37,8 @@ class Making:
 
     Of a column the days from `since` on are made anew. `budget` is for each proof and each walk.
     `tell` is told what an editor must know beside what comes of it. `grades` gives the grades that
-    are kept beside a file of puzzles, if any are. With a `proof` only that is made.
+    are kept beside a file of puzzles, if any are. With a `proof` only that is made; in a `dry_run`
+    nothing is, and the days of a column are told.
     """
 
     root: Path | None
@@ -48,12 +49,17 @@ class Making:
     tell: Callable[[str], None] = lambda sentence: None
     grades: Callable[[Path], GradeKeeper | None] = lambda puzzles: None
     proof: Proof = Proof()
+    dry_run: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The files written, `facts` for the JSON document, and `summary`, a line for the editor."""
+    """The files written, `facts` for the JSON document, and `summary`, a line for the editor.
+
+    `lines` are what was asked for in words, for standard output.
+    """
 
     written: tuple[Path, ...]
     facts: Mapping[str, Any]
     summary: str
+    lines: tuple[str, ...] = ()

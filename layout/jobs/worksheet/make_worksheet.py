@@ -7,12 +7,14 @@ from pathlib import Path
 from typing import Any
 
 from layout.console import counted
+from layout.jobs.common.choices import with_choices
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, listed_files, read_files
+from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back
+from layout.jobs.common.reading import read_listed
 from layout.jobs.common.values import TRIMS
 from layout.jobs.common.walking import facts_of
 from layout.jobs.worksheet.pupils import copies_for
@@ -52,18 +54,25 @@ def _make(
 ) -> Outcome:
     """Makes the worksheets while their folders are held."""
     style = read_style(job.values.style, job.folder, job.place(("style",)))
-    files = listed_files(job, [PuzzleGroup(("puzzles",), job.values.puzzles)], making.root)
+    groups = worksheet_groups(job.values)
+    files = listed_files(job, groups, making.root)
     refuse_sources(job, _named_outputs(job), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
-        puzzles = with_symbols(job, read_files(files, making.workers, done))
+        listed = read_listed(job, groups, files, making.workers, done)
     keeper = making.grades(files[0].path)
-    handout = _handout(job, all_worksheets(job, puzzles, making, keeper))
+    listed = with_symbols(job, with_choices(job, groups, files, listed, making, keeper))
+    handout = _handout(job, all_worksheets(job, listed, making, keeper))
     with making.progress("setting", 0):
         made = _lay_out(job, handout, style, making)
         whole = [pdf_of_document(document) for document in made.documents]
     checks = [partial(read_back, document=document) for document in made.documents]
     outputs.write_all(zip(paths, whole, checks, strict=True))
     return _outcome(paths, handout, made, has_slides=bool(job.values.output.slides))
+
+
+def worksheet_groups(values: WorksheetJob) -> list[PuzzleGroup]:
+    """What a worksheet lists, and what it takes of that."""
+    return [PuzzleGroup(("puzzles",), values.puzzles, values.count, values.grades)]
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:

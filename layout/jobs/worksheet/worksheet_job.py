@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import LEVELS, MOST_GLOBS
+from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
 from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
 from layout.jobs.worksheet.worksheet_values import (
     FormsPath,
@@ -43,9 +44,13 @@ class WorksheetJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "files of puzzles, or patterns with *, from the job's folder",
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
     ]
     output: Annotated[WorksheetOutput, "the files to be written"]
+    count: Annotated[
+        int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"
+    ] = 0
+    grades: Annotated[tuple[str, ...], Grades(), "of which grades they are chosen, with count"] = ()
     class_: Annotated[str, Word(100), "for whom it is, as it is printed"] = ""
     instructions: Annotated[str, Word(600), "your own words for the task"] = ""
     reader: Annotated[Literal["any", "young"], "whom sentences are for; young: short ones"] = "any"

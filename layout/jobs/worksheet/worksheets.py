@@ -8,6 +8,8 @@ from typing import Final
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import prove_all
+from layout.jobs.common.reading import Listed
+from layout.jobs.common.twins import tell_twins
 from layout.jobs.common.walking import walk_all
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from layout.jobs.worksheet.worksheet_values import Ladder
@@ -37,35 +39,38 @@ class _Variant:
     puzzle: Puzzle
 
 
-def with_symbols(job: Job[WorksheetJob], puzzles: Sequence[Puzzle]) -> list[Puzzle]:
+def with_symbols(job: Job[WorksheetJob], listed: Sequence[Listed]) -> list[Listed]:
     """The puzzles with drawn shapes for symbols, if the job wants them.
 
     Raises Unreadable where a rule needs to know which symbol is the larger, or what it counts.
     """
     if job.values.symbols == "as-written":
-        return list(puzzles)
+        return list(listed)
     place = job.place(("symbols",))
-    problems = [Problem(place, why) for puzzle in puzzles if (why := _not_drawn(puzzle))]
+    problems = [Problem(place, why) for each in listed if (why := _not_drawn(each.puzzle))]
     if problems:
         raise Unreadable(problems)
-    return [replace(puzzle, symbols=first_shapes(len(puzzle.symbols))) for puzzle in puzzles]
+    return [
+        Listed(each.file, replace(each.puzzle, symbols=first_shapes(len(each.puzzle.symbols))))
+        for each in listed
+    ]
 
 
 def _not_drawn(puzzle: Puzzle) -> str:
     """Why shapes can't stand for its digits, or nothing."""
     if len(puzzle.symbols) > len(SHAPES):
         count = len(puzzle.symbols)
-        return f"{puzzle.file} has {count} symbols, expected at most {len(SHAPES)} for shapes"
+        return f"{puzzle.source} has {count} symbols, expected at most {len(SHAPES)} for shapes"
     for use in puzzle.uses:
         if Disguise.RELABEL not in use.rule.survives:
             rule = use.rule.name
-            return f'{puzzle.file} has the rule "{rule}", which needs digits rather than shapes'
+            return f'{puzzle.source} has the rule "{rule}", which needs digits rather than shapes'
     return ""
 
 
 def all_worksheets(
     job: Job[WorksheetJob],
-    puzzles: Sequence[Puzzle],
+    listed: Sequence[Listed],
     making: Making,
     keeper: GradeKeeper | None = None,
 ) -> tuple[Worksheet, ...]:
@@ -74,8 +79,10 @@ def all_worksheets(
     Raises MayNotBePrinted where a puzzle has not exactly one answer, and Unreadable where it has
     too few forms or can't be as stiff as wanted.
     """
+    puzzles = [each.puzzle for each in listed]
     with making.progress("proving", len(puzzles)) as done:
         answers = [each.answers[0] for each in prove_all(puzzles, making, done)]
+    tell_twins(listed, answers, making)
     rungs = _rungs(job, puzzles, answers, making)
     variants = _variants(job, rungs, answers, making)
     every = [each.puzzle for each in variants]
@@ -125,23 +132,23 @@ def _climb(wanted: Ladder, budget: Budget, solved: tuple[Puzzle, Grid]) -> tuple
         bands = GRADED[: wanted.rungs]
         return tuple(rung.puzzle for rung in ladder(puzzle, answer, bands, budget.deadline()))
     except BudgetSpent:
-        return f"{puzzle.file}: its ladder was not found in time; --seconds gives more"
+        return f"{puzzle.source}: its ladder was not found in time; --seconds gives more"
     except TooFewOpen as few:
         return (
-            f"{puzzle.file} has {few.there_are} open cells, expected more than "
+            f"{puzzle.source} has {few.there_are} open cells, expected more than "
             f"{step * (wanted.rungs - 1)} for {wanted.rungs} rungs with {step} givens between them"
         )
     except NoSuchRung as fault:
         near = " or ".join(band.value for band in fault.near)
         return (
-            f"{puzzle.file} can't be made {fault.wanted.value} by giving more digits or fewer; "
+            f"{puzzle.source} can't be made {fault.wanted.value} by giving more digits or fewer; "
             f"it can be {near}"
         )
 
 
 def _unclimbed(solved: tuple[Puzzle, Grid]) -> str:
     """What is told of a puzzle whose rungs no process lived to find."""
-    return f"{solved[0].file}: its ladder could not be made in the memory there is"
+    return f"{solved[0].source}: its ladder could not be made in the memory there is"
 
 
 def _variants(
@@ -163,12 +170,14 @@ def _variants(
             puzzle = puzzles[at]
             there_are = _most_forms(puzzle, answer, wanted * len(rungs))
             if there_are < wanted:
-                message = f"{puzzle.file} has {there_are} forms by what its rules allow"
+                message = f"{puzzle.source} has {there_are} forms by what its rules allow"
                 where = job.place(("forms",))
-                problems[puzzle.file] = Problem(where, f"{message}, expected {wanted}")
+                problems[puzzle.source] = Problem(where, f"{message}, expected {wanted}")
                 continue
             if there_are < wanted * len(rungs) and not rung:
-                making.tell(f"{puzzle.file}: its rungs share answers, as it has {there_are} forms")
+                making.tell(
+                    f"{puzzle.source}: its rungs share answers, as it has {there_are} forms"
+                )
             every = forms(puzzle, answer, there_are)
             found += (
                 _Variant(rung, form, every[(rung * wanted + form) % there_are])
@@ -199,7 +208,7 @@ def _check_grades(
     problems = [
         Problem(
             job.place(("forms",)),
-            f"form {LETTERS[each.form]} of {each.puzzle.file} is not as hard as form A",
+            f"form {LETTERS[each.form]} of {each.puzzle.source} is not as hard as form A",
         )
         for each, exercise in zip(variants, exercises, strict=True)
         if exercise.grade != first[each.rung, each.puzzle.id]

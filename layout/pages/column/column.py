@@ -1,18 +1,19 @@
 """One day's puzzle as a newspaper prints it: a picture exactly as wide as the paper's columns.
 
 What stands before the grid runs across the picture. What follows the grid stands to its right
-where there is room for words, else below it.
+where there is room for words, else below it, or always where that is wanted. A depth that is held
+is filled: the grid takes what room there is.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, inf
-from typing import Final
+from typing import Final, Literal, TypeAlias, get_args
 
 from layout.board.board import tell_board
 from layout.board.cropped import cropped_extent
 from layout.language.words import Words
-from layout.pages.column.column_day import SHOW, ColumnDay, DayTypesetter, Previous, ShowItem
+from layout.pages.column.column_day import SHOW, ColumnDay, DayTypesetter, Due, Previous, ShowItem
 from layout.pages.column.column_parts import (
     ColumnPart,
     Stack,
@@ -27,7 +28,12 @@ from layout.picture.items import Picture
 from layout.style.style import Style
 from verify.puzzle import Puzzle
 
-__all__ = ["SHOW", "ColumnDay", "Previous", "ShowItem", "column_picture"]
+__all__ = ["SHOW", "ColumnDay", "Due", "Previous", "ShowItem", "column_picture"]
+
+Arrangement: TypeAlias = Literal["best", "stacked", "beside"]
+"""Whether what follows the grid stands below it or to its right; `best` is what has room."""
+
+ARRANGEMENTS: Final[tuple[Arrangement, ...]] = get_args(Arrangement)
 
 BOARD_SHARE: Final = 0.62
 """The part of the width that a grid takes at most where words stand beside it, and the part of a
@@ -55,39 +61,47 @@ def column_picture(
     width: float,
     depth: float = inf,
     show: Sequence[ShowItem] = SHOW,
+    arrange: Arrangement = "best",
 ) -> Picture:
     """The day's picture, exactly `width` millimetres wide and as deep as it needs, or `depth`.
 
     The items of `show`, the grid among them, stand in its order; what the day has not is left
-    out. Raises Misfits where
-    cells would be smaller than the style allows, and for words or a depth that are too small, and
+    out. Raises Misfits where cells would be smaller than the style allows, where nothing has room
+    beside the grid that must stand there, and for words or a depth that are too small; and
     CannotDraw for what the fonts or the style can't show.
     """
     setting = DayTypesetter(day, style, words)
     column = _Column.of(setting, width, show)
     if found := tuple(column.too_small()):
         raise Misfits(found)
-    stack = _chosen(column.arrangements(), depth)
+    stack = _chosen(column.arrangements(arrange), depth, width)
     height = stack.height if depth == inf else depth
     items = tuple(stack.items(height, MOST_SPREAD))
     return Picture(width, height, items, setting.title(show), tell_board(day.puzzle))
 
 
-def _chosen(stacks: Iterable[Stack], depth: float) -> Stack:
-    """The first of those that fit and overhang least. Raises Misfits where none fits."""
-    best: Stack | None = None
-    least = inf
+def _chosen(stacks: Iterable[Stack], depth: float, width: float) -> Stack:
+    """The first of those that fit and overhang least; where a depth is held, the largest grid.
+
+    Raises Misfits where none fits.
+    """
+    least, found = inf, list[Stack]()
     for stack in stacks:
         least = min(least, stack.height)
-        if stack.height <= depth + _EPSILON and (best is None or stack.overhang < best.overhang):
-            best = stack
-            if best.overhang <= 1.0:
-                break
-    if best is None:
+        if stack.height <= depth + _EPSILON:
+            found.append(stack)
+            if depth == inf and stack.overhang <= 1.0:
+                return stack
+    if least == inf:
+        message = f"nothing has room beside the grid in {width:g} mm; stacked has it below"
+        raise Misfits([Misfit(message, path=("arrange",))])
+    if not found:
         needed = f"{ceil(least * 10) / 10:g}"
         message = f"the column needs a depth of {needed} mm, {depth:g} mm are given"
         raise Misfits([Misfit(message, path=("depth",))])
-    return best
+    if depth == inf:
+        return min(found, key=lambda stack: stack.overhang)
+    return max(found, key=lambda stack: (round(stack.grid), stack.height))
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,13 +125,16 @@ class _Column:
         answer = None if previous is None else bare(previous.puzzle)
         return cls(setting, width, tuple(show[:at]), tuple(show[at + 1 :]), answer)
 
-    def arrangements(self) -> Iterator[Stack]:
+    def arrangements(self, arrange: Arrangement) -> Iterator[Stack]:
         """All that may be chosen from, the preferred first."""
         boards: list[float] = []
-        if self.setting.parts(self.after, self.width, self._answers()[0]):
+        follows = bool(self.setting.parts(self.after, self.width, self._answers()[0]))
+        if arrange != "stacked" and follows:
             boards += self._boards_with_words_beside()
         for board in boards:
             yield from self._beside(board)
+        if arrange == "beside" and follows:
+            return
         for board in _steps(self._largest(self.width), self._smallest()):
             for answer in self._answers():
                 yield self._below(board, answer, RATHER_BELOW if boards else 1.0)
@@ -149,7 +166,7 @@ class _Column:
         grid = board_part(day.puzzle, setting.style.board, board, self.width)
         before = setting.parts(self.before, self.width, answer)
         after = setting.parts(self.after, self.width, answer)
-        return self._closed([*before, grid, *after], overhang)
+        return self._closed([*before, grid, *after], overhang, board)
 
     def _beside(self, board: float) -> Iterator[Stack]:
         """What follows the grid to its right: with an earlier answer as large as has its place."""
@@ -163,14 +180,14 @@ class _Column:
             side = Stack(tuple(parts), look.gap)
             body = side_by_side(grid, side, left, foot=foot)
             overhang = max(round(side.height / grid.height, 6), 1.0)
-            yield self._closed([*before, body], overhang)
+            yield self._closed([*before, body], overhang, board)
 
-    def _closed(self, parts: Sequence[ColumnPart], overhang: float) -> Stack:
+    def _closed(self, parts: Sequence[ColumnPart], overhang: float, board: float) -> Stack:
         """The parts and the note between the lines that close the column off."""
         look = self.setting.style.column
         top, foot = rule_part(self.width, look.top), rule_part(self.width, look.rule)
         note = self.setting.note(self.width)
-        return Stack((top, *parts, *note, foot), look.gap, overhang)
+        return Stack((top, *parts, *note, foot), look.gap, overhang, board)
 
     def _across(self, puzzle: Puzzle) -> float:
         return cropped_extent(puzzle, self.setting.style.board).across

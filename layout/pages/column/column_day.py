@@ -34,6 +34,9 @@ ShowItem: TypeAlias = Literal[
 SHOW: Final[tuple[ShowItem, ...]] = get_args(ShowItem)
 """All of it, in the usual order."""
 
+Due: TypeAlias = Literal["same-day", "next-day", "none"]
+"""Which answer a web page or a text has: the day's own, that of the day before, or none."""
+
 _SHORT: Final = frozenset({"date", "number", "constructor", "grade"})
 
 
@@ -51,8 +54,9 @@ class Previous:
 class ColumnDay:
     """One day of a newspaper's column.
 
-    The day's own `answer` is not drawn; it is due on a later day. An `UNGRADED` day shows no
-    grade. `note` is printed at the end, where there is one.
+    The day's own `answer` is never in its picture; what web pages and texts have of answers is
+    told by what is `due` there. An `UNGRADED` day shows no grade. `note` is printed at the end,
+    where there is one.
     """
 
     heading: str
@@ -63,6 +67,7 @@ class ColumnDay:
     answer: Answer
     previous: Previous | None = None
     note: str = ""
+    due: Due = "same-day"
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,12 +57,13 @@ class Stack:
     """Parts below one another, the last at the foot.
 
     `gap` is millimetres. `overhang` is the depth of the words beside a grid as a share of the
-    grid's, 1 where they are no deeper.
+    grid's, 1 where they are no deeper; `grid` is how wide that is, in millimetres.
     """
 
     parts: tuple[ColumnPart, ...]
     gap: float
     overhang: float = 1.0
+    grid: float = 0.0
 
     @property
     def height(self) -> float:

@@ -1,7 +1,8 @@
 """A day's puzzle for the web desk: a fragment of a web page, and the same in words alone.
 
 The fragment stands by itself: pictures are inline SVG and as wide as the page lets them, words
-are at least as large as the page's own, the answer is folded away, and no script is needed.
+are at least as large as the page's own, answers are folded away, and no script is needed. Beside
+each picture stands a table that a screen reader walks.
 """
 
 from collections.abc import Iterator
@@ -10,16 +11,18 @@ from html import escape
 from typing import Final
 
 from layout.board.board import draw_board
-from layout.language.dates import full_date
+from layout.language.dates import full_date, short_date
 from layout.language.wording import rule_sentences
 from layout.language.words import Words, fill
-from layout.pages.column.column import ColumnDay
+from layout.pages.column.column import ColumnDay, Previous
+from layout.pages.column.web_table import cells_explained, told_board
 from layout.picture.items import Picture
 from layout.style.style import Style
-from layout.telling.board_in_words import board_in_words
+from layout.telling.board_in_words import board_in_words, size_in_words
 from layout.type.typography import polish
 from layout.writers.svg import svg_of_picture
 from verify.pencil import Grid
+from verify.puzzle import Puzzle
 from verify.walk.report.grade import Band
 
 WIDEST: Final = "34rem"
@@ -41,55 +44,85 @@ PICTURE: Final = "display: block; width: 100%; height: auto; background: #fff"
 def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, width: float) -> str:
     """The day as HTML, one `article`; `width` is that of the drawn pictures in millimetres.
 
-    Raises CannotDraw for what the fonts or the style can't show.
+    Its own answer, or that of the day before, is folded away where the day has it due. Raises
+    CannotDraw for what the fonts or the style can't show.
     """
-    puzzle = _picture(day, style, words, width)
-    answer = _picture(day, style, words, width, day.answer)
     number = f', <span style="white-space: nowrap">{_number(day, words)}</span>'
     head = escape(day.heading) + (number if day.number is not None else "")
     rules = "".join(f"<p>{escape(sentence)}</p>\n" for sentence in _rules(day, words))
     return (
         f'<article lang="{language}" style="font-size: {SIZE}; line-height: 1.5; '
-        f'max-width: {WIDEST}">\n'
+        f'max-width: {WIDEST}; position: relative">\n'
         f'<h2 style="font-size: 1.4em; line-height: 1.25; margin: 0 0 0.3em">{head}</h2>\n'
         f'<p style="font-size: {SMALLER}; margin: 0 0 1em">{_credits(day, words)}</p>\n'
-        f"{puzzle}"
+        f"{_board(day.puzzle, _title(day, words), style, words, width)}"
         f'<h3 style="font-size: 1.1em; margin: 1em 0 0.3em">{escape(words.web.rules)}</h3>\n'
         f"{rules}"
         f"{_note(day, words)}"
-        "<details>\n"
-        f'<summary style="cursor: pointer; padding: 0.7em 0">{escape(words.web.answer)}</summary>\n'
-        f"{answer}"
-        "</details>\n"
+        f"{''.join(_answers(day, style, words, width))}"
         "</article>\n"
     )
 
 
+def _answers(day: ColumnDay, style: Style, words: Words, width: float) -> Iterator[str]:
+    """What is folded away."""
+    if day.due == "same-day":
+        title = f"{_title(day, words)}: {words.web.answer}"
+        board = _board(day.puzzle, title, style, words, width, day.answer)
+        yield _folded(words.web.answer, board)
+    elif day.due == "next-day" and day.previous is not None:
+        previous = day.previous
+        title = previous_words(previous, words)
+        board = _board(previous.puzzle, title, style, words, width, previous.answer)
+        yield _folded(title, board)
+
+
+def _folded(summary: str, inside: str) -> str:
+    head = f'<summary style="cursor: pointer; padding: 0.7em 0">{escape(summary)}</summary>'
+    return f"<details>\n{head}\n{inside}</details>\n"
+
+
+def previous_words(previous: Previous, words: Words) -> str:
+    """Which earlier answer it is: "Answer to no. 122, Saturday, 2 January"."""
+    told = fill(words.daily.previous, number=previous.number)
+    return words.lists.comma.join((told, short_date(previous.date, words)))
+
+
 def in_words(day: ColumnDay, words: Words) -> str:
-    """The day as plain text: all that its picture says, and the answer at the end."""
+    """The day as plain text: all that its picture says, and the answer that is due at the end."""
     lines = [
         _title(day, words),
         ", ".join(_credit_words(day, words)),
         "",
         *_rules(day, words),
         "",
-        *board_in_words(day.puzzle, words),
+        *(told := board_in_words(day.puzzle, words)),
+        *cells_explained(told, words),
     ]
     if day.note:
         lines += ["", _polished(day.note, words)]
-    lines += ["", f"{words.web.answer}:", *board_in_words(day.puzzle, words, day.answer)[1:]]
+    if day.due == "same-day":
+        lines += ["", f"{words.web.answer}:", *board_in_words(day.puzzle, words, day.answer)[1:]]
+    elif day.due == "next-day" and day.previous is not None:
+        previous = day.previous
+        lines += ["", f"{previous_words(previous, words)}:"]
+        lines += board_in_words(previous.puzzle, words, previous.answer)[1:]
     return "\n".join(lines) + "\n"
 
 
-def _picture(
-    day: ColumnDay, style: Style, words: Words, width: float, answer: Grid | None = None
+def _board(
+    puzzle: Puzzle,
+    title: str,
+    style: Style,
+    words: Words,
+    width: float,
+    answer: Grid | None = None,
 ) -> str:
-    """A board as inline SVG that takes the width of the page."""
-    told = " ".join(board_in_words(day.puzzle, words, answer))
-    title = _title(day, words)
-    title = title if answer is None else f"{title}: {words.web.answer}"
-    drawn = draw_board(day.puzzle, style.board, width, answer=answer)
-    return _inline(replace(drawn, title=title, description=told))
+    """A board as inline SVG that takes the width of the page, and as a table."""
+    told = size_in_words(puzzle, words)
+    drawn = draw_board(puzzle, style.board, width, answer=answer)
+    picture = _inline(replace(drawn, title=title, description=told))
+    return picture + told_board(puzzle, title, words, answer)
 
 
 def _inline(picture: Picture) -> str:

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from layout.command import main
-from layout.jobs.column.choosing import ANY, choose
 from layout.jobs.column.day_files import DayTask, undrawn
+from layout.jobs.common.choosing import ANY, choose
 from layout.jobs.common.making import Making
 from layout.jobs.common.proving import MayNotBePrinted, prove_all
 from layout.jobs.common.walking import walk_all

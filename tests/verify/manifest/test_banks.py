@@ -200,3 +200,50 @@ def test_all_formats_give_the_same_puzzles(tmp_path: Path) -> None:
         assert isinstance(puzzle, Puzzle)
         givens.add(puzzle.givens)
     assert givens == {only(GIVENS).givens}
+
+
+SAID = ("heron-3", "Slack Water", "Ida Marsh")
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("tide.txt", "\t".join([GIVENS, *SAID])),
+        ("tide.csv", f"title;id;puzzle;constructor\nSlack Water;heron-3;{GIVENS};Ida Marsh"),
+        (
+            "tide.jsonl",
+            f'{{"id": "heron-3", "title": "Slack  Water", "constructor": "Ida Marsh", '
+            f'"puzzle": "{GIVENS}"}}',
+        ),
+    ],
+)
+def test_a_line_may_name_its_puzzle(tmp_path: Path, name: str, text: str) -> None:
+    (line,) = read(tmp_path / name, text)
+    assert isinstance(line, BankLine)
+    puzzle = puzzle_of(line)
+    assert isinstance(puzzle, Puzzle)
+    assert (puzzle.id, puzzle.credits.title, puzzle.credits.constructor) == SAID
+    assert puzzle.givens == only(GIVENS).givens
+
+
+def test_what_a_line_leaves_out_is_its_number(tmp_path: Path) -> None:
+    assert told(f"{GIVENS} heron", f"{GIVENS}\t\tSlack Water", f"{GIVENS}\t") == [
+        f"tide-{number}" for number in (1, 2, 3)
+    ]
+    (line,) = read(tmp_path / "low.tide.jsonl", f'{{"puzzle": "{GIVENS}", "id": null}}')
+    assert isinstance(line, BankLine)
+    assert line.id == "low.tide-1"
+
+
+@pytest.mark.parametrize(
+    ("words", "problem"),
+    [
+        ("-heron", "id -heron, expected letters, digits, - _ and . only"),
+        (f"x\t{'x' * 201}", "201 characters in title, expected at most 200"),
+    ],
+)
+def test_words_that_can_not_be_printed_cost_their_line_alone(words: str, problem: str) -> None:
+    first, second, third = told(GIVENS, f"{GIVENS}\t{words}", GIVENS)
+    assert (first, third) == ("tide-1", "tide-3")
+    assert second.startswith("low/tide.txt:2:1: found ")
+    assert problem.replace("-heron", '"-heron"') in second

@@ -40,8 +40,13 @@ class ProductArrow:
 
     def clauses(self, formula: Formula) -> None:
         """Multiplied along the shaft, then taken off figure by figure until nothing is left."""
+        formula.scan(self.note(formula.pencil))
+
+    def note(self, pencil: Pencil) -> Scan[int]:
+        """The same scan."""
         weights = [weight for _, weight in number_terms(self.total)]
-        largest, shaft = formula.digits * sum(weights), len(self.shaft)
+        largest = sum(w * highest(pencil[cell] or 1) for cell, w in number_terms(self.total))
+        shaft = len(self.shaft)
 
         def step(so_far: int, index: int, digit: int) -> int | None:
             if index < shaft:
@@ -50,7 +55,7 @@ class ProductArrow:
             left = so_far - weight * digit
             return left if 0 <= left < weight else None
 
-        formula.scan(Scan(self.shaft + self.total, 1, step, lambda left: left == 0))
+        return Scan(self.shaft + self.total, 1, step, lambda left: left == 0)
 
     def holds(self, grid: Grid) -> bool:
         """The digits of the shaft multiply to the number in the circle."""

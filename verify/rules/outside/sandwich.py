@@ -43,7 +43,11 @@ class Sandwich:
             formula.some(placed)
             for one, other in combinations(placed, 2):
                 formula.not_all(one, other)
-        formula.scan(Scan(self.cells, _BEFORE, self._step, lambda state: state == _BEHIND))
+        formula.scan(self.note(formula.pencil))
+
+    def note(self, pencil: Pencil) -> Scan[int]:
+        """The sum so far inside the sandwich; the scan sees to it that each crust stands once."""
+        return Scan(self.cells, _BEFORE, self._step, lambda state: state == _BEHIND)
 
     def _step(self, state: int, index: int, digit: int) -> int | None:
         if digit in (1, self.largest):

@@ -31,6 +31,10 @@ class Skyscraper:
         """A scan with the highest digit so far, and how many were seen."""
         formula.ways(_ways(len(self.cells), formula.digits, self.seen), self.cells)
 
+    def note(self, pencil: Pencil) -> Scan[tuple[int, int]]:
+        """The same scan."""
+        return _scan(self.cells, self.seen)
+
     def holds(self, grid: Grid) -> bool:
         """As many digits as `seen` are larger than all before them."""
         line = [grid[cell] for cell in self.cells]
@@ -48,9 +52,8 @@ class Skyscraper:
         return Skyscraper(move.all(self.cells), move.outside(self.outside), self.seen)
 
 
-@lru_cache(maxsize=1024)
-def _ways(length: int, digits: int, count: int) -> Diagram:
-    """All ways to see so many along so many cells: the same for every line of a board."""
+def _scan(cells: tuple[Cell, ...], count: int) -> Scan[tuple[int, int]]:
+    """The highest digit so far, and how many were seen."""
 
     def step(state: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
         top, seen = state
@@ -58,8 +61,13 @@ def _ways(length: int, digits: int, count: int) -> Diagram:
             return state
         return (digit, seen + 1) if seen < count else None
 
-    scan = Scan(tuple(range(length)), (0, 0), step, lambda state: state[1] == count)
-    return whole_diagram(scan, digits)
+    return Scan(cells, (0, 0), step, lambda state: state[1] == count)
+
+
+@lru_cache(maxsize=1024)
+def _ways(length: int, digits: int, count: int) -> Diagram:
+    """All ways to see so many along so many cells: the same for every line of a board."""
+    return whole_diagram(_scan(tuple(range(length)), count), digits)
 
 
 def make(clues: Numbers, reader: Reader) -> tuple[Skyscraper, ...]:

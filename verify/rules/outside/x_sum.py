@@ -38,9 +38,13 @@ class XSum:
         so it meets the total at one count at most, and the first cell must hold that count. Thus
         no state needs to tell both a count and a sum.
         """
+        formula.scan(self.note(formula.pencil))
+
+    def note(self, pencil: Pencil) -> Scan[int]:
+        """The same scan."""
         others_first = self.cells[1:] + self.cells[:1]
         start = -1 if self.total == 1 else 1
-        formula.scan(Scan(others_first, start, self._step, lambda state: state < 0))
+        return Scan(others_first, start, self._step, lambda state: state < 0)
 
     def _step(self, state: int, index: int, digit: int) -> int | None:
         """The sum if the line stopped here; once that is the total, the count below 0."""

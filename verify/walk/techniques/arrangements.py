@@ -9,8 +9,7 @@ from verify.pencil import Mask, bit, digits_of, is_single
 from verify.walk.facts.cells import Cells, cells_of, set_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Because, House, Link, Step, Technique
-from verify.walk.ways.mark_solver import MarkSolver
-from verify.walk.ways.mark_solvers import solvers_of
+from verify.walk.ways.arrangers import Arranger, arrangers_of
 from verify.walk.ways.strikers import strikers_of
 
 
@@ -31,12 +30,12 @@ def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
     own, beyond = _in_question(notes, link, full)
     if not own and not any(beyond.values()):
         return
-    solver = solvers_of(notes).of(link, houses)
-    step = _own(notes, link, solver, own)
+    arranger = arrangers_of(notes).of(link, houses)
+    step = _own(notes, link, arranger, own)
     if step is not None:
         yield step
     for house, digits in beyond.items():
-        yield from _beyond(notes, link, solver, house, digits)
+        yield from _beyond(notes, link, arranger, house, digits)
 
 
 def _in_question(
@@ -67,14 +66,14 @@ def _digits(notes: Notes, cells: Cells) -> Mask:
     return reduce(or_, (notes.pencil[cell] for cell in cells_of(cells)), 0)
 
 
-def _own(notes: Notes, link: Link, solver: MarkSolver, own: dict[Cell, Mask]) -> Step | None:
+def _own(notes: Notes, link: Link, arranger: Arranger, own: dict[Cell, Mask]) -> Step | None:
     """What leaves the mark's own cells."""
-    standing = solver.standing(notes.pencil)
+    standing = arranger.standing(notes.pencil)
     removes: dict[Cell, Mask] = {}
     needed: dict[House, None] = {}
     for cell, mask in own.items():
         for digit in digits_of(mask & ~standing[cell]):
-            houses = solver.without(cell, digit, notes.pencil)
+            houses = arranger.without(cell, digit, notes.pencil)
             if houses is not None:
                 removes[cell] = removes.get(cell, 0) | bit(digit)
                 needed.update(dict.fromkeys(houses))
@@ -86,13 +85,13 @@ def _own(notes: Notes, link: Link, solver: MarkSolver, own: dict[Cell, Mask]) ->
 
 
 def _beyond(
-    notes: Notes, link: Link, solver: MarkSolver, house: House, digits: Mask
+    notes: Notes, link: Link, arranger: Arranger, house: House, digits: Mask
 ) -> Iterator[Step]:
     """Digits that the mark needs within a house leave the rest of the house."""
     inside = [cell for cell in house.cells if cell in link.constraint.cells]
     within = set_of(inside)
     for digit in digits_of(digits):
-        houses = solver.nowhere(inside, digit, notes.pencil)
+        houses = arranger.nowhere(inside, digit, notes.pencil)
         if houses is None:
             continue
         cells = tuple(sorted(link.constraint.cells))

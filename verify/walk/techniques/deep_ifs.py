@@ -13,6 +13,7 @@ from verify.walk.facts.step import Step, Technique, unexplained
 from verify.walk.suppose.supposing import Supposition
 from verify.walk.suppose.trial import Trial
 from verify.walk.techniques.ifs import LONG, explained
+from verify.walk.ways.strikers import strikers_of
 
 MOST_CANDIDATES: Final = 1_000
 """Candidates on a sheet past which nobody would look for one to follow so far."""
@@ -34,6 +35,27 @@ class Followed:
     candidate: Candidate
     sheet: Masks
     ruled_out: tuple[tuple[Candidate, ...], ...] = ()
+
+
+class _Known:
+    """Where candidates led on the sheet as it was before, with all that "ifs" ruled out there.
+
+    A sheet only loses, so all of that is gone there still. `sheets` has what was left of each
+    cell, and how many strikers there were.
+    """
+
+    def __init__(self, notes: Notes) -> None:
+        self.sheets: dict[Candidate, tuple[Masks, int]] = {}
+        self._strikers = strikers_of(notes)
+
+    def keep(self, candidate: Candidate, sheet: Masks) -> None:
+        """Keeps where a candidate led that was not refuted."""
+        self.sheets[candidate] = sheet, len(self._strikers.every)
+
+    def leads_nowhere_else(self, candidate: Candidate, sheet: Masks) -> bool:
+        """Whether nothing has been lost since, and nothing new strikes."""
+        before, strikers = self.sheets[candidate]
+        return bool((sheet == before).all()) and strikers == len(self._strikers.every)
 
 
 def deep_ifs(notes: Notes) -> Iterator[Step]:
@@ -74,24 +96,48 @@ def _left(followed: Followed) -> int:
 def _to_its_end(notes: Notes, followed: Followed) -> Followed | None:
     """Goes on from where a candidate by itself leads no further.
 
-    Rules out what more "ifs" refute, again and again, up to a contradiction; else None.
+    Rules out what more "ifs" refute, again and again, up to a contradiction; else None. What was
+    ruled out before is gone at once, unless reasons are to be told.
     """
+    known, candidate, sheet = notes.once(_Known), followed.candidate, followed.sheet
+    if candidate in known.sheets:
+        shortened = _going_on(notes, sheet, sheet & known.sheets[candidate][0])
+        if shortened is not None and known.leads_nowhere_else(candidate, shortened):
+            return None
+        if notes.reasons:
+            shortened = sheet
+        if shortened is None:
+            return followed
+        sheet = shortened
+    ruled_out: tuple[tuple[Candidate, ...], ...] = ()
+    while gone := _ruled_out(notes, sheet):
+        ruled_out = (*ruled_out, gone)
+        after = _going_on(notes, sheet, _without(sheet, gone))
+        if after is None:
+            return Followed(candidate, sheet, ruled_out)
+        sheet = after
+    known.keep(candidate, sheet)
+    return None
+
+
+def _without(sheet: Masks, candidates: Sequence[Candidate]) -> Masks:
+    """A sheet that has lost some candidates."""
     import numpy
 
-    sheet, ruled_out = followed.sheet, followed.ruled_out
-    while True:
-        gone = _ruled_out(notes, sheet)
-        if not gone:
+    sheet = sheet.copy()
+    for cell, digit in candidates:
+        sheet[cell] &= ~numpy.uint32(bit(digit))
+    return sheet
+
+
+def _going_on(notes: Notes, before: Masks, sheet: Masks) -> "Masks | None":
+    """Where a sheet leads that has lost something since it was at its end; None if it fails."""
+    trial = Trial.going_on(notes, sheet, sheet != before)
+    while trial.moving:
+        if trial.advance():
             return None
-        ruled_out = (*ruled_out, gone)
-        before, sheet = sheet, sheet.copy()
-        for cell, digit in gone:
-            sheet[cell] &= ~numpy.uint32(bit(digit))
-        trial = Trial.going_on(notes, sheet, sheet != before)
-        while trial.moving:
-            if trial.advance():
-                return Followed(followed.candidate, sheet, ruled_out)
-        sheet = trial.sheets[0]
+    left: Masks = trial.sheets[0]
+    return left
 
 
 def _ruled_out(notes: Notes, sheet: Masks) -> tuple[Candidate, ...]:

@@ -133,8 +133,9 @@ def test_days_without_an_issue_are_passed_over_and_not_counted():
 
 
 def test_grades_by_weekday():
-    some = schedule("2027-01-04", issues=7, grades=[(0, "calm"), (6, "steep")])
-    assert [some.grade(day) for day in some.days()] == ["calm", *[None] * 5, "steep"]
+    calm, hard = frozenset({"calm"}), frozenset({"steep", "severe"})
+    some = schedule("2027-01-04", issues=7, grades=[(0, calm), (6, hard)])
+    assert [some.wish(day) for day in some.days()] == [calm, *[None] * 5, hard]
 
 
 @given(

@@ -5,7 +5,8 @@ import os
 import pytest
 
 from layout.jobs.book.make_book import book_groups
-from layout.jobs.common.listing import listed_files, read_files
+from layout.jobs.common.listing import listed_files
+from layout.jobs.common.reading import read_listed
 from layout.jobs.read_job import read_job
 from tests.support.books import JOB, manifest, write_job
 from verify.reading.problems import Unreadable
@@ -16,9 +17,16 @@ def listed(path, root=None):
     return listed_files(job, book_groups(job.values), root)
 
 
+def read(path, root=None, workers=1):
+    job = read_job(path)
+    groups = book_groups(job.values)
+    files = listed_files(job, groups, root)
+    return read_listed(job, groups, files, workers, lambda done: None)
+
+
 def messages(path, root=None):
     with pytest.raises(Unreadable) as raised:
-        read_files(listed(path, root), 1, lambda done: None)
+        read(path, root)
     return [str(problem) for problem in raised.value.problems]
 
 
@@ -108,7 +116,6 @@ def test_problems_of_all_puzzles_together(tmp_path):
 
 def test_worker_processes_read_the_same(tmp_path):
     path = write_job(tmp_path, low=30, high=3)
-    one = read_files(listed(path), 1, lambda done: None)
-    two = read_files(listed(path), 2, lambda done: None)
+    one, two = ([each.puzzle for each in read(path, workers=workers)] for workers in (1, 2))
     assert [puzzle.id for puzzle in one] == [puzzle.id for puzzle in two]
     assert [puzzle.givens for puzzle in one] == [puzzle.givens for puzzle in two]

@@ -263,3 +263,41 @@ def test_the_picture_says_what_it_is():
 def test_the_same_day_gives_the_same_bytes():
     one, other = (svg_of_picture(picture_of(day_of(), 108.0)) for _ in range(2))
     assert one == other
+
+
+def board_of(picture):
+    """The grid of the day: the widest square of the picture."""
+    return max(printed_column(picture).boards(0), key=lambda each: each.right - each.left)
+
+
+@pytest.mark.parametrize(("width", "depth"), [(108.0, 160.0), (108.0, 200.0), (164.0, 140.0)])
+def test_in_a_depth_that_is_held_the_grid_is_as_large_as_in_any_arrangement(width, depth):
+    sides = {}
+    for arrange in ("best", "stacked", "beside"):
+        picture = picture_of(day_of(), width, depth=depth, arrange=arrange)
+        assert picture.height == depth
+        board = board_of(picture)
+        sides[arrange] = board.right - board.left
+    assert sides["best"] == pytest.approx(max(sides.values()), abs=1)
+    assert sides["stacked"] > 1.2 * sides["beside"] or width == 164
+
+
+@pytest.mark.parametrize("depth", [160.0, float("inf")])
+def test_words_stand_where_they_are_wanted(depth):
+    """Below the grid, or to its right."""
+    for arrange in ("stacked", "beside"):
+        picture = picture_of(day_of(), 108.0, depth=depth, arrange=arrange)
+        board = board_of(picture)
+        chars = [char for char in printed_column(picture).chars(0) if char.text.isalpha()]
+        after = [char for char in chars if char.top > board.top]
+        beside = [char for char in after if char.left > board.right and char.top < board.bottom]
+        assert after
+        assert bool(beside) == (arrange == "beside")
+
+
+def test_nothing_stands_beside_a_grid_in_a_column_too_narrow_for_it():
+    with pytest.raises(Misfits) as raised:
+        picture_of(day_of(), 52.0, arrange="beside")
+    (found,) = raised.value.found
+    assert "nothing has room beside the grid in 52 mm" in found.message
+    assert found.path == ("arrange",)

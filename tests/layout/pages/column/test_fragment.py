@@ -12,7 +12,7 @@ import html5lib
 import pytest
 
 from layout.language.words import read_words
-from layout.pages.column.column import ColumnDay
+from layout.pages.column.column import ColumnDay, Previous
 from layout.pages.column.fragment import in_words, web_fragment
 from layout.style.style import read_style
 from tests.support.books import OPEN
@@ -73,13 +73,70 @@ def test_the_answer_is_folded_away():
     tree = parsed(fragment(SMALL))
     (details,) = tree.iter("details")
     assert details.get("open") is None
-    assert [child.tag.split("}")[-1] for child in details] == ["summary", "svg"]
+    assert [child.tag.split("}")[-1] for child in details] == ["summary", "svg", "div"]
     shown = [each for each in tree.iter() if each.tag.endswith("}svg")]
     assert len(shown) == 2
-    first, answer = ("".join(svg.itertext()) for svg in shown)
-    assert "Row 1: 1 in column 1, 4 in column 4." in first
-    assert "Row 1: 1 2 3 4." in answer
-    assert "1 2 3 4" not in first
+    assert details.find("div").find("table") is not None
+
+
+def table_of(table):
+    """What stands in a table, by the words of its row and its column."""
+    head, body = table.find("thead"), table.find("tbody")
+    columns = [each.text for each in head.find("tr").findall("th")]
+    assert all(each.get("scope") == "col" for each in head.iter("th"))
+    found = {}
+    for row in body.findall("tr"):
+        (named,) = row.findall("th")
+        assert named.get("scope") == "row"
+        cells = row.findall("td")
+        assert len(cells) == len(columns)
+        for column, cell in zip(columns, cells, strict=True):
+            if cell.text:
+                found[named.text, column] = cell.text
+    return found
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize(("text", "size"), [(SMALL, 4), (CLASSIC, 9)])
+def test_tables_hold_every_digit_at_its_place(language, text, size):
+    """The givens beside the puzzle; beside the answer, all of it."""
+    day = day_of(text, language)
+    row, column = {"en": ("row", "column"), "de": ("Zeile", "Spalte")}[language]
+    puzzle, answer = map(table_of, parsed(fragment(text, language)).iter("table"))
+    for grid, table in ((day.puzzle.givens, puzzle), (day.answer, answer)):
+        wanted = {
+            (f"{row} {at // size + 1}", f"{column} {at % size + 1}"): str(digit)
+            for at, digit in enumerate(grid)
+            if digit
+        }
+        assert table == wanted
+
+
+def test_marks_are_told_and_their_cells_explained():
+    (first, *_) = parsed(fragment(SMALL)).iter("div")
+    told = [each.text for each in first.findall("p")]
+    assert told[0] == "Thermometers: r3c1 r2c1."
+    assert told[1].replace("\u00a0", " ") == "r3c1 is the cell in row 3, column 1."
+    (classic, *_) = parsed(fragment(CLASSIC)).iter("div")
+    assert classic.findall("p") == []
+    assert "r3c1 is the cell in" in in_words(day_of(SMALL), read_words("en"))
+    assert "is the cell in" not in in_words(day_of(CLASSIC), read_words("en"))
+
+
+@pytest.mark.parametrize("due", ["same-day", "next-day", "none"])
+def test_the_answer_that_is_due_is_there_and_no_other(due):
+    """Of the day itself, of the day before, or neither; in the page and in words."""
+    day, before = day_of(CLASSIC), day_of(SMALL)
+    earlier = Previous(223, before.puzzle, before.answer, date(2027, 3, 6))
+    day = replace(day, previous=earlier, due=due)
+    words = read_words("en")
+    page = web_fragment(day, read_style("newsprint"), words, "en", 108.0)
+    told = in_words(day, words).replace("\u00a0", " ")
+    sizes = [len(table_of(each)) for each in parsed(page).iter("table")]
+    assert sizes[1:] == {"same-day": [81], "next-day": [16], "none": []}[due]
+    assert ("Answer to no. 223, Saturday, 6 March" in told) == (due == "next-day")
+    assert ("Row 1: 1 2 3 4." in told) == (due == "next-day")
+    assert ("Answer:" in told) == (due == "same-day")
 
 
 def test_what_stands_around_the_grid():
@@ -228,5 +285,8 @@ def test_symbols_and_names_that_are_marks_of_html_are_printed_as_they_are():
     tree = parsed(page)
     assert not [each for each in tree.iter() if each.tag in ("b", "i")]
     words = re.sub(r"\s+", " ", "".join(tree.itertext())).replace("\u00a0", " ")
-    for expected in ("<i>Sluices</i>", "<b>Ida</b> &", 'Row 1: < > & "', "symbols <, >, &"):
+    *_, answer = tree.iter("table")
+    first = [value for (row, _), value in table_of(answer).items() if row == "row 1"]
+    assert first == ["<", ">", "&", '"']
+    for expected in ("<i>Sluices</i>", "<b>Ida</b> &", "symbols <, >, &"):
         assert expected in words, expected

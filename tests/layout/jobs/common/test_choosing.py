@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from layout.jobs.column.choosing import ANY, Shortage, TooFew, choose, know
+from layout.jobs.common.choosing import ANY, Shortage, TooFew, choose, know
 from layout.jobs.common.proving import MayNotBePrinted
 from tests.support.seasons import ANSWER, BANK, small_bank
 from verify.disguise.forms import forms
@@ -15,6 +15,10 @@ from verify.puzzle import Puzzle
 
 def puzzles_of(lines):
     return [each for each in bank_from_lines(lines) if isinstance(each, Puzzle)]
+
+
+def wishes(*words):
+    return [frozenset({word}) for word in words]
 
 
 def small(count):
@@ -32,17 +36,17 @@ def grades(bank):
 
 
 def test_days_take_the_first_unused_puzzle_of_their_grade(bank, grades):
-    wishes = ["steep", "calm", "steep"]
+    words = ["steep", "calm", "steep"]
     steep = [puzzle.id for puzzle, grade in zip(bank, grades, strict=True) if grade == "steep"]
     calm = [puzzle.id for puzzle, grade in zip(bank, grades, strict=True) if grade == "calm"]
-    chosen = choose(wishes, bank, set())
+    chosen = choose(wishes(*words), bank, set())
     assert [known.puzzle.id for known in chosen] == [steep[0], calm[0], steep[1]]
-    assert [known.grade.value for known in chosen] == wishes
+    assert [known.grade.value for known in chosen] == words
 
 
 def test_a_day_of_any_grade_leaves_the_others_what_they_need(bank, grades):
     scarce = grades.count("steep")
-    chosen = choose([ANY, *["steep"] * scarce, ANY], bank, set())
+    chosen = choose([ANY, *wishes("steep") * scarce, ANY], bank, set())
     assert chosen[0].grade.value != "steep"
     assert len({known.canonical for known in chosen}) == len(chosen)
 
@@ -63,10 +67,10 @@ def test_no_disguise_of_a_used_puzzle_is_chosen():
 def test_a_bank_that_runs_dry_tells_what_is_short():
     bank = [*small(3), *forms(small(1)[0], ANSWER, 3)[1:]]
     with pytest.raises(TooFew) as raised:
-        choose(["calm"] * 5 + ["steep"] * 2 + [ANY], bank, set())
+        choose([*wishes("calm") * 5, *wishes("steep") * 2, ANY], bank, set())
     calm, steep, any_ = raised.value.shortages
-    assert calm == Shortage("calm", 2, 5)
-    assert (steep, any_) == (Shortage("steep", 2, 2), Shortage(ANY, 1, 1))
+    assert calm == Shortage(frozenset({"calm"}), 2, 5)
+    assert (steep, any_) == (Shortage(frozenset({"steep"}), 2, 2), Shortage(ANY, 1, 1))
     assert raised.value.disguised == 2
 
 
