@@ -19,6 +19,9 @@ class BookWords:
     walks: str
     walks_note: str
     walks_intro: Annotated[str, Word(4000)]
+    foreword: str
+    afterword: str
+    about: str
     constructors: str
     constructors_note: str
     hint_tiers: tuple[str, ...]

@@ -35,6 +35,7 @@ class ImprintJob:
 
     publisher: Annotated[str, Word(200), "who publishes it, and where"] = ""
     edition: Annotated[str, Word(200), "which edition it is, in words"] = ""
+    copyright: Annotated[str, Word(300), "whose the rights are: © 2027 Ida Marsh"] = ""
     isbn: Annotated[str, Isbn(), "its ISBN of 13 digits, with the hyphens to be printed"] = ""
     others: Annotated[
         tuple[str, ...], Every(Word(300)), "more to be printed as it stands, line by line"
@@ -49,16 +50,28 @@ class SectionJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
-    ]
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder; "
+        "a section of words alone has none",
+    ] = ()
     intro: Annotated[
         str, Word(40_000), "words before its puzzles: paragraphs, with *italics* and **bold**"
+    ] = ""
+    running_title: Annotated[
+        str, Word(200), "what stands at the head of its right-hand pages; its title unless told"
     ] = ""
     per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
     count: Annotated[
         int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"
     ] = 0
     grades: Annotated[tuple[str, ...], Grades(), "of which grades they are chosen, with count"] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FrontJob:
+    """What stands before the puzzles."""
+
+    dedication: Annotated[str, Word(2_000), "to whom the book is dedicated, on a page alone"] = ""
+    foreword: Annotated[str, Word(40_000), "words before all others, as in a section's intro"] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +87,8 @@ class BackJob:
 
     answers: Annotated[AnswersJob, "how answers are printed"] = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True), "hints for each puzzle; none unless told"] = 0
+    afterword: Annotated[str, Word(40_000), "words after the last section"] = ""
+    about: Annotated[str, Word(40_000), "words about the constructors, before their index"] = ""
     walk: Annotated[
         tuple[str, ...],
         ListOf(Word(200), "ids of puzzles", MOST_WALKS, least=0),
@@ -150,6 +165,10 @@ class BookJob:
         Choice(("refuse", "print"), "way with ungraded puzzles"),
         "whether puzzles may be printed whose walk ends before the answer",
     ] = "refuse"
+    running_title: Annotated[
+        str, Word(200), "what stands at the head of left-hand pages; the title unless told"
+    ] = ""
+    front: Annotated[FrontJob, "what stands before the puzzles"] = FrontJob()
     lessons: Annotated[
         str,
         Choice(LESSONS, "lessons"),

@@ -9,7 +9,7 @@ from layout.jobs.common.job import Job
 from layout.jobs.common.placing import told_in_place
 from layout.language.words import words_for
 from layout.pages.book.pagination import Paginated, paginate
-from layout.pages.common.book import Book, Imprint, Numbered, Section
+from layout.pages.common.book import Book, Imprint, Matter, Numbered, Section
 from layout.pages.common.letters import check_letters
 from layout.style.style import Style
 
@@ -23,6 +23,7 @@ def plan(job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]]) -> Book:
             section.intro,
             tuple(puzzle for at, puzzle in numbered if at == index),
             section.per_page,
+            section.running_title,
         )
         for index, section in enumerate(values.sections)
     )
@@ -30,13 +31,22 @@ def plan(job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]]) -> Book:
         values.title,
         values.subtitle,
         values.author,
-        Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
+        Imprint(
+            imprint.publisher, imprint.edition, imprint.isbn, imprint.others, imprint.copyright
+        ),
         sections,
         values.back.answers.per_page,
         values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
         walk_choice(values.back),
         values.lessons,
+        Matter(
+            values.front.dedication,
+            values.front.foreword,
+            values.back.afterword,
+            values.back.about,
+            values.running_title,
+        ),
     )
 
 

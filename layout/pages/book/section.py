@@ -37,12 +37,25 @@ def _section_pages(
     hinted: bool,
     labels: Labels,
 ) -> tuple[Page, ...]:
-    """All its pages. Raises Misfits with those of the opener and of the puzzles."""
+    """All its pages. Raises Misfits with those of the opener and of the puzzles.
+
+    Where it has no puzzles it is pages of words.
+    """
+    opens = partial(
+        opener_pages,
+        section.title,
+        entry.note,
+        section.intro,
+        entry.anchor,
+        design,
+        (*path, "title"),
+        head=section.head,
+    )
+    if not section.puzzles:
+        return opens()
     opener, puzzles = gathered(
         (
-            lambda: opener_pages(
-                section.title, entry.note, section.intro, entry.anchor, design, (*path, "title")
-            ),
+            opens,
             lambda: _puzzle_pages(section, path, design, hinted=hinted),
         )
     )
@@ -78,7 +91,7 @@ def _have_room(section: Section, per_page: int, design: Design, *, hinted: bool)
 
 
 def _pages_of(section: Section, per_page: int, design: Design, *, hinted: bool) -> tuple[Page, ...]:
-    title = section.title
+    title = section.head
     if per_page == 1:
         return pages_of_one(title, section.puzzles, design, hinted=hinted)
 
@@ -94,7 +107,9 @@ def _pages_of(section: Section, per_page: int, design: Design, *, hinted: bool) 
 
 
 def _section_note(section: Section, design: Design) -> str:
-    """A section's puzzles by their numbers, and how hard they are."""
+    """A section's puzzles by their numbers, and how hard they are; nothing where it has none."""
+    if not section.puzzles:
+        return ""
     numbers = puzzle_range(section.puzzles, design)
     grades = grade_range(section.puzzles, design.words.grades)
     if not grades:

@@ -57,12 +57,21 @@ class Numbered:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the book: a title, words of introduction in light markup, and puzzles."""
+    """A part of the book: a title, words in light markup, and puzzles, of which it may have none.
+
+    `running_title` stands at the head of its rectos, or where it is empty the title.
+    """
 
     title: str
     intro: str
     puzzles: tuple[Numbered, ...]
     per_page: int
+    running_title: str = ""
+
+    @property
+    def head(self) -> str:
+        """What stands at the head of its rectos."""
+        return self.running_title or self.title
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +82,25 @@ class Imprint:
     edition: str = ""
     isbn: str = ""
     lines: tuple[str, ...] = ()
+    copyright: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """Words around the puzzles, in light markup; empty where the book has none.
+
+    `about` is said of the constructors. `running_title` stands at the head of versos, or where it
+    is empty the book's title.
+    """
+
+    dedication: str = ""
+    foreword: str = ""
+    afterword: str = ""
+    about: str = ""
+    running_title: str = ""
+
+
+NO_MATTER: Final = Matter()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +137,7 @@ class Book:
     walks: tuple[Numbered, ...] = ()
     walk_choice: WalkChoice = USUAL_CHOICE
     lessons: str = LESSONS[0]
+    matter: Matter = NO_MATTER
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

@@ -23,11 +23,19 @@ MOST_TITLE_LINES: Final = 3
 
 
 def opener_pages(
-    title: str, note: str, intro: str, anchor: str, design: Design, path: JobPath = ()
+    title: str,
+    note: str,
+    intro: str,
+    anchor: str,
+    design: Design,
+    path: JobPath = (),
+    *,
+    head: str = "",
 ) -> tuple[Page, ...]:
     """A title with a note under it, and as many pages as the introduction needs.
 
-    Raises Misfits, at the job's `path`, for a title that is too long.
+    At the head of these stands the title, unless another `head` is given. Raises Misfits, at the
+    job's `path`, for a title that is too long.
     """
     items, y = opening(title, note, design, path)
     voices = design.faces.prose
@@ -37,7 +45,7 @@ def opener_pages(
     items += row_items(first, above, voices)
     return (
         Page(fixed(items), (Anchor(anchor, 0.0),)),
-        *(Page(fixed(row_items(page, 0, voices)), head=title) for page in others),
+        *(Page(fixed(row_items(page, 0, voices)), head=head or title) for page in others),
     )
 
 
