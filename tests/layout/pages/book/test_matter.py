@@ -9,7 +9,7 @@ from layout.pages.common.book import Matter
 from tests.support.books import JOB, book_of, manifest, printed, write_job
 
 LONG = "\n\n".join(
-    f"The creek {n} has drained, and herons stand about like posts." for n in range(60)
+    f"The creek {n} has drained, and herons stand about like posts." for n in range(120)
 )
 
 MATTER = Matter(
