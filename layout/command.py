@@ -25,7 +25,7 @@ COMMANDS: Final[dict[str, str]] = {
     "draw": "one image of one puzzle",
     "rules": "the rule catalogue: meaning, marks, an example manifest",
     "new": "a manifest to fill in",
-    "compose": "set a puzzle: from a sketch, or a classic one from nothing",
+    "compose": "set puzzles: from a sketch, to a plan, or classic ones from nothing",
 }
 
 ALL_WELL: Final = 0

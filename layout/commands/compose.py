@@ -1,4 +1,4 @@
-"""`reglet compose`: sets puzzles, from a sketch with open ends, or classic ones from nothing."""
+"""`reglet compose`: sets puzzles, from a sketch, to a plan, or classic ones from nothing."""
 
 import argparse
 from pathlib import Path
@@ -9,6 +9,7 @@ from layout.console import complain
 
 if TYPE_CHECKING:
     from layout.commands.composing import Piece
+    from verify.compose.sketch import Sketch
 
 MOST_COUNT: Final = 10_000
 MOST_SEED: Final = 999_999_999
@@ -33,12 +34,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=Path,
         required=True,
         metavar="FILE",
-        help="the manifest to write; with --count or --classic a folder of them",
+        help="the manifest to write; with --count, --classic or --series a folder",
     )
     parser.add_argument(
         "--seed",
         type=_seed,
-        default=USUAL_SEED,
         metavar="N",
         help=f"the same seed gives the same puzzle (default: {USUAL_SEED})",
     )
@@ -51,6 +51,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     classic.add_argument("--grade", choices=GRADES, help="the band (default: any)")
     classic.add_argument(
         "--symmetry", choices=SYMMETRIES, help="how givens lie (default: half-turn)"
+    )
+    parser.add_argument(
+        "--series", type=Path, metavar="PLAN", help="a plan: so many of each kind, size and grade"
     )
     add_seconds(parser, "each puzzle; its proof and its walk have as many again")
 
@@ -86,50 +89,75 @@ def run(options: argparse.Namespace) -> int:
     and KeyboardInterrupt after the best so far was written.
     """
     from layout.commands.composing import compose_pieces, compose_single
-
-    if (fault := _misused(options)) is not None:
-        complain(f"reglet compose: {fault}")
-        return 2
-    pieces = _pieces(options)
-    if options.classic or options.count is not None:
-        return compose_pieces(pieces, options.output, options)
-    return compose_single(pieces[0], options)
-
-
-def _misused(options: argparse.Namespace) -> str | None:
-    """What is wrong with the options together; None where they fit."""
-    if options.classic == (options.sketch is not None):
-        return "expected either a sketch, or --classic"
-    if not options.classic:
-        for name in ("size", "grade", "symmetry"):
-            if getattr(options, name) is not None:
-                return f"argument --{name}: goes with --classic; a sketch says it in want:"
-        if options.count is None and options.output.suffix not in SUFFIXES:
-            return f"argument -o: found {str(options.output)!r}, expected a file ending in .yaml"
-    return None
-
-
-def _pieces(options: argparse.Namespace) -> list["Piece"]:
-    return _classic(options) if options.classic else _sketched(options)
-
-
-def _sketched(options: argparse.Namespace) -> list["Piece"]:
-    from layout.commands.composing import Piece, numbers
     from layout.output.files import refuse_inputs
     from verify.compose.composed import Commission
     from verify.compose.sketch import read_sketch
 
+    if (fault := _misused(options)) is not None:
+        complain(f"reglet compose: {fault}")
+        return 2
+    if options.series is not None:
+        return _run_series(options)
+    if options.classic:
+        return compose_pieces(_classic(options), options.output, options)
     sketch = read_sketch(options.sketch)
-    first = Commission(sketch, f"{options.seed}/1", options.seconds)
-    if options.count is None:
-        refuse_inputs(options.output, [options.sketch])
-        return [Piece(options.output, first)]
+    if options.count is not None:
+        return compose_pieces(_numbered(sketch, options), options.output, options)
+    refuse_inputs(options.output, [options.sketch])
+    commission = Commission(sketch, f"{_seed_of(options)}/1", options.seconds)
+    return compose_single(options.output, commission, options)
+
+
+def _seed_of(options: argparse.Namespace) -> int:
+    seed: int = USUAL_SEED if options.seed is None else options.seed
+    return seed
+
+
+def _run_series(options: argparse.Namespace) -> int:
+    from layout.commands.compose_ledger import ledger
+    from layout.commands.composing import Piece, compose_pieces
+    from layout.output.files import refuse_inputs
+    from verify.compose.series.plan import read_plan
+    from verify.compose.series.series import series_pieces
+
+    seed, lines = read_plan(options.series)
+    seed = seed if options.seed is None else options.seed
+    every = list(series_pieces(seed, lines, options.seconds))
+    pieces = [Piece(options.output / f"{each.name}.yaml", each) for each in every]
+    for piece in pieces:
+        refuse_inputs(piece.path, [options.series])
+    return compose_pieces(pieces, options.output, options, ledger(options.output, every))
+
+
+def _misused(options: argparse.Namespace) -> str | None:
+    """What is wrong with the options together; None where they fit."""
+    asked = (options.sketch is not None, options.classic, options.series is not None)
+    if sum(asked) != 1:
+        return "expected one of a sketch, --classic, and --series"
+    if options.series is not None and options.count is not None:
+        return "argument --count: the plan of a series says how many"
+    if not options.classic:
+        for name in ("size", "grade", "symmetry"):
+            if getattr(options, name) is not None:
+                return f"argument --{name}: goes with --classic; a sketch says it in want:"
+        single = options.series is None and options.count is None
+        if single and options.output.suffix not in SUFFIXES:
+            return f"argument -o: found {str(options.output)!r}, expected a file ending in .yaml"
+    return None
+
+
+def _numbered(sketch: "Sketch", options: argparse.Namespace) -> list["Piece"]:
+    """Each with its number behind the name, the title and the id."""
+    from layout.commands.composing import Piece, numbers
+    from layout.output.files import refuse_inputs
+    from verify.compose.composed import Commission
+
     pieces: list[Piece] = []
     title, own_id = sketch.puzzle.credits.title, sketch.root.get("id") and sketch.puzzle.id
     for number in numbers(options.count):
         commission = Commission(
             sketch,
-            f"{options.seed}/{int(number)}",
+            f"{_seed_of(options)}/{int(number)}",
             options.seconds,
             title=f"{title} {int(number)}" if title else "",
             id=f"{own_id}-{number}" if own_id else "",
@@ -155,7 +183,7 @@ def _classic(options: argparse.Namespace) -> list["Piece"]:
             options.output / f"{name}-{number}.yaml",
             Commission(
                 sketch,
-                f"{options.seed}/{int(number)}",
+                f"{_seed_of(options)}/{int(number)}",
                 options.seconds,
                 title=f"{title} {int(number)}",
             ),

@@ -13,7 +13,7 @@ from layout.output.write import OutputFile, outputs_in, write_whole
 from verify import __version__
 from verify.compose.composed import Commission, Composed, composed, search_for
 from verify.compose.measure import Candidate
-from verify.compose.several import compose_each
+from verify.compose.several import Composable, compose_each
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Piece:
     """A puzzle to be composed, and the file that it goes to."""
 
     path: Path
-    commission: Commission
+    composable: Composable
 
 
 MoreFiles = Callable[[Sequence[tuple[Piece, Composed]]], Iterator[OutputFile]]
@@ -34,24 +34,24 @@ def numbers(count: int) -> Iterator[str]:
     return (f"{number:0{width}}" for number in range(1, count + 1))
 
 
-def compose_single(piece: Piece, options: argparse.Namespace) -> int:
+def compose_single(path: Path, commission: Commission, options: argparse.Namespace) -> int:
     """Composes and writes one puzzle; after Ctrl-C the best so far.
 
     Raises KeyboardInterrupt then, once it is written.
     """
     interrupted = False
     with status("composing", options.quiet) as say:
-        search = search_for(piece.commission, lambda best, tries: say(_so_far(best, tries)))
+        search = search_for(commission, lambda best, tries: say(_so_far(best, tries)))
         try:
             search.run()
         except KeyboardInterrupt:
             interrupted = True
-    found = composed(piece.commission, search)
+    found = composed(commission, search)
     written = []
     if found.setting is not None:
-        write_whole(piece.path, found.setting.text.encode("utf-8"))
-        written.append(piece.path)
-    _report([(piece, found)], written, options)
+        write_whole(path, found.setting.text.encode("utf-8"))
+        written.append(path)
+    _report([(Piece(path, commission), found)], written, options)
     if interrupted:
         raise KeyboardInterrupt
     return _exit_code([found])
@@ -79,8 +79,8 @@ def compose_pieces(
     with outputs_in([folder], "compose", partial(tell, quiet=options.quiet)) as outputs:
         try:
             with progress("composing", len(pieces), options.quiet) as done:
-                commissions = [piece.commission for piece in pieces]
-                each = compose_each(commissions, options.jobs, done)
+                every = [piece.composable for piece in pieces]
+                each = compose_each(every, options.jobs, done)
                 found.extend(zip(pieces, each, strict=True))
         except KeyboardInterrupt:
             interrupted = True
@@ -127,14 +127,13 @@ def _lines(piece: Piece, found: Composed) -> Iterator[str]:
         is_none = setting is None and found.why_none is not None
         yield f"{problem}{none_words(found.why_none) if is_none else ''}"
     if found.spent and setting is not None:
-        file = found.commission.sketch.puzzle.file
-        yield f"{file}: the time was over first; --seconds gives more"
+        yield f"{found.file}: the time was over first; --seconds gives more"
 
 
 def _facts(piece: Piece, found: Composed) -> dict[str, Any]:
     """A puzzle of the JSON document."""
     setting = found.setting
-    facts: dict[str, Any] = {"seed": found.commission.seed, "tries": found.tries}
+    facts: dict[str, Any] = {"seed": found.seed, "tries": found.tries}
     facts["as_wanted"] = found.as_wanted
     if setting is not None:
         facts |= {"file": piece.path.as_posix(), "title": setting.puzzle.title, "verdict": "one"}

@@ -54,7 +54,7 @@ def pdf_of_document(document: Document) -> bytes:
         _label(pdf, (leaf.label for leaf in document.leaves))
         if document.outline:
             _add_outline(pdf, document.outline, targets)
-        return _saved(pdf)
+        return saved(pdf)
 
 
 def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
@@ -227,7 +227,7 @@ def _add_outline(
     pdf.Root.PageMode = Name.UseOutlines
 
 
-def _saved(pdf: "pikepdf.Pdf") -> bytes:
+def saved(pdf: "pikepdf.Pdf") -> bytes:
     """The file, whose ID is a hash of all that is in it."""
     from pikepdf import ObjectStreamMode
 

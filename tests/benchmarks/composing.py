@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from statistics import median, quantiles
 
 from tests.support.models import puzzle_answers
-from verify.compose.composed import Commission, Composed, compose
+from verify.compose.composed import Commission, Composed
 from verify.compose.sketch import sketch_from_text
 
 HERON = """\
@@ -62,7 +62,7 @@ def row(kind: str, grade: str, count: int, seconds: float) -> str:
     found: list[Composed] = []
     for number in range(1, count + 1):
         started = time.process_time()
-        found.append(compose(Commission(sketch, str(number), seconds)))
+        found.append(Commission(sketch, str(number), seconds).compose())
         times.append(time.process_time() - started)
     got = Counter(each.setting.grade.band.value for each in found if each.setting)
     ones = sum(len(puzzle_answers(each.setting.puzzle)) == 1 for each in found[:5] if each.setting)

@@ -6,8 +6,8 @@ from typing import Final
 
 from verify.board import Cell
 from verify.budget import USUAL, Budget, Deadline
-from verify.compose.composing import Composing, Heard
-from verify.compose.measure import Candidate
+from verify.compose.composing import MOST_ANSWERS, Composing, Heard
+from verify.compose.measure import Candidate, Shortfall
 from verify.compose.sketch import Sketch
 from verify.disguise.canonical import canonical
 from verify.manifest.read import puzzle_from_text
@@ -39,6 +39,14 @@ class Commission:
     seconds: float
     title: str = ""
     id: str = ""
+    most_answers: int = MOST_ANSWERS
+
+    def compose(self, again: int = 0) -> "Composed":
+        """Searches, and makes a manifest of what was found; from another seed each time `again`."""
+        seeded = replace(self, seed=f"{self.seed}/{again}") if again else self
+        search = search_for(seeded)
+        search.run()
+        return composed(seeded, search)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,16 +69,19 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """What came of a search: a puzzle, or the nearest to it, or none.
+    """What came of a search in a sketch, by its file: a puzzle, or the nearest to it, or none.
 
-    `lacking` says at their lines what stands in the way; nothing where the puzzle is as it was
-    wanted. `why_none` where the sketch has no answer. `spent` where the time was over first.
+    `shortfall` is what the puzzle lacks, and `lacking` says at their lines what stands in the way;
+    nothing where the puzzle is as it was wanted. `why_none` where the sketch has no answer. `spent`
+    where the time was over first.
     """
 
-    commission: Commission
+    file: str
+    seed: str
     setting: Setting | None
     tries: int
     lacking: tuple[Problem, ...] = ()
+    shortfall: Shortfall | None = None
     why_none: WhyNone | None = None
     spent: bool = False
 
@@ -83,14 +94,7 @@ class Composed:
 def search_for(commission: Commission, heard: Heard = lambda best, tries: None) -> Composing:
     """The search, which is still to be run."""
     deadline = Deadline.after(commission.seconds)
-    return Composing(commission.sketch, commission.seed, deadline, heard)
-
-
-def compose(commission: Commission) -> Composed:
-    """Searches, and makes a manifest of what was found."""
-    search = search_for(commission)
-    search.run()
-    return composed(commission, search)
+    return Composing(commission.sketch, commission.seed, deadline, heard, commission.most_answers)
 
 
 def composed(commission: Commission, search: Composing) -> Composed:
@@ -99,12 +103,14 @@ def composed(commission: Commission, search: Composing) -> Composed:
     The proof and the walk are those of every other puzzle, and have time of their own.
     """
     sketch, budget = commission.sketch, Budget(seconds=commission.seconds)
+    file, seed = sketch.puzzle.file, commission.seed
     if search.impossible:
         why = _why_none(sketch, budget)
-        return Composed(commission, None, search.tries, (_no_answer(sketch),), why)
+        return Composed(file, seed, None, search.tries, (_no_answer(sketch),), why_none=why)
     setting = None if search.best is None else _set(commission, search.best.puzzle, budget)
     lacking = tuple(_lacking(sketch, search, setting))
-    return Composed(commission, setting, search.tries, lacking, spent=search.spent)
+    short = None if setting is None or search.best is None else search.best.shortfall
+    return Composed(file, seed, setting, search.tries, lacking, short, spent=search.spent)
 
 
 def _set(commission: Commission, puzzle: Puzzle, budget: Budget) -> Setting | None:

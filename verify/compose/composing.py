@@ -38,7 +38,7 @@ Heard: TypeAlias = Callable[[Candidate | None, int], None]
 
 @dataclass(slots=True)
 class Composing:
-    """One search, from one seed. All that it has found is there at any time.
+    """One search, from one seed, over so many answers. What it has found is there at any time.
 
     `best` is the puzzle nearest to what is wanted; None where no answer was ever the only one.
     `tries` counts the answers that were drawn. `apart` are cells that differ between two answers
@@ -50,6 +50,7 @@ class Composing:
     seed: str
     deadline: Deadline
     heard: Heard = lambda best, tries: None
+    most_answers: int = MOST_ANSWERS
     best: Candidate | None = None
     tries: int = 0
     apart: frozenset[Cell] = frozenset()
@@ -75,7 +76,7 @@ class Composing:
         try:
             answers = Answers(self.sketch, self.deadline)
             self.impossible = answers.some() is None
-            while self.tries < MOST_ANSWERS and not (self.found or self.impossible):
+            while self.tries < self.most_answers and not (self.found or self.impossible):
                 self.tries += 1
                 self.heard(self.best, self.tries)
                 self._try(answers.random(chance), chance)

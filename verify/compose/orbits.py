@@ -1,6 +1,6 @@
 """Cells whose givens stand and fall together: what a symmetry makes of one of them."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 
 from verify.board import Board, Cell
 from verify.compose.want import SymmetryName
@@ -25,9 +25,3 @@ def orbits(board: Board, symmetry: SymmetryName, cells: Collection[Cell]) -> Ite
         other = image(board, cell, symmetry)
         if other >= cell and other in cells:
             yield (cell,) if other == cell else (cell, other)
-
-
-def unpaired(board: Board, symmetry: SymmetryName, cells: Iterable[Cell]) -> Iterator[Cell]:
-    """The cells whose image is not among them."""
-    among = frozenset(cells)
-    return (cell for cell in sorted(among) if image(board, cell, symmetry) not in among)

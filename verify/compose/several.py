@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from typing import Final
+from operator import methodcaller
+from typing import Final, Protocol
 
-from verify.compose.composed import Commission, Composed, compose
+from verify.compose.composed import Composed
+from verify.reading.node import Place
 from verify.reading.problems import Problem
 from verify.work import in_order
 
@@ -12,32 +14,39 @@ MOST_AGAIN: Final = 8
 """Times that a puzzle is composed anew where it is another in disguise."""
 
 
+class Composable(Protocol):
+    """A puzzle that is to be composed; it travels between processes."""
+
+    def compose(self, again: int = 0) -> Composed:
+        """What comes of it; something else each time it is asked `again`."""
+        ...
+
+
 def compose_each(
-    commissions: Sequence[Commission],
+    pieces: Sequence[Composable],
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
 ) -> Iterator[Composed]:
     """What came of each, in their order, over worker processes.
 
-    One that is another in disguise is composed anew, from seeds that follow from its own. Where
-    all of these lead to disguises it has no puzzle.
+    One that is another in disguise is composed again. Where that leads to nothing but disguises,
+    it has no puzzle.
     """
     seen: set[str] = set()
-    for each in in_order(compose, commissions, workers, progress, few=1):
-        found = _unlike(each, seen)
-        if found.setting is not None:
-            seen.add(found.setting.canonical)
-        yield found
+    first = in_order(methodcaller("compose"), pieces, workers, progress, few=1)
+    for piece, found in zip(pieces, first, strict=True):
+        other = _unlike(piece, found, seen)
+        if other.setting is not None:
+            seen.add(other.setting.canonical)
+        yield other
 
 
-def _unlike(found: Composed, seen: set[str]) -> Composed:
-    """The same, or another that is none of those seen."""
-    commission = found.commission
-    for again in range(MOST_AGAIN + 1):
+def _unlike(piece: Composable, found: Composed, seen: set[str]) -> Composed:
+    """What was found, or another that is none of those seen."""
+    for again in range(1, MOST_AGAIN + 2):
         if found.setting is None or found.setting.canonical not in seen:
             return found
-        if again < MOST_AGAIN:
-            found = compose(replace(commission, seed=f"{commission.seed}/{again + 1}"))
+        if again <= MOST_AGAIN:
+            found = piece.compose(again)
     message = "found nothing but disguises of those before, expected another puzzle"
-    place = commission.sketch.place_of_want("grade")
-    return replace(found, setting=None, lacking=(Problem(place, message),))
+    return replace(found, setting=None, lacking=(Problem(Place(found.file, 1, 1), message),))

@@ -132,7 +132,7 @@ def _entries(fields: Fields, indent: int) -> Iterator[str]:
 
 def _entry(key: str, value: Node, indent: int) -> Iterator[str]:
     """The lines of a field: mappings and lists in lines of their own, what is in these in one."""
-    margin, name = " " * indent, _scalar(key)
+    margin, name = " " * indent, scalar(key)
     if isinstance(value, Text) and "\n" in value.text.strip("\n"):
         yield f"{margin}{name}: |"
         yield from (f"{margin}  {line}".rstrip() for line in value.text.rstrip("\n").split("\n"))
@@ -156,10 +156,10 @@ def _flow(node: Node) -> str:
     if isinstance(node, Items):
         return f"[{', '.join(map(_flow, node.items))}]"
     if isinstance(node, Fields):
-        return "{" + ", ".join(f"{_scalar(k.text)}: {_flow(v)}" for k, v in node.entries) + "}"
-    return json.dumps(node.text, ensure_ascii=False) if node.quoted else _scalar(node.text)
+        return "{" + ", ".join(f"{scalar(k.text)}: {_flow(v)}" for k, v in node.entries) + "}"
+    return json.dumps(node.text, ensure_ascii=False) if node.quoted else scalar(node.text)
 
 
-def _scalar(text: str) -> str:
+def scalar(text: str) -> str:
     """A word as it stands, or in quotes where YAML might take it for more."""
     return text if _PLAIN.fullmatch(text) else json.dumps(text, ensure_ascii=False)

@@ -102,6 +102,9 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    weekly: Annotated[
+        bool, "whether each week's files come in one zip, too, with lists of them in CSV and JSON"
+    ] = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,3 +152,4 @@ class ColumnJob:
         "days with puzzles of another kind, wider and under another title if told",
     ] = ()
     note: Annotated[str, Word(400), "the paper's own words below it"] = ""
+    credit: Annotated[str, Word(200), "whom images credit, for picture desks: an agency"] = ""

@@ -8,13 +8,15 @@ from typing import Final, TypeAlias
 from layout.jobs.column.column_job import IN_PIXELS
 from layout.jobs.column.season import DayKind
 from layout.jobs.common.read_back import POINTS, FaultyFile
-from layout.language.words import words_for
+from layout.language.wording import rule_sentences
+from layout.language.words import Words, fill, words_for
 from layout.pages.column.column import Arrangement, ColumnDay, ShowItem, column_picture
 from layout.pages.column.fragment import in_words, web_fragment
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Picture
 from layout.style.style import Style
+from layout.writers.captions import Caption, with_caption
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.raster import pixels, png_of_picture, tiff_of_picture
 from layout.writers.svg import svg_of_picture
@@ -36,6 +38,7 @@ class ColumnDesign:
     dpi: int
     one_bit: bool
     arrange: Arrangement = "best"
+    credit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +83,8 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
         )
         for format_ in IN_PICTURES:
             if format_ in wanted:
-                data[format_] = _written(picture, format_, setting)
+                written = _written(picture, format_, setting)
+                data[format_] = with_caption(written, caption_of(task.day, words, setting), format_)
     if "html" in wanted:
         width = task.kind.width
         text = web_fragment(task.day, setting.style, words, setting.language, width)
@@ -88,6 +92,20 @@ def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
     if "txt" in wanted:
         data["txt"] = in_words(task.day, words).encode("utf-8")
     return [data[format_] for format_ in wanted]
+
+
+def caption_of(day: ColumnDay, words: Words, setting: ColumnDesign) -> Caption:
+    """What the day's images say of themselves."""
+    title = day.heading
+    if day.number is not None:
+        title = words.lists.comma.join((title, fill(words.daily.number, number=day.number)))
+    return Caption(
+        title.replace("\u00a0", " "),
+        " ".join(rule_sentences(day.puzzle, words)).replace("\u00a0", " "),
+        day.puzzle.credits.constructor,
+        setting.credit,
+        day.date.isoformat() if day.date else "",
+    )
 
 
 def _written(picture: Picture, format_: str, setting: ColumnDesign) -> bytes:

@@ -64,9 +64,10 @@ class IssuePlanner:
         chosen = self._chosen()
         self._check_names(chosen)
         lost = self._lost()
-        wanted = self._to_recall(lost, bool(chosen))
+        again = [*lost, *self._beside(chosen, lost)]
+        wanted = self._to_recall(again, bool(chosen))
         recalled = recall(wanted, self.puzzles, self.ledger, self.making)
-        return [*self._again(lost, recalled), *self._new(chosen, recalled)]
+        return [*self._again(again, recalled), *self._new(chosen, recalled)]
 
     # New days
 
@@ -171,6 +172,18 @@ class IssuePlanner:
         problems.raise_if_any()
         return lost
 
+    def _beside(
+        self,
+        chosen: Sequence[tuple[Slot, Known]],
+        lost: Sequence[tuple[LedgerEntry, Mapping[str, str]]],
+    ) -> Iterator[tuple[LedgerEntry, Mapping[str, str]]]:
+        """Published days that share a week's zip with new ones; of their files none is drawn."""
+        weeks = {week_of(slot.day) for slot, _ in chosen} if self.job.values.output.weekly else ()
+        known = {entry for entry, _ in lost}
+        for entry in self.season.kept:
+            if week_of(entry.day) in weeks and entry not in known and entry.grade in _GRADES:
+                yield entry, {}
+
     def _to_recall(
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
@@ -193,7 +206,7 @@ class IssuePlanner:
         lost: Sequence[tuple[LedgerEntry, Mapping[str, str]]],
         recalled: Mapping[LedgerEntry, Known],
     ) -> Iterator[Issue]:
-        """The published days that lost files, to be drawn as they were."""
+        """The published days that lost files, to be drawn as they were, or that are told of."""
         for entry, files in lost:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None

@@ -22,6 +22,7 @@ from layout.jobs.column.ledger import (
 from layout.jobs.column.looks import look_of, told_changes
 from layout.jobs.column.schedule import WEEKDAYS, Schedule
 from layout.jobs.column.season import idle_grades, kinds_of, plan_season, schedule_of
+from layout.jobs.column.weekly import Packages
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
@@ -92,7 +93,9 @@ def _setting(job: Job[ColumnJob]) -> ColumnDesign:
     style = read_style(values.style, job.folder, job.place(("style",)))
     show = cast(tuple[ShowItem, ...], values.show)
     output = values.output
-    return ColumnDesign(style, values.language, show, output.dpi, output.one_bit, values.arrange)
+    return ColumnDesign(
+        style, values.language, show, output.dpi, output.one_bit, values.arrange, values.credit
+    )
 
 
 @dataclass(slots=True)
@@ -115,6 +118,7 @@ class _Run:
         making = self.planner.making
         tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
         misfits: list[tuple[Misfit, Issue]] = []
+        packages = Packages(self.planner.folder, self.planner.job.values, self.setting)
         with making.progress("drawing", len(tasks)) as done:
             draw = partial(day_files, setting=self.setting)
             drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
@@ -125,8 +129,10 @@ class _Run:
                 for name, data in files.items():
                     yield self.planner.folder / name, data, None
                 self._note(issue, {name: checksum(data) for name, data in files.items()})
+                packages.add(issue, files)
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
+        yield from packages.zips()
         kept = self.planner.season.kept
         text = ledger_text((*kept, *self.entries))
         yield self.planner.folder / FILE_NAME, text.encode("utf-8"), None

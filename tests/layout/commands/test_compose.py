@@ -1,10 +1,14 @@
 """`reglet compose` from the command line: files, messages, and what Ctrl-C leaves."""
 
+import csv
 import json
+from dataclasses import replace
 
 import pytest
 
 from layout.command import main
+from layout.commands import composing
+from verify.compose.composed import search_for
 from verify.compose.composing import Composing
 from verify.manifest.read import read_puzzle
 
@@ -57,13 +61,19 @@ def test_classic_puzzles_in_one_line(folder):
     assert (puzzle.title, puzzle.board.digits) == ("Calm 2", 6)
 
 
+def shorter(commission, heard):
+    """A search that gives up after two answers."""
+    return search_for(replace(commission, most_answers=2), heard)
+
+
 def test_the_nearest_is_written_and_told_as_such(folder, capsys, monkeypatch):
-    monkeypatch.setattr("verify.compose.composing.MOST_ANSWERS", 2)
+    monkeypatch.setattr(composing, "search_for", shorter)
     text = SKETCH.replace("calm", "severe")
     (folder / "stalks.yaml").write_text(text, encoding="utf-8")
     assert main(["compose", "stalks.yaml", "-o", "out.yaml"]) == 1
     said = capsys.readouterr().out
-    assert "the nearest found\nstalks.yaml:7:15: found calm at the nearest, expected severe" in said
+    assert "at the nearest, expected severe" in said
+    assert "the nearest found\nstalks.yaml:7:15: found " in said
     assert read_puzzle(folder / "out.yaml").title == "Two Stalks"
 
 
@@ -90,8 +100,11 @@ def test_interrupted_what_was_found_is_kept(folder, capsys, monkeypatch, many):
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["-o", "x.yaml"], "expected either a sketch, or --classic"),
-        (["stalks.yaml", "--classic", "-o", "x"], "expected either a sketch, or --classic"),
+        (["-o", "x.yaml"], "expected one of a sketch, --classic, and --series"),
+        (
+            ["stalks.yaml", "--classic", "-o", "x"],
+            "expected one of a sketch, --classic, and --series",
+        ),
         (["stalks.yaml", "-o", "x"], "expected a file ending in .yaml"),
         (["stalks.yaml", "-o", "x.yaml", "--grade", "calm"], "goes with --classic"),
         (["stalks.yaml", "-o", "stalks.yaml"], "it is what is read"),
@@ -116,3 +129,20 @@ def test_a_budget_too_small_is_told(folder, capsys):
 def test_a_sketch_is_no_puzzle(folder, capsys):
     assert main(["check", "stalks.yaml"]) == 2
     assert "stalks.yaml:7:7: found a sketch, expected a puzzle" in capsys.readouterr().out
+
+
+def test_a_series_is_written_with_its_ledger(folder, capsys):
+    plan = "puzzles:\n  - {kind: thermometer, size: 6, grade: calm, count: 2}\n"
+    (folder / "plan.yaml").write_text(plan, encoding="utf-8")
+    assert main(["compose", "--series", "plan.yaml", "-o", "bank", "--json"]) == 0
+    written = json.loads(capsys.readouterr().out)["written"]
+    names = ["thermometer-6-calm-001.yaml", "thermometer-6-calm-002.yaml", "ledger.csv"]
+    assert written == [f"bank/{name}" for name in names]
+    with (folder / "bank" / "ledger.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert [row["file"] for row in rows] == names[:2]
+    for row in rows:
+        puzzle = read_puzzle(folder / "bank" / row["file"])
+        assert (row["asked"], row["grade"], row["as-wanted"]) == ("calm", "calm", "yes")
+        assert row["motif"] == puzzle.credits.theme
+        assert int(row["givens"]) == sum(map(bool, puzzle.givens))

@@ -1,15 +1,17 @@
 """Composed puzzles: as they are wanted, and with one answer by CP-SAT."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.support.models import puzzle_answers
 from verify.budget import Deadline
-from verify.compose import composing
+from verify.compose.answers import Others
 from verify.compose.classic import SIZES, classic_sketch
-from verify.compose.composed import Commission, compose, composed, search_for
-from verify.compose.orbits import unpaired
+from verify.compose.composed import Commission, composed, search_for
 from verify.compose.several import compose_each
 from verify.compose.sketch import sketch_from_text
+from verify.compose.thinning import Thinner
 from verify.manifest.read import puzzle_from_text
 from verify.reading.problems import Unreadable
 from verify.walk.report.grade import grade
@@ -50,6 +52,14 @@ SKETCHES = [
 ]
 
 
+def image(board, cell, symmetry):
+    """Where a symmetry lays a cell, counted here once more."""
+    row, column = divmod(cell, board.columns)
+    if symmetry == "half-turn":
+        return board.rows * board.columns - 1 - cell
+    return row * board.columns + board.columns - 1 - column if symmetry == "mirror" else cell
+
+
 def of(text, seed="19", seconds=60.0):
     return Commission(sketch_from_text(text, "sketch.yaml"), seed, seconds)
 
@@ -58,7 +68,7 @@ def of(text, seed="19", seconds=60.0):
 def test_a_puzzle_is_as_it_is_wanted(text):
     """Fixed givens, open cells, digits that are read; the symmetry, the band and the number."""
     commission = of(text)
-    found = compose(commission)
+    found = commission.compose()
     assert found.as_wanted
     sketch, want = commission.sketch, commission.sketch.want
     puzzle = puzzle_from_text(found.setting.text)
@@ -74,13 +84,13 @@ def test_a_puzzle_is_as_it_is_wanted(text):
     assert sketch.fixed <= given <= sketch.fixed | sketch.may
     assert all(sketch.puzzle.givens[cell] in (0, answer[cell]) for cell in given)
     assert all(answer[cell] == digit for cell, digit in sketch.reads)
-    assert not list(unpaired(puzzle.board, want.symmetry, given))
+    assert {image(puzzle.board, cell, want.symmetry) for cell in given} == given
     assert puzzle.uses == sketch.puzzle.uses
-    assert compose(commission).setting.text == found.setting.text
+    assert commission.compose().setting.text == found.setting.text
 
 
 def test_a_text_keeps_its_lines_and_comments():
-    text = compose(of(SKETCHES[4])).setting.text
+    text = of(SKETCHES[4]).compose().setting.text
     assert text.startswith(REEDS[: REEDS.index("want:")])
     assert "want" not in text
     assert "?" not in text
@@ -93,6 +103,22 @@ def test_puzzles_are_none_of_them_another_in_disguise():
     assert len({each.canonical for each in texts}) == 3
     again = [each.setting.text for each in compose_each([one, one, one], 2)]
     assert again == [each.text for each in texts]
+
+
+class Undecided(Others):
+    """A solver that never finds out."""
+
+    def __init__(self):
+        pass
+
+    def apart(self, givens):
+        return frozenset()
+
+
+def test_what_is_undecided_keeps_its_givens():
+    thinner = Thinner(Undecided())
+    assert not thinner.suffice({1, 2})
+    assert thinner.thinned({1, 2}, [(1,), (2,)]) == {1, 2}
 
 
 FULL = "kind: latin\nsize: 2\nwant: {symmetry: none}\n"
@@ -123,10 +149,9 @@ def test_where_there_is_no_other_puzzle_that_is_told():
         ),
     ],
 )
-def test_what_stands_in_the_way_is_told_at_its_line(monkeypatch, text, said):
-    monkeypatch.setattr(composing, "MOST_ANSWERS", 5)
+def test_what_stands_in_the_way_is_told_at_its_line(text, said):
     try:
-        messages = list(map(str, compose(of(text)).lacking))
+        messages = list(map(str, replace(of(text), most_answers=5).compose().lacking))
     except Unreadable as unreadable:
         messages = list(map(str, unreadable.problems))
     assert said in "\n".join(messages)
@@ -136,7 +161,7 @@ def test_a_sketch_without_an_answer_tells_what_can_not_stand_together():
     text = (
         "kind: sudoku\nsize: 4\nrules:\n  thermometer: [r1c1 e e e]\nwant:\n  reads:\n    R1C1: 2\n"
     )
-    found = compose(of(text))
+    found = of(text).compose()
     assert found.setting is None
     assert list(map(str, found.why_none.parts)) == ["2 in r1c1 (line 7)", "thermometer r1c1"]
 

@@ -4,6 +4,7 @@ import csv
 import json
 import os
 import xml.etree.ElementTree as ElementTree
+import zipfile
 from io import BytesIO
 
 import pypdfium2
@@ -441,3 +442,34 @@ def test_a_day_takes_any_of_the_grades_that_will_do(job, capsys):
     code, _, said = told(capsys, job, "--dry-run")
     assert code == 2
     assert "short are: steep or severe by 4 of 4" in said
+
+
+def packed(job, week):
+    """A week's zip: its files, and the lists in it."""
+    with zipfile.ZipFile(job.parent / "build" / f"{week}.zip") as whole:
+        files = {name: whole.read(name) for name in whole.namelist()}
+    rows = list(csv.DictReader(files.pop("manifest.csv").decode("utf-8-sig").splitlines()))
+    return files, rows, json.loads(files.pop("manifest.json"))
+
+
+def test_weeks_come_in_zips_with_lists_of_their_files(job, capsys):
+    """A week that goes on in the next season is packed anew, with all of its days."""
+    rewrite(job, "formats: [svg]", "formats: [svg, png]\n  weekly: true")
+    rewrite(job, "width: 60mm", "width: 60mm\ncredit: Saltmarsh Desk")
+    rewrite(job, "issues: 4", "issues: 3")
+    made(capsys, job)
+    files, rows, told_days = packed(job, "2027-W09")
+    assert [row["date"] for row in rows] == ["2027-03-01"] * 2
+    rewrite(job, "issues: 3", "issues: 5")
+    made(capsys, job)
+    files, rows, told_days = packed(job, "2027-W09")
+    assert [row["date"] for row in rows] == [
+        day for day in ("2027-03-01", "2027-03-02", "2027-03-03") for _ in range(2)
+    ]
+    stands = held(job)
+    for row in rows:
+        assert checksum(files[row["file"]]) == row["sha256"] == checksum(stands[row["file"]])
+        assert row["credit"] == "Saltmarsh Desk"
+        assert row["rules"].startswith("Each row, column and box")
+    assert [day["number"] for day in told_days["days"]] == [3, 4, 5]
+    assert {file["file"] for day in told_days["days"] for file in day["files"]} == set(files)

@@ -1,0 +1,95 @@
+"""Series: what a plan says, and puzzles that are as it says."""
+
+import pytest
+
+from tests.support.models import puzzle_answers
+from verify.compose.series.kinds import KINDS
+from verify.compose.series.plan import read_plan
+from verify.compose.series.series import series_pieces
+from verify.compose.several import compose_each
+from verify.compose.sketch import fewest_givens
+from verify.manifest.read import puzzle_from_text
+from verify.reading.problems import Unreadable
+from verify.rules import BY_NAME
+
+PLAN = """\
+seed: 3
+puzzles:
+  - {kind: classic, size: 6, grade: calm, count: 2}
+  - {kind: thermometer, size: 8, grade: calm, count: 2, motif: combs}
+  - {kind: cage, size: 8, count: 1, title: "Weir: one"}
+  - {kind: anti-king, size: 6, grade: calm, count: 1}
+"""
+
+
+def pieces_of(folder, text):
+    path = folder / "plan.yaml"
+    path.write_text(text, encoding="utf-8")
+    seed, lines = read_plan(path)
+    return list(series_pieces(seed, lines, 60.0))
+
+
+def test_a_series_is_as_its_plan_says(tmp_path):
+    pieces = pieces_of(tmp_path, PLAN)
+    names = [piece.name for piece in pieces]
+    assert names[:3] == ["classic-6-calm-001", "classic-6-calm-002", "thermometer-8-calm-001"]
+    found = list(compose_each(pieces, 1))
+    assert all(each.as_wanted for each in found)
+    for piece, each in zip(pieces, found, strict=True):
+        puzzle, line = puzzle_from_text(each.setting.text), piece.line
+        given = {cell for cell, digit in enumerate(puzzle.givens) if digit}
+        assert puzzle.board.digits == line.size
+        assert line.grade in (None, each.setting.grade.band.value)
+        assert len(puzzle_answers(puzzle)) == 1
+        assert len(given) >= fewest_givens(puzzle)
+        assert {line.size**2 - 1 - cell for cell in given} == given
+        assert (KINDS[line.kind].rule in {use.rule.name for use in puzzle.uses}) or not line.motif
+    combs = [puzzle_from_text(each.setting.text) for each in found[2:4]]
+    assert {puzzle.credits.theme for puzzle in combs} == {"combs"}
+    assert combs[0].uses != combs[1].uses
+    for puzzle in combs:
+        (use,) = [each for each in puzzle.uses if each.rule.name == "thermometer"]
+        drawn = {cell for mark in use.constraints for cell in mark.cells}
+        assert not any(puzzle.givens[cell] for cell in drawn)
+    assert 'title: "Weir: one 1"' in found[4].setting.text
+    assert "sum: " in found[4].setting.text
+    again = [each.setting.text for each in compose_each(pieces, 2)]
+    assert again == [each.setting.text for each in found]
+
+
+def test_kinds_are_called_as_their_rules():
+    assert all(name in BY_NAME or name == "classic" for name in KINDS)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("{kind: thermometr, count: 1}", 'did you mean "thermometer"'),
+        ("{kind: arrow}", 'the key "count" is missing'),
+        ("{kind: arrow, count: 0}", "expected a whole number from 1 to 2000"),
+        ("{kind: arrow, count: 1, size: 7}", "which have usual boxes"),
+        ("{kind: arrow, count: 1, size: 400}", "expected a whole number from 4 to 16"),
+        ("{kind: classic, count: 1, motif: waves}", "expected none: it has no shapes"),
+        ("{kind: cage, count: 1, motif: waves}", "found waves of cage on a board of 9, expected"),
+        ("{kind: cage, count: 1, size: 4}", "expected a larger board: no motif fits this one"),
+    ],
+)
+def test_lines_that_no_puzzle_can_be_made_of(tmp_path, line, said):
+    with pytest.raises(Unreadable) as caught:
+        pieces_of(tmp_path, f"puzzles:\n  - {line}\n")
+    assert said in str(caught.value)
+    assert "plan.yaml:2:" in str(caught.value)
+
+
+def test_an_empty_plan_is_none(tmp_path):
+    with pytest.raises(Unreadable, match="found 0 lines, expected 1 to 200"):
+        pieces_of(tmp_path, "puzzles: []\n")
+    with pytest.raises(Unreadable):
+        pieces_of(tmp_path, "")
+
+
+def test_what_can_not_be_made_is_told_at_its_line(tmp_path):
+    (piece,) = pieces_of(tmp_path, "puzzles:\n  - {kind: classic, size: 4, count: 1, givens: 2}\n")
+    found = piece.compose()
+    assert not found.as_wanted
+    assert str(found.lacking[0]).startswith(str(piece.place))

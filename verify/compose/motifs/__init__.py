@@ -1,0 +1,1 @@
+"""Motifs: shapes for series, laid out with symmetry, with space between them, without crossings."""

@@ -1,0 +1,1 @@
+"""Series: whole banks to a plan, with shapes laid out from motifs."""
