@@ -34,6 +34,9 @@ BETWEEN: Final = 1.5
 BESIDE_EMS: Final = 12.0
 """The narrowest column beside the two for the sentence on how to begin, in ems."""
 
+LABELLED: Final = 5.5
+"""Millimetres from which on cells hold labels beside the digits of an answer."""
+
 SHADE: Final = 0.87
 """How light the cells are that the sentence speaks of: 0 is black."""
 
@@ -111,7 +114,8 @@ class Example:
         if begin is not None:
             yield from _shaded(self.lesson, begin.cells, top, width, design)
         yield board_at(puzzle, 0.0, top, width, design)
-        yield board_at(puzzle, right, top, width, design, answer, labels=True)
+        labels = width / puzzle.board.columns >= LABELLED
+        yield board_at(puzzle, right, top, width, design, answer, labels=labels)
         if begin is not None:
             yield from letters_at(puzzle, begin.cells, 0.0, top, width, design)
         y = top + design.board_height(puzzle, width) + 0.75 * note.size + cap(note)

@@ -94,14 +94,14 @@ def check_cells(puzzles: Sequence[Numbered], side: float, per_page: int, design:
 
 
 def _foot(page: Sequence[Numbered], design: Design) -> _Foot:
-    """What is said of a page's puzzles; where not of all of them, with their numbers."""
+    """What is said of all puzzles of a page, then of some, by their numbers."""
     voices, gap = design.faces.lesser_rules, design.page.gap
     half = (design.measure - gap) / 2
     count = 2 if half >= FOOT_COLUMN * voices.size else 1
     measure = half if count == 2 else design.measure
     told = [
         set_paragraph(_said(sentence, numbers, design), voices, measure, language=design.language)
-        for sentence, numbers in _told(page, design)
+        for sentence, numbers in sorted(_told(page, design), key=lambda told: told[1])
     ]
     if count == 1 or len(told) < 2:
         return (tuple(chain.from_iterable(told)),)
