@@ -23,6 +23,7 @@ COMMANDS: Final[dict[str, str]] = {
     "walk": "the solve path of one puzzle, in words or on pages",
     "hint": "the best next step for somebody who is stuck",
     "draw": "one image of one puzzle",
+    "impose": "a finished file's pages on sheets for a folded booklet",
     "rules": "the rule catalogue: meaning, marks, an example manifest",
     "new": "a manifest to fill in",
     "compose": "set puzzles: from a sketch, to a plan, or classic ones from nothing",

@@ -40,6 +40,9 @@ class BookWords:
     isbn: str
     proved: str
     draft: str
+    colophon_fonts: str
+    colophon_proved: Annotated[Sentence, SentenceValue()]
+    colophon_checksum: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,11 +24,15 @@ class DateWords:
 
 @dataclass(frozen=True, slots=True)
 class DailyWords:
-    """What stands around one day's puzzle in a newspaper."""
+    """What stands around one day's puzzle in a newspaper; `calendar` and
+    `full_size` head sheets that are signed.
+    """
 
     number: str
     constructor: str
     previous: str
+    calendar: str
+    full_size: str
 
 
 @dataclass(frozen=True, slots=True)

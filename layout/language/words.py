@@ -12,6 +12,7 @@ from typing import Final
 from layout.language.book_words import BookWords, GradeWords, HintWords
 from layout.language.column_words import BoardWords, DailyWords, DateWords, WebWords
 from layout.language.list_words import ListWords
+from layout.language.press_words import PressWords
 from layout.language.rule_words import HouseWords, RuleWords, SymbolSetWords
 from layout.language.walk_words import WalkWords
 from layout.language.worksheet_words import WorksheetWords
@@ -43,6 +44,7 @@ class Words:
     counted: tuple[str, ...]
     sorting: Mapping[str, str]
     pages: BookWords
+    press: PressWords
     daily: DailyWords
     dates: DateWords
     board: BoardWords

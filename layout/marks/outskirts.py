@@ -65,6 +65,8 @@ NO_OUTSKIRTS: Final = Outskirts()
 def outskirts(marks: Iterable[Mark], looks: Mapping[str, ClueLook], board: Board) -> Outskirts:
     """The places of all clues among the marks; those whose role has no look get none."""
     clues = [mark for mark in marks if isinstance(mark, Clue) and mark.role in looks]
+    if not clues:
+        return NO_OUTSKIRTS
     clues = list(dict.fromkeys(clues))
     strips = dict(zip(clues, _strips(clues), strict=True))
     depths: dict[tuple[str, int], float] = {}

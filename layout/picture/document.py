@@ -11,6 +11,7 @@ class Leaf:
 
     Item coordinates start at the upper left corner of the trim; what bleeds lies outside it.
     `label` is the page's number as a reader sees it ("xii", "23"), also where it is not printed.
+    Around the bleed lies the `slug`, which a printer's marks stand in.
     """
 
     width: float
@@ -18,6 +19,12 @@ class Leaf:
     items: tuple[Item, ...]
     label: str
     bleed: float = 0.0
+    slug: float = 0.0
+
+    @property
+    def rim(self) -> float:
+        """How far the medium reaches over the trim."""
+        return self.bleed + self.slug
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,12 +83,18 @@ class Anchor:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Items that are one thing, moved to a place; `title` says what it is."""
+    """Items that are one thing, moved to a place.
+
+    Of a picture `title` says what it is, and `description` what is seen on it. `role` is for what
+    else a reader who hears a page must know: a heading of a level, or furniture to be passed over.
+    """
 
     x: float
     y: float
     items: tuple["Item", ...]
     title: str = ""
+    description: str = ""
+    role: Literal["", "H1", "H2", "furniture"] = ""
 
 
 Item: TypeAlias = Stroke | Fill | Text | Link | Anchor | Group

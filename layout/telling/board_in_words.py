@@ -60,7 +60,8 @@ def marks_in_words(puzzle: Puzzle, words: Words) -> Iterator[str]:
             if not (isinstance(mark, Border) and puzzle.board.boxes)
         ]
         if told:
-            title = words.rules[use.rule.name].title
+            own = words.rules.get(use.rule.name)
+            title = use.rule.name if own is None else own.title
             yield f"{title}: {words.lists.semicolon.join(told)}."
 
 

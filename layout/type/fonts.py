@@ -139,6 +139,14 @@ def font(name: str) -> Font:
     return Font(name, path, shaper, em, ascent, descent, spacing)
 
 
+def family(name: str) -> str:
+    """What a font's name says beside its weight and its slope: "Spectral Medium" is Spectral."""
+    words = name.split()
+    while len(words) > 1 and words[-1] in (*WEIGHTS.values(), "Italic"):
+        words.pop()
+    return " ".join(words)
+
+
 def find_font(name: str) -> FilePath:
     """The file of the font of that name; raises MissingFontError as `font` does."""
     spaced = _SPACED.fullmatch(name)

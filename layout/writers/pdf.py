@@ -15,11 +15,16 @@ from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.structure import add_structure
+from layout.writers.tagged_content import TaggedContent
 
 if TYPE_CHECKING:
     import pikepdf
 
 PDF_VERSION: Final = "1.4"
+TAGGED_VERSION: Final = "1.7"
+"""The first has no transparency that presses stumble over; PDF/UA-1 rests on the second."""
+
 PRODUCER: Final = "Reglet"
 
 
@@ -33,15 +38,15 @@ def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
     return pdf_of_document(Document((leaf,), Info(title, "", picture.description, language)))
 
 
-def pdf_of_document(document: Document) -> bytes:
-    """The whole document.
+def pdf_of_document(document: Document, *, tagged: bool = False) -> bytes:
+    """The whole document; `tagged` for readers who hear it, with a structure tree (PDF/UA-1).
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
     """
     import pikepdf
 
-    drawn, contents = _drawn(document.leaves)
+    drawn, contents = _drawn(document.leaves, TaggedContent if tagged else Content)
     with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
         resources = _resources(pdf, canvas)
         for leaf, page in zip(document.leaves, canvas.pages, strict=True):
@@ -49,15 +54,18 @@ def pdf_of_document(document: Document) -> bytes:
         targets = _targets(pdf, contents)
         for page, content in zip(pdf.pages, contents, strict=True):
             if content.links:
-                page.Annots = pikepdf.Array(_annotations(content, targets))
+                annotations = map(pdf.make_indirect, _annotations(content, targets))
+                page.Annots = pikepdf.Array(annotations)
         _tell(pdf, document.info)
         _label(pdf, (leaf.label for leaf in document.leaves))
         if document.outline:
             _add_outline(pdf, document.outline, targets)
-        return saved(pdf)
+        if tagged:
+            add_structure(pdf, [each for each in contents if isinstance(each, TaggedContent)])
+        return saved(pdf, tagged=tagged)
 
 
-def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
+def _drawn(leaves: Iterable[Leaf], kind: type[Content]) -> tuple[bytes, list[Content]]:
     """All leaves as a canvas draws them, and where their links and anchors are."""
     from reportlab.pdfgen.canvas import Canvas
 
@@ -67,9 +75,9 @@ def _drawn(leaves: Iterable[Leaf]) -> tuple[bytes, list[Content]]:
     # Its types say that the name of a font is a number.
     canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
     for leaf in leaves:
-        bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
-        canvas.setPageSize((width + 2 * bleed, height + 2 * bleed))
-        contents.append(Content(canvas, bleed, bleed + height))
+        rim, width, height = leaf.rim * POINT, leaf.width * POINT, leaf.height * POINT
+        canvas.setPageSize((width + 2 * rim, height + 2 * rim))
+        contents.append(kind(canvas, rim, rim + height))
         contents[-1].draw(leaf.items)
     canvas.save()
     return file.getvalue(), contents
@@ -106,17 +114,17 @@ def _rename(font: "pikepdf.Object") -> None:
 
 
 def _page(leaf: Leaf, content: "pikepdf.Object", resources: "pikepdf.Object") -> "pikepdf.Page":
-    """A page whose boxes nest: the trim inside the bleed, which is all of the medium."""
+    """A page whose boxes nest: the trim inside the bleed, and that inside the medium."""
     from pikepdf import Dictionary, Name, Page
 
-    bleed, width, height = leaf.bleed * POINT, leaf.width * POINT, leaf.height * POINT
-    outer = _box(0, 0, width + 2 * bleed, height + 2 * bleed)
+    rim, slug = leaf.rim * POINT, leaf.slug * POINT
+    right, top = rim + leaf.width * POINT, rim + leaf.height * POINT
     return Page(
         Dictionary(
             Type=Name.Page,
-            MediaBox=outer,
-            BleedBox=outer,
-            TrimBox=_box(bleed, bleed, bleed + width, bleed + height),
+            MediaBox=_box(0, 0, right + rim, top + rim),
+            BleedBox=_box(slug, slug, right + rim - slug, top + rim - slug),
+            TrimBox=_box(rim, rim, right, top),
             Resources=resources,
             Contents=content,
         )
@@ -227,15 +235,18 @@ def _add_outline(
     pdf.Root.PageMode = Name.UseOutlines
 
 
-def saved(pdf: "pikepdf.Pdf") -> bytes:
-    """The file, whose ID is a hash of all that is in it."""
+def saved(pdf: "pikepdf.Pdf", *, tagged: bool = False) -> bytes:
+    """The file, whose ID is a hash of all that is in it.
+
+    The elements of a tree are many and small, so that they are packed together.
+    """
     from pikepdf import ObjectStreamMode
 
     data = BytesIO()
     pdf.save(
         data,
-        force_version=PDF_VERSION,
-        object_stream_mode=ObjectStreamMode.disable,
+        force_version=TAGGED_VERSION if tagged else PDF_VERSION,
+        object_stream_mode=ObjectStreamMode.generate if tagged else ObjectStreamMode.disable,
         deterministic_id=True,
     )
     return data.getvalue()

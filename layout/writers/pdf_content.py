@@ -11,7 +11,6 @@ from layout.writers.pdf_fonts import canvas_font, moved
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
-    from reportlab.pdfgen.pathobject import PDFPathObject
     from reportlab.pdfgen.textobject import PDFTextObject
 
 POINT: Final = 72 / 25.4
@@ -19,9 +18,6 @@ POINT: Final = 72 / 25.4
 
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
-
-NONZERO: Final = 1
-"""How a canvas is told the rule by which a path has an inside."""
 
 
 class Content:
@@ -81,26 +77,36 @@ class Content:
         self._set("join", JOINS[stroke.join], by=canvas.setLineJoin)
         dash = [round(length * POINT, 4) for length in stroke.dash]
         self._set("dash", dash, by=canvas.setDash)
-        canvas.drawPath(self._path(stroke.path))
+        canvas.addLiteral(self._path(stroke.path))
+        canvas.addLiteral("S")
 
     def _fill(self, fill: Fill) -> None:
         self._leave_text()
         self._set("fill grey", fill.grey, by=self._canvas.setFillGray)
-        self._canvas.drawPath(self._path(fill.path), stroke=0, fill=1, fillMode=NONZERO)
+        self._canvas.addLiteral(self._path(fill.path))
+        self._canvas.addLiteral("f")
 
-    def _path(self, path: Path) -> "PDFPathObject":
-        drawn, at = self._canvas.beginPath(), self._at
+    def _path(self, path: Path) -> str:
+        """The operators of a path; its numbers are written all at once, which is sooner."""
+        from reportlab.lib.rl_accel import fp_str
+
+        numbers: list[float] = []
+        operators = ["n"]
+        at = self._at
         for contour in path:
-            drawn.moveTo(*at(*contour.start))
+            numbers += at(*contour.start)
+            operators.append("%s %s m")
             for segment in contour.segments:
                 if len(segment) == 2:
-                    drawn.lineTo(*at(*segment))
+                    numbers += at(*segment)
+                    operators.append("%s %s l")
                 else:
                     a, b, c, d, x, y = segment
-                    drawn.curveTo(*at(a, b), *at(c, d), *at(x, y))
+                    numbers += (*at(a, b), *at(c, d), *at(x, y))
+                    operators.append("%s %s %s %s %s %s c")
             if contour.closed:
-                drawn.close()
-        return drawn
+                operators.append("h")
+        return " ".join(operators) % tuple(fp_str(*numbers).split())
 
     def _at(self, x: float, y: float) -> Point:
         """A place in points, to a third of a micrometre."""
@@ -143,7 +149,11 @@ class Content:
         self.anchors.append((anchor.name, self._top - anchor.y * POINT))
 
     def _group(self, group: Group) -> None:
+        self._draw_at(group.x, group.y, group.items)
+
+    def _draw_at(self, x: float, y: float, items: Iterable[Item]) -> None:
+        """Draws items moved by so many millimetres."""
         left, top = self._left, self._top
-        self._left, self._top = left + group.x * POINT, top - group.y * POINT
-        self._draw(group.items)
+        self._left, self._top = left + x * POINT, top - y * POINT
+        self._draw(items)
         self._left, self._top = left, top

@@ -4,7 +4,7 @@ reportlab embeds of each font what is shown, in subsets of up to 255 characters.
 """
 
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path as FilePath
 from typing import Final
 
@@ -60,13 +60,18 @@ def moved(text: Text) -> str:
     Moves are whole thousandths of an em, and none lets the next ones drift. Raises
     MissingGlyphError for what the font can't show.
     """
+    return _moved(text.text, text.font, text.advances)
+
+
+@lru_cache(maxsize=65536)
+def _moved(text: str, name: str, advances: tuple[float, ...]) -> str:
     drift, moves = 0.0, []
-    for char, advance in zip(text.text, text.advances, strict=True):
+    for char, advance in zip(text, advances, strict=True):
         moves.append(round(drift))
-        drift += advance * 1000 - _width(text.font, char) - moves[-1]
+        drift += advance * 1000 - _width(name, char) - moves[-1]
     if not any(moves):
-        return text.text
-    return _shaped(text.text, (*moves[1:], 0))
+        return text
+    return _shaped(text, (*moves[1:], 0))
 
 
 def _shaped(text: str, moves: Iterable[int]) -> str:

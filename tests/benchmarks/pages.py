@@ -1,18 +1,23 @@
-"""The pages of a 300-puzzle book, beside a bare reportlab script with as many lines and digits.
+"""Books of 100, 300 and 1,000 graded puzzles, beside a bare reportlab script that draws as much.
 
-    python -m tests.benchmarks.pages [--puzzles 300] [--rounds 5]
+    python -m tests.benchmarks.pages [--puzzles 100 300 1000] [--rounds 3]
 
-Both set one puzzle a page and six answers a page, in the same run, turn by turn. The bare
-script draws what a page shows, lines, shapes and text, at fixed places: it breaks no line,
-kerns nothing, and knows no page numbers.
+Both set one puzzle a page and six answers a page, in the same run, turn by turn, each in a child
+process. The bare script draws what a page shows, lines, shapes and text, at fixed places: it
+breaks no line, kerns nothing, and knows no page numbers. Told are seconds of the processor, by
+puzzle too, as they should not grow, and by how much the child's memory grows at its peak.
 """
 
 import argparse
 import io
-import statistics
+import resource
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, replace
+from multiprocessing import get_context
+from statistics import median
+from typing import TypeAlias
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -25,13 +30,12 @@ from layout.pages.common.format import Trim
 from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
-from tests.benchmarks.verdicts import minimal_classics
+from tests.benchmarks.verdicts.rows import minimal_plain
 from tests.support.sowing import random_minimal
 from verify.board import Cell
 from verify.marks import Trail
 from verify.proof.verdict import prove
 from verify.walk.report.grade import grade
-from verify.walk.told.path import told_path
 from verify.walk.walk import walk
 
 SENTENCES = (
@@ -41,10 +45,11 @@ SENTENCES = (
 
 
 def numbered(count: int) -> tuple[Numbered, ...]:
-    """As many puzzles, half of them classics, half with thermometers, from fifty of each."""
-    thermometers = [random_minimal("thermometer", 9, seed) for seed in range(50)]
-    made = [*minimal_classics(50), *thermometers]
-    several = [made[index % len(made)] for index in range(count)]
+    """As many puzzles, half of them classics, half with thermometers, from ten of each."""
+    thermometers = [random_minimal("thermometer", 9, seed) for seed in range(10)]
+    made = [*(minimal_plain(9, seed) for seed in range(10)), *thermometers]
+    known = [(each, prove(each).answers[0], grade(walk(each, reasons=False))) for each in made]
+    several = [known[index % len(known)] for index in range(count)]
     return tuple(
         Numbered(
             number,
@@ -53,11 +58,11 @@ def numbered(count: int) -> tuple[Numbered, ...]:
                 id=f"p{number}",
                 credits=replace(puzzle.credits, title="High Water", constructor="Ida Marsh"),
             ),
-            prove(puzzle).answers[0],
-            told_path(puzzle),
-            grade(walk(puzzle, reasons=False)),
+            answer,
+            None,
+            graded,
         )
-        for number, puzzle in enumerate(several, start=1)
+        for number, (puzzle, answer, graded) in enumerate(several, start=1)
     )
 
 
@@ -148,26 +153,55 @@ def _grid(
             canvas.drawString(x + (column + 0.3) * side, y + (row + 0.3) * side, str(digit))
 
 
-def seconds(task: Callable[[tuple[Numbered, ...]], bytes], puzzles: tuple[Numbered, ...]) -> float:
-    """The time of one run."""
-    started = time.perf_counter()
+Task: TypeAlias = Callable[[tuple[Numbered, ...]], bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """What one run takes: seconds of the processor, and MiB that its peak lies over its start."""
+
+    seconds: float
+    memory: float
+
+
+def cost(task: Task, puzzles: tuple[Numbered, ...]) -> Cost:
+    """The cost of a run in a child process, which begins with all that this one has loaded."""
+    with ProcessPoolExecutor(1, get_context("fork")) as child:
+        return child.submit(_measured, task, puzzles).result()
+
+
+def _measured(task: Task, puzzles: tuple[Numbered, ...]) -> Cost:
+    before, started = _peak(), time.process_time()
     task(puzzles)
-    return time.perf_counter() - started
+    return Cost(time.process_time() - started, _peak() - before)
+
+
+def _peak() -> float:
+    """The most memory that this process has had, in MiB (Linux counts it in KiB)."""
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
 def main() -> None:
-    """Prints both times and the ratio, medians over the rounds."""
+    """Prints a line for each number of puzzles, medians over the rounds."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--puzzles", type=int, default=300)
-    parser.add_argument("--rounds", type=int, default=5)
+    parser.add_argument("--puzzles", type=int, nargs="+", default=[100, 300, 1000])
+    parser.add_argument("--rounds", type=int, default=3)
     options = parser.parse_args()
-    puzzles = numbered(options.puzzles)
-    ours(puzzles)
-    bare(puzzles)
-    pairs = [(seconds(ours, puzzles), seconds(bare, puzzles)) for _ in range(options.rounds)]
-    our, theirs = (statistics.median(side) for side in zip(*pairs, strict=True))
-    ratio = statistics.median(one / other for one, other in pairs)
-    print(f"ours {our:.2f} s, bare {theirs:.2f} s, ratio {ratio:.2f}")
+    every = numbered(max(options.puzzles))
+    for warm in (ours, bare):
+        warm(every[:20])
+    print("puzzles  ours s  a puzzle ms  bare s  ratio  ours MiB  bare MiB")
+    for count in options.puzzles:
+        puzzles = every[:count]
+        pairs = [(cost(ours, puzzles), cost(bare, puzzles)) for _ in range(options.rounds)]
+        our, theirs = (median(each.seconds for each in side) for side in zip(*pairs, strict=True))
+        ratio = median(one.seconds / other.seconds for one, other in pairs)
+        room, floor = (median(each.memory for each in side) for side in zip(*pairs, strict=True))
+        print(
+            f"{count:7}  {our:6.2f}  {1000 * our / count:11.2f}  {theirs:6.2f}  {ratio:5.2f}  "
+            f"{room:8.0f}  {floor:8.0f}",
+            flush=True,
+        )
 
 
 if __name__ == "__main__":

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 
 from verify.formula.formula import Formula
+from verify.formula.stamped import Houses, StampedFormula
 from verify.pencil import ABSENT, digits_of
-from verify.proof.solver import Allowance, Base
+from verify.proof.solver import Allowance, Base, Session, alone
 from verify.rule import Constraint
 
 Answer = tuple[int, ...]
@@ -21,7 +22,20 @@ def formula_answers(
     formula = Formula(digits, pencil)
     for constraint in constraints:
         constraint.clauses(formula)
-    session = Base(digits, tuple(houses), pencil).open(formula)
+    return _answers(Base(digits, tuple(houses), pencil).open(formula), pencil)
+
+
+def stamped_answers(
+    digits: int, pencil: Sequence[int], constraints: Sequence[Constraint], houses: Houses
+) -> Iterator[Answer]:
+    """The same as a verdict is reached: stamped, with what follows from the houses."""
+    formula = StampedFormula(digits, pencil, houses=houses, native=True)
+    for constraint in constraints:
+        constraint.clauses(formula)
+    return _answers(alone(formula, houses), pencil)
+
+
+def _answers(session: Session, pencil: Sequence[int]) -> Iterator[Answer]:
     allowance, cells = Allowance(10**9), [at for at, mask in enumerate(pencil) if mask != ABSENT]
     while (answer := session.answer(allowance)) is not None:
         yield answer

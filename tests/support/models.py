@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import cache
+from math import inf
 
 from tests.support.rules import every_model
 from verify.board import Board
@@ -13,9 +14,16 @@ known = cache(every_model)
 
 
 def model_answers(
-    board: Board, pencil: Sequence[int], constraints: Sequence[Constraint], most: int = 2
+    board: Board,
+    pencil: Sequence[int],
+    constraints: Sequence[Constraint],
+    most: int = 2,
+    seconds: float = inf,
 ) -> list[tuple[int, ...]]:
-    """Up to `most` answers, found by CP-SAT with one worker."""
+    """Up to `most` answers, found by CP-SAT with one worker.
+
+    Raises TimeoutError where `seconds` are over before they are found.
+    """
     from ortools.sat.python import cp_model
 
     from tests.support.collector import Collector
@@ -30,15 +38,19 @@ def model_answers(
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.enumerate_all_solutions = True
+    if seconds < inf:
+        solver.parameters.max_time_in_seconds = seconds
     collector = Collector(at, most)
-    solver.solve(model, collector)
+    status = solver.solve(model, collector)
+    if status not in (cp_model.OPTIMAL, cp_model.INFEASIBLE) and len(collector.answers) < most:
+        raise TimeoutError
     return collector.answers
 
 
-def puzzle_answers(puzzle: Puzzle, most: int = 2) -> list[tuple[int, ...]]:
-    """Up to `most` answers of a puzzle."""
+def puzzle_answers(puzzle: Puzzle, most: int = 2, seconds: float = inf) -> list[tuple[int, ...]]:
+    """Up to `most` answers of a puzzle; raises TimeoutError as `model_answers` does."""
     full = (2 << puzzle.board.digits) - 2
     pencil = [1 << digit if digit else full for digit in puzzle.givens]
     for cell in puzzle.board.absent:
         pencil[cell] = 1
-    return model_answers(puzzle.board, pencil, list(puzzle.constraints()), most)
+    return model_answers(puzzle.board, pencil, list(puzzle.constraints()), most, seconds)

@@ -133,7 +133,7 @@ def test_a_purse_is_empty_after_its_deadline():
         Allowance(100, after_looks(0)).slice()
 
 
-@pytest.mark.parametrize("looks", [0, 1, 5, 20])
+@pytest.mark.parametrize("looks", [0, 1, 5])
 def test_a_proof_without_time_is_undecided(looks):
     puzzle = puzzle_from_text(BY_NAME["cage"].example)
     assert prove(puzzle, deadline=after_looks(looks)).word == "undecided"

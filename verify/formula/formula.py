@@ -5,18 +5,19 @@ that the pencil marks have settled never reach it: a clause with a true one is d
 false ones are left out.
 """
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
-from itertools import combinations
-from typing import Final, TypeAlias, TypeVar
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from itertools import combinations, pairwise
+from typing import Final, TypeAlias, TypeVar, TypeVarTuple
 
 from verify.board import Cell
 from verify.budget import MOST_LITERALS, NEVER, BudgetSpent, Deadline
-from verify.formula.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live, total_scan
+from verify.formula.scan import Diagram, Edge, Scan, diagram, diagram_to_ends, live
 from verify.pencil import Mask, Pencil, digits_of, is_single, lowest
 
 Literal: TypeAlias = int
 
 S = TypeVar("S", bound=Hashable)
+Ts = TypeVarTuple("Ts")
 
 GUARDS: Final = 256
 """Variables kept free behind the digits for the solver's own use."""
@@ -32,15 +33,20 @@ class Formula:
     """Clauses over the digits of cells and over fresh variables.
 
     Variable `cell * digits + digit` says that the cell holds the digit. `true` is a literal
-    that always holds. Whatever adds clauses raises BudgetSpent after the deadline, or where there
-    are too many of them.
+    that always holds. `counts` are literals of which just so many hold, beside the clauses; there
+    are some only where `native` says that the solver will take them. Whatever adds clauses raises
+    BudgetSpent after the deadline, or where there are too many of them.
     """
+
+    native = False
 
     def __init__(self, digits: int, pencil: Pencil, deadline: Deadline = NEVER) -> None:
         self.digits = digits
         self.pencil = pencil
         self.deadline = deadline
-        self.clauses: list[list[Literal]] = []
+        self.clauses: list[Sequence[Literal]] = []
+        self.counts: list[tuple[list[Literal], int]] = []
+        self._at_least: dict[Cell, list[Literal]] = {}
         self._literals = 0
         self._next_look = 0
         self.true: Literal = len(pencil) * digits + 1
@@ -52,6 +58,23 @@ class Formula:
         if not mask >> digit & 1:
             return -self.true
         return self.true if mask == 1 << digit else cell * self.digits + digit
+
+    def apart(self, cells: Sequence[Cell]) -> bool:
+        """Whether no digit stands twice in the cells, as is known besides what is said here."""
+        return False
+
+    def stamp(
+        self,
+        shape: Callable[["Formula", tuple[Cell, ...], *Ts], None],
+        cells: tuple[Cell, ...],
+        *numbers: *Ts,
+    ) -> None:
+        """Adds what `shape` says of the cells; see `verify.formula.stamped`.
+
+        `shape` is a function of a module. What it says depends on nothing but the formula, on
+        cells, which are all different, and on `numbers`, which can be told apart by ==.
+        """
+        shape(self, cells, *numbers)
 
     def fresh(self) -> Literal:
         """A new variable."""
@@ -108,6 +131,34 @@ class Formula:
     def chosen(self, cell: Cell, digits: Mask) -> list[Literal]:
         """The literals that put one of these digits in the cell, for a clause."""
         return [self.literal(cell, digit) for digit in digits_of(digits & self.pencil[cell])]
+
+    def exactly(self, count: int, literals: list[Literal]) -> None:
+        """Just so many of the literals hold, as the solver's own constraint: see `native`."""
+        self.counts.append((literals, count))
+        self._count(len(literals))
+
+    def at_least(self, cell: Cell) -> Sequence[Literal]:
+        """For each digit from 2 up, the literal that the cell holds it or a larger one."""
+        if cell not in self._at_least:
+            self._at_least[cell] = self._order(cell)
+        return self._at_least[cell]
+
+    def _order(self, cell: Cell) -> list[Literal]:
+        placed = [self.literal(cell, digit) for digit in range(1, self.digits + 1)]
+        mask = self.pencil[cell]
+        if is_single(mask):
+            reached = mask.bit_length() - 1
+            return [self.true if at <= reached else -self.true for at in range(2, self.digits + 1)]
+        if len(placed) < 3:
+            return placed[1:]
+        # The least and the largest digit are said by themselves.
+        order = [-placed[0], *(self.fresh() for _ in placed[2:-1]), placed[-1]]
+        for digit, (lower, higher) in zip(placed[1:-1], pairwise(order), strict=True):
+            self.implies(higher, [lower])
+            self.implies(digit, [lower])
+            self.not_all(digit, higher)
+            self.some((digit, -lower, higher))
+        return order
 
     def scan(self, scan: Scan[S], where: Literal | None = None) -> None:
         """The cells hold one of the scan's ways; with `where`, they do where it holds."""
@@ -210,7 +261,3 @@ class Formula:
                 self.implies(node, placed.values())
             for digit, befores in by_digit.items():
                 self.some((-node, -placed[digit], *befores))
-
-    def total(self, weights: Mapping[Cell, int], total: int) -> None:
-        """The digits, each times its cell's weight, sum to `total`."""
-        self.scan(total_scan(weights, total, self.pencil))

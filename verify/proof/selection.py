@@ -101,6 +101,5 @@ def _switch(part: Part, formula: Formula) -> Literal:
     for cells in _houses(part.constraints, formula.digits):
         for digit in range(1, formula.digits + 1):
             formula.some(formula.literal(cell, digit) for cell in cells)
-    for clause in formula.clauses[start:]:
-        clause.append(-switch)
+    formula.clauses[start:] = [(*clause, -switch) for clause in formula.clauses[start:]]
     return switch

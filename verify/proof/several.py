@@ -10,7 +10,7 @@ from verify.board import Cell
 from verify.budget import NEVER, USUAL, BudgetSpent, Deadline
 from verify.formula.formula import Literal
 from verify.pencil import digits_of, is_single
-from verify.proof.solver import Allowance, Base
+from verify.proof.solver import Allowance, alone
 from verify.proof.verdict import Answer, Verdict, check_answer, different, formula_of
 from verify.puzzle import Puzzle
 
@@ -82,7 +82,7 @@ class _Sheet:
         self.literal = formula.literal
         self.switch = formula.fresh
         self._allowance = allowance
-        self._session = Base(puzzle.board.digits, houses, formula.pencil).open(formula)
+        self._session = alone(formula, houses)
 
     def answer(self, *supposed: Literal) -> Answer | None:
         """An answer in which the literals hold, or None."""

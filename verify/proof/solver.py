@@ -1,7 +1,8 @@
 """The SAT solver: one prepared base for each set of houses, puzzles as guarded clauses on it.
 
 The base says that each cell holds one digit and that each house holds every digit, with the
-solver's native at-most-one constraints. It is built once and kept, with what it has learned.
+solver's native at-most-one constraints. It is built once and kept, with what it has learned. A
+puzzle with many clauses of its own gains nothing from that, and gets a solver of its own.
 """
 
 import atexit
@@ -77,6 +78,54 @@ def limited(
     return found
 
 
+def _grounded(digits: int, houses: Houses, pencil: Pencil) -> Any:
+    """A solver that knows cells and houses, and which digits the marks leave.
+
+    Raises BudgetSpent where there are too many houses.
+    """
+    if digits * sum(map(len, houses)) > MOST_IN_HOUSES:
+        raise BudgetSpent
+    absent = frozenset(cell for cell, mask in enumerate(pencil) if mask == ABSENT)
+    solver = new_solver()
+    solver.add_clause([len(pencil) * digits + 1])
+    # What is struck comes first: then the solver leaves it out of all that follows.
+    for literal in _struck(digits, pencil):
+        solver.add_clause([-literal])
+    for literals in _exactly_one(digits, houses, len(pencil), absent):
+        solver.add_clause(literals)
+        if len(literals) > 1:
+            solver.add_atmost(literals, 1)
+    return solver
+
+
+def _struck(digits: int, pencil: Pencil) -> list[Literal]:
+    everything = every_digit(digits)
+    return [
+        cell * digits + digit
+        for cell, mask in enumerate(pencil)
+        if mask != everything
+        for digit in digits_of(everything & ~mask)
+    ]
+
+
+@lru_cache(maxsize=8)
+def _exactly_one(
+    digits: int, houses: Houses, places: int, absent: frozenset[Cell]
+) -> tuple[list[Literal], ...]:
+    """Literals of which exactly one holds: the digits of each cell, the places of each digit."""
+    cells = [
+        [cell * digits + digit for digit in range(1, digits + 1)]
+        for cell in range(places)
+        if cell not in absent
+    ]
+    digits_in_houses = [
+        [cell * digits + digit for cell in house]
+        for house in houses
+        for digit in range(1, digits + 1)
+    ]
+    return (*cells, *digits_in_houses)
+
+
 class Base:
     """A solver that knows cells and houses; formulas are added one after another.
 
@@ -85,42 +134,11 @@ class Base:
     """
 
     def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
-        if digits * sum(map(len, houses)) > MOST_IN_HOUSES:
-            raise BudgetSpent
         self.digits = digits
         self.width = len(pencil) * digits
         self.clauses = 0
-        self._solver = new_solver()
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
-        self._solver.add_clause([self.width + 1])
-        for literal in self._struck(pencil):
-            self._solver.add_clause([-literal])
-        for literals in self._exactly_one(houses, pencil):
-            self._solver.add_clause(literals)
-            if len(literals) > 1:
-                self._solver.add_atmost(literals, 1)
-
-    def _struck(self, pencil: Pencil) -> list[Literal]:
-        digits, everything = self.digits, every_digit(self.digits)
-        return [
-            cell * digits + digit
-            for cell, mask in enumerate(pencil)
-            for digit in digits_of(everything & ~mask)
-        ]
-
-    def _exactly_one(self, houses: Houses, pencil: Pencil) -> list[list[Literal]]:
-        digits = self.digits
-        of_cells = [
-            [cell * digits + digit for digit in digits_of(mask)]
-            for cell, mask in enumerate(pencil)
-            if mask != ABSENT
-        ]
-        of_houses = [
-            [cell * digits + digit for cell in house if pencil[cell] >> digit & 1]
-            for house in houses
-            for digit in range(1, digits + 1)
-        ]
-        return of_cells + of_houses
+        self._solver = _grounded(digits, houses, pencil)
 
     @property
     def spent(self) -> bool:
@@ -133,29 +151,45 @@ class Base:
         Raises BudgetSpent after the formula's deadline.
         """
         self.clauses += len(formula.clauses)
-        return Session(self._solver, self._guards.pop(), formula)
+        return Session(self._solver, formula, self._guards.pop())
+
+
+def alone(formula: Formula, houses: Houses) -> "Session":
+    """A formula on a solver of its own, which knows nothing of other puzzles.
+
+    Raises BudgetSpent after the formula's deadline, and where there are too many houses.
+    """
+    return Session(_grounded(formula.digits, houses, formula.pencil), formula)
 
 
 class Session:
-    """One formula on a base: gives answers, and takes clauses that rule answers out."""
+    """One formula on a solver: gives answers, and takes clauses that rule answers out.
 
-    def __init__(self, solver: Any, guard: Literal, formula: Formula) -> None:
+    With a `guard` its clauses hang on that literal, so that they can be let go. Without one the
+    solver is its own and knows what the formula's marks leave.
+    """
+
+    def __init__(self, solver: Any, formula: Formula, guard: Literal | None = None) -> None:
         self._solver = solver
-        self._guard = guard
+        self._off = () if guard is None else (-guard,)
         self._places = len(formula.pencil)
         self._cells = self._places - sum(mask == ABSENT for mask in formula.pencil)
         self._width = self._places * formula.digits
         self._digits = formula.digits
-        self._assumed = [guard, *self._settled(formula.pencil)]
+        self._assumed = [] if guard is None else [guard, *self._settled(formula.pencil)]
         self.add(formula, 0)
+        for literals, count in formula.counts:
+            # The solver has no guards for these: such a formula has the solver for itself.
+            solver.add_atmost(literals, count)
+            solver.add_atmost([-literal for literal in literals], len(literals) - count)
 
     def add(self, formula: Formula, start: int) -> None:
         """Adds the clauses of the formula from that one on. Raises BudgetSpent."""
         self._large = len(formula.clauses) > LARGE
-        for number in range(start, len(formula.clauses)):
-            if number % BETWEEN_LOOKS == 0:
-                formula.deadline.check()
-            self._solver.add_clause([-self._guard, *formula.clauses[number]])
+        for first in range(start, len(formula.clauses), BETWEEN_LOOKS):
+            formula.deadline.check()
+            for clause in formula.clauses[first : first + BETWEEN_LOOKS]:
+                self._solver.add_clause([*self._off, *clause] if self._off else clause)
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""
@@ -168,7 +202,7 @@ class Session:
                 placed.append(cell * digits + mask.bit_length() - 1)
             elif mask != everything:
                 for digit in digits_of(everything & ~mask):
-                    self._solver.add_clause([-self._guard, -(cell * digits + digit)])
+                    self._solver.add_clause([*self._off, -(cell * digits + digit)])
         return placed
 
     def forced(self) -> tuple[int, ...] | None:
@@ -234,7 +268,7 @@ class Session:
         With `where`, one does where that literal holds.
         """
         digits = self._digits
-        guards = [-self._guard] if where is None else [-self._guard, -where]
+        guards = self._off if where is None else (*self._off, -where)
         self._solver.add_clause([*guards, *(-(cell * digits + answer[cell]) for cell in cells)])
 
     def follows(self, literal: Literal) -> tuple[bool, list[Literal]]:
@@ -248,11 +282,14 @@ class Session:
 
     def rule_out(self, literal: Literal) -> None:
         """From now on the literal does not hold."""
-        self._solver.add_clause([-self._guard, -literal])
+        self._solver.add_clause([*self._off, -literal])
 
     def close(self) -> None:
         """Lets the formula go."""
-        self._solver.add_clause([-self._guard])
+        if self._off:
+            self._solver.add_clause(self._off)
+        else:
+            self._solver.delete()
 
 
 @lru_cache(maxsize=8)

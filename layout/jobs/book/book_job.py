@@ -8,7 +8,6 @@ from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
     Language,
     ListOf,
-    NotYet,
     OneOf,
     OutputFolder,
     OutputPath,
@@ -19,7 +18,10 @@ from layout.lengths import Length
 from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
-from verify.reading.record import Choice, Every, Number, Record, Word
+from verify.reading.record import Choice, Every, Flag, Number, Record, Word
+
+SIGNATURES: Final = (4, 8, 12, 16, 20, 24, 28, 32, 40, 48, 64)
+"""Pages that are folded into one another: four a sheet, and no more than a staple holds."""
 
 LEVELS: Final = tuple(level.value for level in Level)
 PENCIL_MARKS: Final = ("needed", "all")
@@ -109,6 +111,24 @@ class BackJob:
         Choice(PENCIL_MARKS, "pencil marks"),
         "the pencil marks in diagrams: those that a step speaks of, or all",
     ] = "needed"
+    colophon: Annotated[
+        bool, Flag(), "a last page: fonts, the number of puzzles proved, the book's checksum"
+    ] = False
+
+
+@dataclass(frozen=True, slots=True)
+class CoverJob:
+    """What stands on the cover, beside what the job says of the whole book."""
+
+    words: Annotated[
+        str, Word(4000), "words on the back: paragraphs, with *italics* and **bold**"
+    ] = ""
+    picture: Annotated[
+        str, Word(200), "the id of the puzzle whose shapes are drawn; the first unless told"
+    ] = ""
+    spine: Annotated[
+        float | None, Length(0, 120), "how wide the spine is; by pages and paper unless told"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,10 +144,23 @@ class OutputJob:
         OutputFolder(),
         "a folder, from the job's own, for certificates of all answers; none unless told",
     ] = ""
-    screen: Annotated[str, NotYet("a screen edition")] = ""
-    booklet: Annotated[str, NotYet("an imposed booklet")] = ""
-    cover: Annotated[str, NotYet("a cover")] = ""
-    caliper: Annotated[str, NotYet("a cover")] = ""
+    screen: Annotated[
+        str,
+        OutputPath(),
+        "a file of its own: the same pages for a screen, told aloud by readers; none unless told",
+    ] = ""
+    booklet: Annotated[
+        str, OutputPath(), "a file of its own: the pages on sheets to be folded; none unless told"
+    ] = ""
+    signature: Annotated[
+        int | None, OneOf(SIGNATURES), "the pages of a gathering of the booklet; all unless told"
+    ] = None
+    cover: Annotated[
+        str, OutputPath(), "a file of its own: back, spine and front; none unless told"
+    ] = ""
+    caliper: Annotated[
+        float | None, Length(0.03, 0.4), "how thick a leaf is; as the style sheet says unless told"
+    ] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,3 +208,4 @@ class BookJob:
         "how many rules are taught on a page: as many as fit (compact), two, one, or none anywhere",
     ] = "two-up"
     back: Annotated[BackJob, "what stands behind the puzzles"] = BackJob()
+    cover: Annotated[CoverJob, "what stands on the cover, if there is one"] = CoverJob()

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.checksum import UNPROVED
 from layout.jobs.book.chosen_walks import chosen_walks, walk_choice
 from layout.jobs.common.job import Job
 from layout.jobs.common.placing import told_in_place
@@ -14,7 +15,9 @@ from layout.pages.common.letters import check_letters
 from layout.style.style import Style
 
 
-def plan(job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]]) -> Book:
+def plan(
+    job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]], checksum: str = UNPROVED
+) -> Book:
     """The book: its words, and its puzzles, each with the number of its section from 0."""
     values, imprint = job.values, job.values.imprint
     sections = tuple(
@@ -39,8 +42,9 @@ def plan(job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]]) -> Book:
         values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
         walk_choice(values.back),
-        values.lessons,
-        Matter(
+        checksum=checksum if values.back.colophon else "",
+        lessons=values.lessons,
+        matter=Matter(
             values.front.dedication,
             values.front.foreword,
             values.back.afterword,

@@ -1,6 +1,7 @@
 """A book: read, prove, set, write, read back. Nothing is written unless all is well."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import chain
 from math import inf
 from pathlib import Path
@@ -9,7 +10,16 @@ from typing import Final
 from layout.console import counted, first_of
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.certificates import Proved, certificate_files, certificates_folder
+from layout.jobs.book.checksum import checksum
 from layout.jobs.book.chosen_walks import check_walks, told_ids
+from layout.jobs.book.editions import (
+    Printed,
+    check_cover,
+    check_picture,
+    edition_files,
+    on_paper,
+    output_files,
+)
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
@@ -18,7 +28,7 @@ from layout.jobs.common.choices import with_choices
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
-from layout.jobs.common.output_path import output_path, refuse_sources
+from layout.jobs.common.output_path import refuse_sources
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.reading import Listed, read_listed
@@ -27,6 +37,7 @@ from layout.jobs.common.walking import Walked, facts_of, refuse_ungraded, walk_a
 from layout.output.write import OutputFile, Outputs, outputs_in
 from layout.pages.book.pagination import Paginated
 from layout.pages.common.book import Book, Numbered
+from layout.pages.common.misfit import JobPath
 from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
@@ -46,47 +57,60 @@ def make_book(job: Job[BookJob], making: Making) -> Outcome:
     answer or, if the job does not say to print such puzzles, no grade, and OutputError where the
     file can't be written. The earlier file then stands.
     """
-    output = output_path(job, ("output", "pdf"), job.values.output.pdf)
+    wanted = output_files(job)
     folder = certificates_folder(job)
-    folders = [output.parent] if folder is None else [output.parent, folder]
+    folders = [output.parent for output in wanted.values()]
+    folders += [] if folder is None else [folder]
     with outputs_in(folders, job.name, making.tell) as outputs:
-        return _make(job, making, output, folder, outputs)
+        return _make(job, making, wanted, folder, outputs)
 
 
 def _make(
-    job: Job[BookJob], making: Making, output: Path, folder: Path | None, outputs: Outputs
+    job: Job[BookJob],
+    making: Making,
+    wanted: Mapping[JobPath, Path],
+    folder: Path | None,
+    outputs: Outputs,
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
-    style = read_style(job.values.style, job.folder, job.place(("style",)))
+    style = on_paper(job, read_style(job.values.style, job.folder, job.place(("style",))))
     _check_sections(job)
     groups = book_groups(job.values)
     files = listed_files(job, groups, making.root)
-    refuse_sources(job, [(("output", "pdf"), output)], [each.path for each in files])
+    refuse_sources(job, list(wanted.items()), [each.path for each in files])
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
+    output = wanted["output", "pdf"]
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, listed, style)
+        check_cover(job, [each.puzzle for each in listed], style)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
     keeper = making.grades(files[0].path)
     listed = with_choices(job, groups, files, listed, making, keeper)
-    check_walks(job, [each.puzzle for each in listed])
+    puzzles = [each.puzzle for each in listed]
+    check_walks(job, puzzles)
+    check_picture(job, puzzles)
     verdicts, walks = _prove_and_walk(job, making, listed, keeper)
-    book = plan(job, numbered_puzzles(job, listed, verdicts, walks))
+    proved = [
+        Proved(each.file.path, each.puzzle, verdict)
+        for each, verdict in zip(listed, verdicts, strict=True)
+    ]
+    total = checksum(proved)
+    book = plan(job, numbered_puzzles(job, listed, verdicts, walks), total)
     with making.progress("setting", 0):
         laid = lay_out(job, book, style)
     if making.proof.pages is not None:
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
     data = pdf_of_document(laid.document)
-    made: list[OutputFile] = [(output, data, lambda beside: read_back(beside, laid.document))]
-    proved = [
-        Proved(each.file.path, each.puzzle, verdict)
-        for each, verdict in zip(listed, verdicts, strict=True)
+    made: list[OutputFile] = [
+        (output, data, partial(read_back, document=laid.document)),
+        *edition_files(job, Printed(book, style, laid, data)),
     ]
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
-    return _outcome(written, book, laid)
+    return _outcome(written, len(made), book, laid, total)
 
 
 def _prove_and_walk(
@@ -124,8 +148,8 @@ def book_groups(book: BookJob) -> list[PuzzleGroup]:
     ]
 
 
-def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
-    """What there is to tell of a finished book, whose file was written first."""
+def _outcome(written: Sequence[Path], own: int, book: Book, laid: Paginated, total: str) -> Outcome:
+    """What there is to tell of a finished book; so many of its files are not certificates."""
     pages, puzzles = len(laid.document.leaves), tuple(book.puzzles())
     walked = {each.puzzle.id: count_pages(each.walk_anchor, laid.labels) for each in book.walks}
     facts = [
@@ -144,13 +168,15 @@ def _outcome(written: Sequence[Path], book: Book, laid: Paginated) -> Outcome:
         summary += f"; walks: {', '.join(told[:MOST_NAMED])}"
         if len(told) > MOST_NAMED:
             summary += f" and {len(told) - MOST_NAMED} more"
-    if len(written) > 1:
-        summary += f"; certificates: {written[1].parent}"
+    if own > 1:
+        summary += f"; beside it {', '.join(path.name for path in written[1:own])}"
+    if len(written) > own:
+        summary += f"; certificates: {written[own].parent}"
     ungraded = [each.puzzle.id for each in puzzles if each.grade.band is Band.UNGRADED]
     if ungraded:
         summary += f"; ungraded: {first_of(ungraded, MOST_NAMED)}"
-    plan = page_plan(laid).facts()
-    return Outcome(tuple(written), {"pages": pages, "plan": plan, "puzzles": facts}, summary)
+    told_of_book = {"pages": pages, "plan": page_plan(laid).facts(), "checksum": total}
+    return Outcome(tuple(written), {**told_of_book, "puzzles": facts}, summary)
 
 
 def numbered_puzzles(

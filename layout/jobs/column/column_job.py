@@ -10,6 +10,7 @@ from layout.jobs.column.column_values import (
     EVERY_DAY,
     DayOrWeek,
     DaysWithout,
+    Editions,
     FilePattern,
     FolderPath,
     GradeByDay,
@@ -18,7 +19,7 @@ from layout.jobs.column.column_values import (
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
-from layout.jobs.common.values import Language, ListOf
+from layout.jobs.common.values import Language, ListOf, OutputPath
 from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
 from verify.reading.record import Every, Number, Record, Word
@@ -91,7 +92,8 @@ class ColumnOutputJob:
     name: Annotated[
         str,
         FilePattern(),
-        "their name without its ending, of {date}, {week}, {day}, {number}, {id} and {grade}",
+        "their name without its ending, with {date}, {week}, {day}, {number}, {id}, {grade} or "
+        "{edition} in it",
     ] = "{date}-{id}"
     formats: Annotated[
         tuple[str, ...], Some(FORMATS, "format"), "what is made of a day; svg and pdf unless told"
@@ -102,9 +104,33 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    proof: Annotated[
+        str, OutputPath(), "a file to be signed: all days of the run, their answers, a calendar"
+    ] = ""
     weekly: Annotated[
         bool, "whether each week's files come in one zip, too, with lists of them in CSV and JSON"
     ] = False
+
+
+@dataclass(frozen=True, slots=True)
+class EditionJob:
+    """One of several papers that print a season; what it does not say is as the job has it."""
+
+    title: Annotated[str | None, Word(200), "the heading of each day"] = None
+    columns: Annotated[
+        int | None, Number(1, 16, whole=True), "how many of its columns it is wide"
+    ] = None
+    measure: Annotated[Measure | None, PaperMeasure(), "its columns"] = None
+    width: Annotated[Width | None, "how wide it is, instead of columns and measure"] = None
+    depth: Annotated[float | None, Depth(), "how deep it may be, or as-needed"] = None
+    language: Annotated[str | None, Language(), "the language of all that it says"] = None
+    style: Annotated[str | None, Word(300), "a style sheet, or a file of your own"] = None
+    arrange: Annotated[Arrangement | None, "whether words stand below the grid or beside it"] = None
+    answer: Annotated[Due | None, "which answer its html and txt have"] = None
+    show: Annotated[tuple[str, ...] | None, Some(SHOW, "item"), "what stands in it"] = None
+    note: Annotated[str | None, Word(400), "its own words below"] = None
+    credit: Annotated[str | None, Word(200), "whom its images credit"] = None
+    formats: Annotated[tuple[str, ...] | None, Some(FORMATS, "format"), "its formats"] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,3 +179,8 @@ class ColumnJob:
     ] = ()
     note: Annotated[str, Word(400), "the paper's own words below it"] = ""
     credit: Annotated[str, Word(200), "whom images credit, for picture desks: an agency"] = ""
+    editions: Annotated[
+        Mapping[str, EditionJob],
+        Editions(Record(EditionJob)),
+        "several papers with one season and one ledger, by their names",
+    ] = field(default_factory=lambda: MappingProxyType({}))

@@ -17,17 +17,20 @@ from layout.jobs.column.schedule import (
     weekdays_of,
 )
 from layout.jobs.common.choice_values import GRADES, Grades
-from verify.reading.node import Fields, Items, Node, Text, describe
+from verify.reading.node import Fields, Items, Node, Text, describe, shown
 from verify.reading.problems import Problems
-from verify.reading.record import Choice
+from verify.reading.record import Choice, Record
 
 EVERY_DAY: Final = frozenset(range(WEEK))
 
-HOLES: Final = ("date", "week", "day", "number", "id", "grade")
+HOLES: Final = ("date", "week", "day", "number", "id", "grade", "edition")
 """What may stand in braces in the name of a day's files."""
 
 LONGEST_NAME: Final = 100
 
+MOST_EDITIONS: Final = 40
+
+_EDITION: Final = re.compile(r"^[A-Za-z0-9][A-Za-z0-9-]{0,29}$")
 _HOLE: Final = re.compile(r"\{([^{}]*)\}")
 _DAYS: Final = f"({'|'.join(WEEKDAYS)})"
 
@@ -157,6 +160,36 @@ class Some:
         """An array of words."""
         items = {"enum": list(self.words)}
         return {"type": "array", "items": items, "minItems": 1, "uniqueItems": True}
+
+
+@dataclass(frozen=True, slots=True)
+class Editions:
+    """Papers by their names, which stand in the names of their files."""
+
+    item: Record
+
+    def read(self, node: Node, problems: Problems) -> Mapping[str, Any] | None:
+        """The papers in the order of the file."""
+        if not isinstance(node, Fields) or not 0 < len(node.entries) <= MOST_EDITIONS:
+            expected = f"from 1 to {MOST_EDITIONS} papers, each with its own keys"
+            problems.expected(node.place, describe(node), expected)
+            return None
+        for key, _ in node.entries:
+            if not _EDITION.fullmatch(key.text):
+                expected = "a name of letters, digits and hyphens, such as valley"
+                problems.expected(key.place, f'"{shown(key.text)}"', expected)
+        read = {key.text: self.item.read(value, problems) for key, value in node.entries}
+        return MappingProxyType(read) if None not in read.values() else None
+
+    def schema(self) -> Mapping[str, Any]:
+        """An object of papers."""
+        return {
+            "type": "object",
+            "patternProperties": {_EDITION.pattern: self.item.schema()},
+            "additionalProperties": False,
+            "minProperties": 1,
+            "maxProperties": MOST_EDITIONS,
+        }
 
 
 class FilePattern:

@@ -30,7 +30,7 @@ TOLERANCE: Final = 0.1
 
 @dataclass(frozen=True, slots=True)
 class ColumnDesign:
-    """What all days of a job have in common; `dpi` and `one_bit` are for pixels."""
+    """What all days of a paper have in common; `dpi` and `one_bit` are for pixels."""
 
     style: Style
     language: str
@@ -48,18 +48,19 @@ class DayTask:
     day: ColumnDay
     kind: DayKind
     files: Mapping[str, str]
+    design: ColumnDesign
 
 
 DayFiles: TypeAlias = Mapping[str, bytes]
 
 
-def day_files(task: DayTask, setting: ColumnDesign) -> DayFiles | tuple[Misfit, ...]:
+def day_files(task: DayTask) -> DayFiles | tuple[Misfit, ...]:
     """The bytes of each file by its name, or what does not fit: errors don't travel.
 
     Raises FaultyFile where a finished file is not what it should be.
     """
     try:
-        return dict(zip(task.files, _bytes(task, setting), strict=True))
+        return dict(zip(task.files, _bytes(task), strict=True))
     except Misfits as misfits:
         return misfits.found
     except CannotDraw as fault:
@@ -71,8 +72,9 @@ def undrawn(task: DayTask) -> tuple[Misfit, ...]:
     return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
 
 
-def _bytes(task: DayTask, setting: ColumnDesign) -> Sequence[bytes]:
+def _bytes(task: DayTask) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
+    setting = task.design
     wanted = task.files.values()
     words = words_for(setting.language)
     data: dict[str, bytes] = {}

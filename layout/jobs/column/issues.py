@@ -8,6 +8,7 @@ from typing import Final
 
 from layout.jobs.column.column_job import FORMATS, ColumnJob
 from layout.jobs.column.day_puzzles import DayPuzzles
+from layout.jobs.column.editions import Edition
 from layout.jobs.column.ledger import FILE_NAME, Ledger, LedgerEntry
 from layout.jobs.column.recalling import recall
 from layout.jobs.column.schedule import WEEKDAYS, week_of
@@ -23,8 +24,18 @@ from verify.walk.report.kept import GradeKeeper
 
 
 @dataclass(frozen=True, slots=True)
+class Print:
+    """A day as one paper prints it: its kind there, the format of each of its files by name."""
+
+    edition: Edition
+    kind: DayKind
+    day: ColumnDay
+    files: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Issue:
-    """A day to be drawn: its puzzle, its kind, the format of each of its files by name.
+    """A day to be drawn: its puzzle, and what each paper makes of it.
 
     `entry` is its entry in the ledger where it is published already and files are missing.
     """
@@ -32,9 +43,7 @@ class Issue:
     date: date
     number: int
     known: Known
-    day: ColumnDay
-    kind: DayKind
-    files: Mapping[str, str]
+    prints: tuple[Print, ...]
     entry: LedgerEntry | None = None
 
 
@@ -48,7 +57,7 @@ class IssuePlanner:
     job: Job[ColumnJob]
     making: Making
     folder: Path
-    kinds: Sequence[DayKind]
+    editions: Sequence[Edition]
     ledger: Ledger
     season: Season
     puzzles: DayPuzzles
@@ -77,7 +86,8 @@ class IssuePlanner:
         used = {entry.canonical for entry in kept}
         chosen: dict[Slot, Known] = {}
         problems = Problems()
-        for kind in range(len(self.kinds)):
+        kinds = self.editions[0].kinds
+        for kind in range(len(kinds)):
             slots = [slot for slot in self.season.slots if slot.kind == kind]
             with self.making.progress("choosing", len(slots)) as done:
                 try:
@@ -91,7 +101,7 @@ class IssuePlanner:
                         self.keeper,
                     )
                 except TooFew as few:
-                    place = self.job.place((*self.kinds[kind].path, "puzzles"))
+                    place = self.job.place((*kinds[kind].path, "puzzles"))
                     problems.add(place, f"too few puzzles for the schedule; {few}")
                     continue
             used |= {each.canonical for each in known}
@@ -105,7 +115,7 @@ class IssuePlanner:
         for entry in self.season.kept:
             owners |= {file.name.casefold(): str(entry.day) for file in entry.files}
         for slot, known in chosen:
-            for name in self._names(slot, known):
+            for name in self._all_names(slot, known):
                 owner = owners.setdefault(name.casefold(), str(slot.day))
                 if owner != str(slot.day):
                     pattern = self.job.values.output.name
@@ -115,17 +125,25 @@ class IssuePlanner:
                     )
                     raise Unreadable([Problem(self.job.place(("output", "name")), message)])
 
-    def _names(self, slot: Slot, known: Known) -> Mapping[str, str]:
-        """The files of a day, each with its format."""
-        output = self.job.values.output
+    def _all_names(self, slot: Slot, known: Known) -> Iterator[str]:
+        """The files of a day in all papers."""
+        for edition in self.editions:
+            yield from self._names(edition, slot.day, slot.number, known.puzzle.id, known.grade)
+
+    def _names(
+        self, edition: Edition, day: date, number: int, puzzle: str, grade: Band
+    ) -> Mapping[str, str]:
+        """The files of a day in one paper, each with its format."""
+        output = edition.job.values.output
         stem = fill(
             output.name,
-            date=slot.day.isoformat(),
-            week=week_of(slot.day),
-            day=WEEKDAYS[slot.day.weekday()],
-            number=slot.number,
-            id=known.puzzle.id,
-            grade=known.grade.value,
+            date=day.isoformat(),
+            week=week_of(day),
+            day=WEEKDAYS[day.weekday()],
+            number=number,
+            id=puzzle,
+            grade=grade.value,
+            edition=edition.name,
         )
         return {f"{stem}.{ending}": ending for ending in output.formats}
 
@@ -136,24 +154,41 @@ class IssuePlanner:
         kept = self.season.kept
         previous = _previous(kept[-1], recalled) if kept else None
         for slot, known in chosen:
-            kind = self.kinds[slot.kind]
-            day = self._day(slot.day, slot.number, kind, known, known.grade, previous)
-            yield Issue(slot.day, slot.number, known, day, kind, self._names(slot, known))
+            names = {
+                edition.name: self._names(
+                    edition, slot.day, slot.number, known.puzzle.id, known.grade
+                )
+                for edition in self.editions
+            }
+            prints = self._prints(slot.day, slot.number, known, known.grade, previous, names)
+            yield Issue(slot.day, slot.number, known, tuple(prints))
             previous = Previous(slot.number, known.puzzle, known.answer, slot.day)
 
-    def _day(
+    def _prints(
         self,
         day: date,
         number: int,
-        kind: DayKind,
         known: Known,
         grade: Band,
         previous: Previous | None,
-    ) -> ColumnDay:
-        note = self.job.values.note
-        puzzle, answer = known.puzzle, known.answer
-        due = self.job.values.answer
-        return ColumnDay(kind.heading, day, number, puzzle, grade, answer, previous, note, due)
+        names: Mapping[str, Mapping[str, str]],
+    ) -> Iterator[Print]:
+        """What each paper makes of a day, of whose files some are to be made."""
+        for edition in self.editions:
+            values = edition.job.values
+            kind = edition.kinds[kind_of(day, values)]
+            shown = ColumnDay(
+                kind.heading,
+                day,
+                number,
+                known.puzzle,
+                grade,
+                known.answer,
+                previous,
+                values.note,
+                values.answer,
+            )
+            yield Print(edition, kind, shown, names.get(edition.name, {}))
 
     # Published days
 
@@ -188,8 +223,8 @@ class IssuePlanner:
         self, lost: Sequence[tuple[LedgerEntry, object]], new: bool
     ) -> list[LedgerEntry]:
         """The published days whose puzzles must be drawn again, as themselves or as answers."""
-        kept, values = self.season.kept, self.job.values
-        answers = "previous-answer" in values.show or values.answer == "next-day"
+        kept = self.season.kept
+        answers = any(_shows_previous(edition) for edition in self.editions)
         wanted = dict.fromkeys(entry for entry, _ in lost)
         if answers:
             wanted |= dict.fromkeys(e for e in map(self._before, list(wanted)) if e is not None)
@@ -210,10 +245,29 @@ class IssuePlanner:
         for entry, files in lost:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None
-            kind = self.kinds[kind_of(entry.day, self.job.values)]
             grade = Band(entry.grade)
-            day = self._day(entry.day, entry.number, kind, known, grade, previous)
-            yield Issue(entry.day, entry.number, known, day, kind, files, entry)
+            names = self._by_edition(entry, files)
+            prints = self._prints(entry.day, entry.number, known, grade, previous, names)
+            yield Issue(entry.day, entry.number, known, tuple(prints), entry)
+
+    def _by_edition(
+        self, entry: LedgerEntry, files: Mapping[str, str]
+    ) -> Mapping[str, Mapping[str, str]]:
+        """Some files of a published day by the paper that has them; by their names, as far as
+        these are as they were: the others are the first paper's.
+        """
+        left, found = dict(files), dict[str, Mapping[str, str]]()
+        for edition in self.editions:
+            named = self._names(edition, entry.day, entry.number, entry.puzzle, Band(entry.grade))
+            found[edition.name] = {name: left.pop(name) for name in named if name in left}
+        first = self.editions[0].name
+        return {**found, first: {**found[first], **left}}
+
+
+def _shows_previous(edition: Edition) -> bool:
+    """Whether a paper has answers of the day before."""
+    values = edition.job.values
+    return "previous-answer" in values.show or values.answer == "next-day"
 
 
 _GRADES: Final = frozenset(band.value for band in Band)

@@ -4,36 +4,31 @@ from collections.abc import Iterator, Sequence
 from hashlib import sha256
 from typing import Final
 
-from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import ColumnDesign
+from layout.jobs.column.editions import Edition
 from layout.jobs.column.ledger import LedgerEntry
 from layout.jobs.column.schedule import Schedule
-from layout.jobs.column.season import DayKind, kind_of
+from layout.jobs.column.season import kind_of
 
 LENGTH: Final = 12
 
 
-def look_of(
-    entry: LedgerEntry,
-    schedule: Schedule,
-    kinds: Sequence[DayKind],
-    design: ColumnDesign,
-    values: ColumnJob,
-) -> str:
-    """All that job and style say of a day: its heading and size, its grade, its files."""
-    kind = kinds[kind_of(entry.day, values)]
+def look_of(entry: LedgerEntry, schedule: Schedule, editions: Sequence[Edition]) -> str:
+    """All that job and style say of a day in each paper: heading and size, grade, files."""
+    said = [_said(entry, each) for each in editions]
     wish = sorted(schedule.wish(entry.day) or ())
-    own = (kind.heading, kind.width, kind.depth, wish, values.note, values.answer)
-    files = (values.output.name, values.output.formats)
-    return sha256(repr((own, files, design)).encode()).hexdigest()[:LENGTH]
+    return sha256(repr((wish, said)).encode()).hexdigest()[:LENGTH]
+
+
+def _said(entry: LedgerEntry, edition: Edition) -> object:
+    """What stands for one paper."""
+    values = edition.job.values
+    kind = edition.kinds[kind_of(entry.day, values)]
+    own = (kind.heading, kind.width, kind.depth, values.note, values.answer)
+    return edition.name, own, values.output.name, values.output.formats, edition.design
 
 
 def told_changes(
-    kept: Sequence[LedgerEntry],
-    schedule: Schedule,
-    kinds: Sequence[DayKind],
-    design: ColumnDesign,
-    values: ColumnJob,
+    kept: Sequence[LedgerEntry], schedule: Schedule, editions: Sequence[Edition]
 ) -> Iterator[str]:
     """That published days of the schedule would come out otherwise now, and how to make them anew.
 
@@ -43,8 +38,7 @@ def told_changes(
     changed = [
         entry.day
         for entry in kept
-        if entry.day in days
-        and entry.look not in ("", look_of(entry, schedule, kinds, design, values))
+        if entry.day in days and entry.look not in ("", look_of(entry, schedule, editions))
     ]
     if changed:
         count = "1 published day" if len(changed) == 1 else f"{len(changed)} published days"

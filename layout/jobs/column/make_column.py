@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 from pathlib import Path
-from typing import cast
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import ColumnDesign, DayTask, day_files, undrawn
+from layout.jobs.column.day_files import DayTask, day_files, undrawn
 from layout.jobs.column.day_puzzles import read_day_puzzles
-from layout.jobs.column.issues import Issue, IssuePlanner
+from layout.jobs.column.editions import editions_of
+from layout.jobs.column.issues import Issue, IssuePlanner, Print
 from layout.jobs.column.ledger import (
     FILE_NAME,
     LedgerEntry,
@@ -21,7 +20,8 @@ from layout.jobs.column.ledger import (
 )
 from layout.jobs.column.looks import look_of, told_changes
 from layout.jobs.column.schedule import WEEKDAYS, Schedule
-from layout.jobs.column.season import idle_grades, kinds_of, plan_season, schedule_of
+from layout.jobs.column.season import idle_grades, plan_season, schedule_of
+from layout.jobs.column.signing import signing_sheets
 from layout.jobs.column.weekly import Packages
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
@@ -29,11 +29,9 @@ from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
 from layout.output.write import Check, Outputs, outputs_in
-from layout.pages.column.column import ShowItem
 from layout.pages.common.misfit import JobPath, Misfit
-from layout.style.style import read_style
 from verify.manifest.bank import cells_in_line
-from verify.reading.problems import Problem, Problems, Unreadable
+from verify.reading.problems import Problem, Problems
 from verify.work import in_order
 
 
@@ -44,13 +42,15 @@ def make_column(job: Job[ColumnJob], making: Making) -> Outcome:
     answer, and OutputError where a file can't be written. All earlier files then stand.
     """
     folder = output_path(job, ("output", "folder"), job.values.output.folder)
-    with outputs_in([folder], job.name, making.tell) as outputs:
+    proof = job.values.output.proof
+    proofs = [output_path(job, ("output", "proof"), proof).parent] if proof else []
+    with outputs_in([folder, *proofs], job.name, making.tell) as outputs:
         return _make(job, making, folder, outputs)
 
 
 def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -> Outcome:
     """Makes the days while their folder is held: nobody else writes its ledger."""
-    schedule, kinds, setting = schedule_of(job), kinds_of(job), _setting(job)
+    schedule, editions = schedule_of(job), editions_of(job)
     for idle in idle_grades(job.values):
         making.tell(f"{job.name}: {idle}")
     ledger = read_ledger(folder)
@@ -59,10 +59,10 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
     keeper = making.grades(files[0].path)
-    planner = IssuePlanner(job, making, folder, kinds, ledger, season, puzzles, keeper)
-    for change in told_changes(season.kept, schedule, kinds, setting, job.values):
+    planner = IssuePlanner(job, making, folder, editions, ledger, season, puzzles, keeper)
+    for change in told_changes(season.kept, schedule, editions):
         making.tell(f"{job.name}: {change}")
-    run = _Run(planner, schedule, setting, planner.issues())
+    run = _Run(planner, schedule, planner.issues())
     if making.dry_run:
         return _calendar(planner, run.issues)
     written: list[Path] = []
@@ -81,30 +81,12 @@ def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
     return [PuzzleGroup(("puzzles",), values.puzzles), *specials]
 
 
-def _setting(job: Job[ColumnJob]) -> ColumnDesign:
-    """What all days have in common.
-
-    Raises Unreadable for a style that can't be read, and for days without a grid.
-    """
-    values = job.values
-    if "grid" not in values.show:
-        message = "found no grid among what is shown, expected it in the list"
-        raise Unreadable([Problem(job.place(("show",)), message)])
-    style = read_style(values.style, job.folder, job.place(("style",)))
-    show = cast(tuple[ShowItem, ...], values.show)
-    output = values.output
-    return ColumnDesign(
-        style, values.language, show, output.dpi, output.one_bit, values.arrange, values.credit
-    )
-
-
 @dataclass(slots=True)
 class _Run:
     """Draws issues; `entries` are those of the ledger for what was new among them."""
 
     planner: IssuePlanner
     schedule: Schedule
-    setting: ColumnDesign
     issues: Sequence[Issue]
     entries: list[LedgerEntry] = field(default_factory=list)
     problems: Problems = field(default_factory=Problems)
@@ -116,26 +98,43 @@ class _Run:
         does not come out as it was, and for one that stands where a new one would.
         """
         making = self.planner.making
-        tasks = [DayTask(issue.day, issue.kind, issue.files) for issue in self.issues]
-        misfits: list[tuple[Misfit, Issue]] = []
-        packages = Packages(self.planner.folder, self.planner.job.values, self.setting)
+        misfits: list[tuple[Misfit, Issue, Print]] = []
+        packages = Packages(self.planner.folder, self.planner.job.values)
+        tasks = [
+            DayTask(each.day, each.kind, each.files, each.edition.design)
+            for issue in self.issues
+            for each in issue.prints
+        ]
         with making.progress("drawing", len(tasks)) as done:
-            draw = partial(day_files, setting=self.setting)
-            drawn = in_order(draw, tasks, making.workers, done, lost=undrawn)
-            for issue, files in zip(self.issues, drawn, strict=True):
-                if isinstance(files, tuple):
-                    misfits += ((misfit, issue) for misfit in files)
-                    continue
-                for name, data in files.items():
-                    yield self.planner.folder / name, data, None
-                self._note(issue, {name: checksum(data) for name, data in files.items()})
-                packages.add(issue, files)
+            drawn = iter(in_order(day_files, tasks, making.workers, done, lost=undrawn))
+            for issue in self.issues:
+                made: dict[str, bytes] = {}
+                for each in issue.prints:
+                    files = next(drawn)
+                    if isinstance(files, tuple):
+                        misfits += ((misfit, issue, each) for misfit in files)
+                        continue
+                    for name, data in files.items():
+                        yield self.planner.folder / name, data, None
+                    made |= files
+                self._note(issue, {name: checksum(data) for name, data in made.items()})
+                packages.add(issue, made)
         self._tell_misfits(misfits)
         self.problems.raise_if_any()
         yield from packages.zips()
+        yield from self._signed()
         kept = self.planner.season.kept
         text = ledger_text((*kept, *self.entries))
         yield self.planner.folder / FILE_NAME, text.encode("utf-8"), None
+
+    def _signed(self) -> Iterator[tuple[Path, bytes, Check | None]]:
+        """The sheets to be signed, of what is new."""
+        values = self.planner.job.values
+        new = [issue for issue in self.issues if issue.entry is None]
+        if values.output.proof and new:
+            files = {each.number: [file.name for file in each.files] for each in self.entries}
+            path = output_path(self.planner.job, ("output", "proof"), values.output.proof)
+            yield path, signing_sheets(values.title, new, files), None
 
     def _note(self, issue: Issue, sums: Mapping[str, str]) -> None:
         """A new day for the ledger; a published one is held against it."""
@@ -150,7 +149,7 @@ class _Run:
         line = (cells_in_line(puzzle), words.title, words.constructor) if puzzle.line else ()
         entry = LedgerEntry(*facts, files, *line)
         planner = self.planner
-        look = look_of(entry, self.schedule, planner.kinds, self.setting, planner.job.values)
+        look = look_of(entry, self.schedule, planner.editions)
         self.entries.append(replace(entry, look=look))
 
     def _hold(self, entry: LedgerEntry, sums: Mapping[str, str]) -> None:
@@ -172,28 +171,29 @@ class _Run:
             message = f"{name} stands there already and is not in the ledger; move it away"
             self.problems.add(self.planner.job.place(("output", "folder")), message)
 
-    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue]]) -> None:
+    def _tell_misfits(self, misfits: Sequence[tuple[Misfit, Issue, Print]]) -> None:
         """What does not fit, at its place; what is the same on many days, once."""
-        by_message: dict[tuple[str, JobPath, str], Misfit] = {}
-        for misfit, issue in misfits:
+        found: dict[tuple[str, JobPath, str, str], Problem] = {}
+        for misfit, issue, each in misfits:
             own = misfit.puzzle is not None and misfit.field not in ("", "size")
             file = issue.known.puzzle.file if own else ""
-            by_message.setdefault(
-                (misfit.message, issue.kind.path, file), self._where(misfit, issue)
-            )
-        for problem in placed(list(by_message.values()), self.planner.job):
+            key = (misfit.message, each.kind.path, file, each.edition.name)
+            if key not in found:
+                (found[key],) = placed([_where(misfit, issue, each)], each.edition.job)
+        for problem in found.values():
             self.problems.add(problem.place, problem.message)
 
-    def _where(self, misfit: Misfit, issue: Issue) -> Misfit:
-        """What does not fit, with its place in the job where that is what must be changed."""
-        path = issue.kind.path
-        if misfit.puzzle is None:
-            return replace(misfit, path=(*path, *misfit.path))
-        if misfit.field != "size":
-            return misfit
-        key = "columns" if self.planner.job.values.width is None else "width"
-        message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
-        return Misfit(message, (*path, key))
+
+def _where(misfit: Misfit, issue: Issue, printed: Print) -> Misfit:
+    """What does not fit, with its place in the job where that is what must be changed."""
+    path = printed.kind.path
+    if misfit.puzzle is None:
+        return replace(misfit, path=(*path, *misfit.path))
+    if misfit.field != "size":
+        return misfit
+    key = "columns" if printed.edition.job.values.width is None else "width"
+    message = f"{misfit.message} ({misfit.puzzle.id}, {issue.date})"
+    return Misfit(message, (*path, key))
 
 
 def _calendar(planner: IssuePlanner, issues: Sequence[Issue]) -> Outcome:

@@ -10,7 +10,7 @@ from typing import Any, Final
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from layout.jobs.column.column_job import ColumnJob
-from layout.jobs.column.day_files import ColumnDesign, caption_of
+from layout.jobs.column.day_files import caption_of
 from layout.jobs.column.issues import Issue
 from layout.jobs.column.ledger import checksum
 from layout.jobs.column.schedule import week_of
@@ -40,8 +40,8 @@ EARLIEST: Final = (1980, 1, 1, 0, 0, 0)
 class Packages:
     """Gathers days as they are made, and packs the weeks that have a new one among them."""
 
-    def __init__(self, folder: Path, values: ColumnJob, design: ColumnDesign) -> None:
-        self._folder, self._values, self._design = folder, values, design
+    def __init__(self, folder: Path, values: ColumnJob) -> None:
+        self._folder, self._values = folder, values
         self._days: dict[date, tuple[Mapping[str, Any], Mapping[str, bytes]]] = {}
         self._new: set[str] = set()
 
@@ -64,17 +64,19 @@ class Packages:
             yield self._folder / f"{week}.zip", weekly_zip(days), None
 
     def _facts(self, issue: Issue) -> Mapping[str, Any]:
-        """What is said of a day."""
-        words, puzzle = words_for(self._design.language), issue.known.puzzle
-        caption = caption_of(issue.day, words, self._design)
+        """What is said of a day, in the words of the first paper."""
+        printed = issue.prints[0]
+        design, puzzle = printed.edition.design, issue.known.puzzle
+        words = words_for(design.language)
+        caption = caption_of(printed.day, words, design)
         return {
             "date": issue.date.isoformat(),
             "number": issue.number,
-            "heading": issue.day.heading,
+            "heading": printed.day.heading,
             "id": puzzle.id,
             "title": puzzle.title,
             "constructor": caption.creator,
-            "grade": words.grades.bands[issue.day.grade.value],
+            "grade": words.grades.bands[printed.day.grade.value],
             "rules": caption.description,
             "credit": caption.credit,
         }

@@ -37,14 +37,13 @@ def read_back(path: Path, document: Document) -> None:
 
 
 def _check_boxes(page: Any, leaf: Leaf, number: int) -> None:
-    """The trim where it should be, inside the bleed, which is all of the medium."""
-    bleed = leaf.bleed * POINTS
-    width, height = leaf.width * POINTS, leaf.height * POINTS
-    outer = (0.0, 0.0, width + 2 * bleed, height + 2 * bleed)
+    """The trim where it should be, inside the bleed, and that inside the medium."""
+    rim, slug = leaf.rim * POINTS, leaf.slug * POINTS
+    right, top = rim + leaf.width * POINTS, rim + leaf.height * POINTS
     expected = {
-        "medium": (page.get_mediabox(), outer),
-        "bleed": (page.get_bleedbox(), outer),
-        "trim": (page.get_trimbox(), (bleed, bleed, bleed + width, bleed + height)),
+        "medium": (page.get_mediabox(), (0.0, 0.0, right + rim, top + rim)),
+        "bleed": (page.get_bleedbox(), (slug, slug, right + rim - slug, top + rim - slug)),
+        "trim": (page.get_trimbox(), (rim, rim, right, top)),
     }
     for name, (found, wanted) in expected.items():
         if any(abs(a - b) > TOLERANCE for a, b in zip(found, wanted, strict=True)):

@@ -36,21 +36,6 @@ class SoFar:
 
 
 @dataclass(frozen=True, slots=True)
-class NotYet:
-    """A key that is known but can't be used yet."""
-
-    what: str
-
-    def read(self, node: Node, problems: Problems) -> None:
-        """Notes that."""
-        problems.add(node.place, f"{self.what} {LATER}")
-
-    def schema(self) -> Mapping[str, Any]:
-        """Nothing may stand there."""
-        return {"not": {}}
-
-
-@dataclass(frozen=True, slots=True)
 class OneOf:
     """One of some whole numbers."""
 

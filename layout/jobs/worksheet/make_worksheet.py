@@ -17,9 +17,11 @@ from layout.jobs.common.read_back import read_back
 from layout.jobs.common.reading import read_listed
 from layout.jobs.common.values import TRIMS
 from layout.jobs.common.walking import facts_of
+from layout.jobs.worksheet.composed_puzzles import composed_puzzles
 from layout.jobs.worksheet.pupils import copies_for
 from layout.jobs.worksheet.wall_slides import wall_slides
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
+from layout.jobs.worksheet.worksheet_values import Composition
 from layout.jobs.worksheet.worksheets import LETTERS, all_worksheets, with_symbols
 from layout.language.wording import young_words
 from layout.language.words import words_for
@@ -57,10 +59,14 @@ def _make(
     groups = worksheet_groups(job.values)
     files = listed_files(job, groups, making.root)
     refuse_sources(job, _named_outputs(job), [each.path for each in files])
-    with making.progress("reading", len(files)) as done:
-        listed = read_listed(job, groups, files, making.workers, done)
-    keeper = making.grades(files[0].path)
-    listed = with_symbols(job, with_choices(job, groups, files, listed, making, keeper))
+    keeper = making.grades(files[0].path if files else job.path)
+    if isinstance(job.values.puzzles, Composition):
+        listed = composed_puzzles(job, job.values.puzzles, making)
+    else:
+        with making.progress("reading", len(files)) as done:
+            listed = read_listed(job, groups, files, making.workers, done)
+        listed = with_choices(job, groups, files, listed, making, keeper)
+    listed = with_symbols(job, listed)
     handout = _handout(job, all_worksheets(job, listed, making, keeper))
     with making.progress("setting", 0):
         made = _lay_out(job, handout, style, making)
@@ -71,7 +77,9 @@ def _make(
 
 
 def worksheet_groups(values: WorksheetJob) -> list[PuzzleGroup]:
-    """What a worksheet lists, and what it takes of that."""
+    """What a worksheet lists, and what it takes of that; nothing where puzzles are composed."""
+    if isinstance(values.puzzles, Composition):
+        return []
     return [PuzzleGroup(("puzzles",), values.puzzles, values.count, values.grades)]
 
 

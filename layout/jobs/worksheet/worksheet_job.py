@@ -3,15 +3,17 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from layout.jobs.book.book_job import LEVELS, MOST_GLOBS
+from layout.jobs.book.book_job import LEVELS
 from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
-from layout.jobs.common.values import Language, ListOf, OneOf, OutputPath
+from layout.jobs.common.values import Language, OneOf, OutputPath
 from layout.jobs.worksheet.worksheet_values import (
+    Composition,
     FormsPath,
     Ladder,
     LadderValue,
     PupilNames,
     PupilsValue,
+    PuzzlesValue,
 )
 from layout.pages.common.book import PER_PAGE
 from verify.reading.record import Choice, Number, Word
@@ -42,9 +44,10 @@ class WorksheetJob:
     job: Annotated[Literal["worksheet"], "the kind of job: worksheet"]
     title: Annotated[str, Word(200), "the title of the sheets"]
     puzzles: Annotated[
-        tuple[str, ...],
-        ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
+        tuple[str, ...] | Composition,
+        PuzzlesValue(),
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder;"
+        " or what is composed",
     ]
     output: Annotated[WorksheetOutput, "the files to be written"]
     count: Annotated[

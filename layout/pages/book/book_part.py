@@ -19,7 +19,7 @@ class ContentsEntry:
 
 @dataclass(frozen=True, slots=True)
 class BookPart:
-    """One part of a book; its first page is a recto.
+    """One part of a book; its first page is a recto unless it may be any.
 
     `set_pages` sets its pages with the page numbers that are known by then, and raises Misfits.
     `entries` lead to it from the contents and from the outline, where `puzzles` stand below. In
@@ -31,3 +31,4 @@ class BookPart:
     puzzles: tuple[Numbered, ...] = ()
     front_matter: bool = False
     closely: bool = False
+    on_recto: bool = True

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from layout.pages.book.answers import answers_part
 from layout.pages.book.book_part import BookPart
+from layout.pages.book.colophon import colophon_part
 from layout.pages.book.constructors import constructors_part
 from layout.pages.book.contents import contents_part
 from layout.pages.book.front import front_part
@@ -29,6 +30,7 @@ def book_parts(book: Book, hinted: Sequence[Hinted], design: Design) -> tuple[Bo
         answers_part(book, design),
         words_part(words.about, matter.about, "about", design),
         constructors_part(book, design),
+        colophon_part(book, design),
     )
     listed = tuple(part for part in perhaps if part is not None)
     return (front_part(book, design), contents_part(listed, design), *listed)

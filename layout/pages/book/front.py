@@ -7,7 +7,7 @@ from typing import Final
 from layout.language.words import fill
 from layout.pages.book.book_part import BookPart
 from layout.pages.common.book import Book
-from layout.pages.common.design import Design, fit, stacked
+from layout.pages.common.design import Design, fit, heading, stacked
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import BLANK, Page, fixed
 from layout.pages.common.prose_pages import row_items, rows_below
@@ -72,7 +72,8 @@ def _title_page(book: Book, design: Design) -> Iterator[Item]:
         ("author", book.author, faces.author),
     ):
         lines, face = fit(text, wanted, design, MOST_TITLE_LINES, (name,))
-        yield from stacked(lines, face.leading, 0.0, y)
+        set_lines = stacked(lines, face.leading, 0.0, y)
+        yield from [heading(set_lines, "H1")] if name == "title" else set_lines
         y += (len(lines) + 0.5) * wanted.leading if lines else 0.0
     lines, face = _publisher(book, design)
     yield from stacked(lines, face.leading, 0.0, design.depth - (len(lines) - 1) * face.leading)

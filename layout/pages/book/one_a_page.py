@@ -14,7 +14,7 @@ from layout.pages.book.references import references_of
 from layout.pages.common.book import Numbered
 from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles, rule_lines, too_small
 from layout.pages.common.coordinates import coordinates
-from layout.pages.common.design import Design, board_at, cap, stacked
+from layout.pages.common.design import Design, board_at, cap, heading, stacked
 from layout.pages.common.gauge import Gauge, gauge
 from layout.pages.common.misfit import Misfits, gathered
 from layout.pages.common.page import Labels, Page
@@ -154,9 +154,8 @@ def _check_cells(captions: Sequence[_Caption], stand: _Stand, design: Design) ->
 def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> Iterator[Item]:
     faces, numbered = design.faces, caption.numbered
     title_y = stand.top - _under_title(design) - caption.credit.drop
-    yield from stacked(
-        caption.title.lines, caption.title.face.leading, 0.0, title_y - caption.title.drop
-    )
+    title = caption.title
+    yield heading(stacked(title.lines, title.face.leading, 0.0, title_y - title.drop))
     yield from caption.number.at(design.measure - caption.number.width, title_y)
     credit, credit_y = caption.credit, title_y + 1.25 * faces.credit.leading
     yield from stacked(credit.lines, credit.face.leading, 0.0, credit_y)

@@ -93,18 +93,21 @@ def _settle(book: Book, style: Style, words: Words, language: str, trim: Trim) -
 def _set_parts(parts: Sequence[BookPart], labels: Labels) -> list[PartPages]:
     """The pages of all parts. Raises Misfits with those of all parts."""
     pages = gathered(partial(part.set_pages, labels) for part in parts)
-    return [PartPages(each, part.front_matter) for each, part in zip(pages, parts, strict=True)]
+    return [
+        PartPages(each, part.front_matter, part.on_recto)
+        for each, part in zip(pages, parts, strict=True)
+    ]
 
 
 def arrange(parts: Sequence[PartPages]) -> list[PlacedPage]:
-    """Every page in its place: parts open on rectos, and the last leaf has two sides.
+    """Every page in its place: parts open where they may, and the last leaf has two sides.
 
     Front matter counts in Roman figures; the first page after it is 1.
     """
     placed: list[PlacedPage] = []
     begins = None
     for part in parts:
-        if len(placed) % 2:
+        if len(placed) % 2 and part.on_recto:
             placed.append(_placed(BLANK, len(placed), begins))
         if begins is None and not part.front_matter:
             begins = len(placed)

@@ -12,7 +12,7 @@ from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.example import Example
 from layout.pages.book.lessons import Lesson, lessons
 from layout.pages.common.book import Book
-from layout.pages.common.design import Design, cap, fit, stacked
+from layout.pages.common.design import Design, cap, fit, heading, stacked
 from layout.pages.common.page import Labels, Page
 from layout.pages.common.prose_pages import (
     MOST_TITLE_LINES,
@@ -175,13 +175,13 @@ def _bodies(
     voices = design.faces.prose
     rows = design.prose().rows(read_markup(lesson.teach, design.words.quote_marks))
     lines, face = fit(lesson.title, design.faces.heading, design, MOST_TITLE_LINES)
-    heading = tuple(stacked(lines, face.leading, 0.0, y))
+    title = (heading(stacked(lines, face.leading, 0.0, y)),)
     above = rows_below(y + (len(lines) - 1) * face.leading, voices, UNDER_HEADING)
     room = rows_in(design.depth, voices)
     first, *others = cut_pages(rows, room, max(room - above, 0))
     begins = max(y - design.faces.heading.leading, 0.0)
     bodies = [
-        _Body(lesson, heading, first, above, way.side, limit, begins),
+        _Body(lesson, title, first, above, way.side, limit, begins),
         *(_Body(lesson, (), page, 0, way.side, limit, None) for page in others),
     ]
     if not bodies[-1].width(design):

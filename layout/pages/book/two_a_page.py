@@ -18,6 +18,7 @@ from layout.pages.common.design import (
     Design,
     board_at,
     cap,
+    heading,
     refer,
     reference_lines,
     stacked,
@@ -208,7 +209,7 @@ def _draw_one(
     x = side + design.page.gap
     number, title, credit, grade, rules = (top + y for y in _baselines(words, design))
     yield from words.number.at(x, number)
-    yield from stacked(words.title.lines, words.title.face.leading, x, title)
+    yield heading(stacked(words.title.lines, words.title.face.leading, x, title))
     yield from stacked(words.credit.lines, words.credit.face.leading, x, credit)
     if words.gauge:
         yield from words.gauge.at(x, grade)

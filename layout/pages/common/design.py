@@ -1,9 +1,9 @@
 """What all pages of a book have in common: format, style and words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
-from typing import Final
+from typing import Final, Literal
 
 from layout.board.board import draw_board, extent_of
 from layout.language.words import Words, fill
@@ -13,6 +13,7 @@ from layout.pages.common.page import Labels, Reference
 from layout.picture.items import Group, Item, Link, Text
 from layout.style.board import BoardStyle
 from layout.style.page import Faces, PageStyle
+from layout.telling.board_in_words import board_in_words
 from layout.type.face import Face, Voices
 from layout.type.fitting import DoesNotFit, fit_title
 from layout.type.fonts import font
@@ -159,4 +160,10 @@ def board_at(
 ) -> Group:
     """The board, so wide, its upper left corner at a point; an answer with `labels` or without."""
     picture = draw_board(puzzle, design.board, width, answer=answer, labels=labels)
-    return Group(x, y, picture.items, picture.title)
+    words = " ".join(board_in_words(puzzle, design.words, answer))
+    return Group(x, y, picture.items, picture.title, words)
+
+
+def heading(items: Iterable[Item], level: Literal["H1", "H2"] = "H2") -> Group:
+    """Lines that are a heading: of a part of the book, or of something in it."""
+    return Group(0.0, 0.0, tuple(items), role=level)

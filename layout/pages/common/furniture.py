@@ -1,6 +1,6 @@
 """What is printed around the text area: running heads, folios, references in the foot."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import fsum
 from typing import Final
@@ -9,7 +9,7 @@ from layout.language.words import fill
 from layout.pages.common.design import Design, link_over
 from layout.pages.common.format import ASCENT
 from layout.pages.common.page import Labels, Page, Reference
-from layout.picture.items import Item
+from layout.picture.items import Group, Item
 from layout.type.face import Face
 from layout.type.lines import Line
 from layout.type.paragraph import one_line
@@ -32,12 +32,17 @@ def furniture(
     if page.head:
         head = page.head if recto else book_title
         line = shortened(polish(head, design.words.quote_marks), design.faces.head, layout.measure)
-        yield from line.at(right - line.width if recto else left, layout.head)
+        yield _passed_over(line.at(right - line.width if recto else left, layout.head))
     if page.folio:
         line = one_line(label, design.faces.folio)
-        yield from line.at(right - line.width if recto else left, layout.folio)
+        yield _passed_over(line.at(right - line.width if recto else left, layout.folio))
     if page.references:
         yield from _references(page.references, recto, label, design, labels)
+
+
+def _passed_over(items: Iterable[Item]) -> Group:
+    """Heads and folios are not read out: they would cut into sentences."""
+    return Group(0.0, 0.0, tuple(items), role="furniture")
 
 
 def _references(

@@ -51,10 +51,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class PartPages:
-    """The pages of a part of a book; the first of them is a recto."""
+    """The pages of a part of a book; the first of them is a recto unless it may be any."""
 
     pages: tuple[Page, ...]
     front_matter: bool = False
+    on_recto: bool = True
 
 
 def fixed(items: Iterable[Item]) -> Draw:

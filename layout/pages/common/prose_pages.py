@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 from typing import Final
 
-from layout.pages.common.design import Design, cap, fit, stacked
+from layout.pages.common.design import Design, cap, fit, heading, stacked
 from layout.pages.common.misfit import JobPath
 from layout.pages.common.page import Page, fixed
 from layout.picture.items import Anchor, Item
@@ -66,7 +66,7 @@ def chapter_title(
     """
     lines, face = fit(text, design.faces.chapter, design, MOST_TITLE_LINES, path)
     y = cap(face) if at_top else OPENING * design.depth
-    items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
+    items: list[Item] = [heading(stacked(lines, face.leading, 0.0, y), "H1")]
     return items, y + (len(lines) - 1) * face.leading
 
 

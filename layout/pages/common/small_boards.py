@@ -17,6 +17,7 @@ from layout.pages.common.design import (
     Design,
     board_at,
     cap,
+    heading,
     refer,
     stacked,
 )
@@ -163,7 +164,7 @@ def _heading(
     first = place.y - look.white(design) - title.drop
     yield from board.number.at(place.x, first)
     indent = board.number.width + NUMBER_GAP * look.title.size
-    yield from stacked(title.lines, title.face.leading, place.x + indent, first)
+    yield heading(stacked(title.lines, title.face.leading, place.x + indent, first))
     right = place.x + board.width
     if board.gauge:
         yield from board.gauge.at(right - board.gauge.width, first)

@@ -9,7 +9,7 @@ from layout.language.wording import rule_sentences
 from layout.language.words import fill
 from layout.pages.common.book import USUAL_CHOICE, WalkChoice
 from layout.pages.common.caption import fitted_credit, fitted_title
-from layout.pages.common.design import Design, stacked
+from layout.pages.common.design import Design, heading, stacked
 from layout.pages.common.gauge import gauge
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.common.page import Labels, Page, Reference, fixed
@@ -243,7 +243,7 @@ def _head(path: PrintedWalk, design: Design) -> tuple[list[Item], float]:
     beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
     title = fitted_title(puzzle, faces.title, beside, design)
     y = faces.title.size + title.drop
-    items: list[Item] = [*stacked(title.lines, title.face.leading, 0.0, faces.title.size)]
+    items: list[Item] = [heading(stacked(title.lines, title.face.leading, 0.0, faces.title.size))]
     items += number.at(design.measure - number.width, y)
     y += 1.25 * faces.credit.leading
     items += _grade_at(path.grade, y, design)

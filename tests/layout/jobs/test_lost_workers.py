@@ -116,5 +116,5 @@ def test_a_column_does_not_choose_it(puzzles):
 def test_a_day_that_was_not_drawn_is_named(deadly):
     day = ColumnDay("Daily Grid", date(2027, 1, 4), 1, deadly, Band.CALM, (1,))
     printed: Any = None  # nobody asks how
-    (misfit,) = undrawn(DayTask(day, printed, {}))
+    (misfit,) = undrawn(DayTask(day, printed, {}, printed))
     assert deadly.id in misfit.message

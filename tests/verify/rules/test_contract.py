@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.support.counting import formula_answers, plain_answers
+from tests.support.counting import formula_answers, plain_answers, stamped_answers
 from tests.support.draws import cases, moves
 from tests.support.effort import effort
 from tests.support.models import model_answers, puzzle_answers
@@ -15,6 +15,7 @@ from verify.move import TURNS, Disguise, Move
 from verify.pencil import every_digit
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME, RULES
+from verify.rules.workings.distinct import Distinct
 
 NAMES = [rule.name for rule in RULES]
 EVERY_RULE = pytest.mark.parametrize("name", NAMES)
@@ -34,6 +35,22 @@ def test_clauses_plain_check_and_model_agree(name, data):
     by_model = model_answers(case.board, case.pencil, case.constraints, most=10**6)
     assert sorted(by_formula) == by_check
     assert sorted(by_model) == by_check
+
+
+@EVERY_RULE
+@given(data=st.data())
+def test_stamped_clauses_in_houses_agree_with_the_plain_check(name, data):
+    """Rows and columns as houses, where there are as many cells as digits in each."""
+    case = data.draw(cases(name))
+    board = case.board
+    rows = [
+        tuple(at for at in board.cells if board.place(at)[0] == row) for row in range(board.rows)
+    ]
+    columns = [tuple(line) for line in zip(*rows, strict=True)]
+    houses = tuple(line for line in (*rows, *columns) if len(line) == board.digits)
+    distinct = [Distinct("row", house) for house in houses]
+    by_formula = sorted(stamped_answers(board.digits, case.pencil, case.constraints, houses))
+    assert by_formula == list(plain_answers(case.pencil, [*case.constraints, *distinct]))
 
 
 @EVERY_RULE

@@ -24,8 +24,10 @@ LONGEST_TITLE: Final = 80
 class Line:
     """So many puzzles of one kind."""
 
-    kind: Annotated[str, Choice(tuple(KINDS), "kind"), "the rule that they have, or classic"]
     count: Annotated[int, Number(1, MOST_OF_A_LINE, whole=True), "how many"]
+    kind: Annotated[str, Choice(tuple(KINDS), "kind"), "the rule that they have, or classic"] = (
+        "classic"
+    )
     size: Annotated[int, Number(SIZES[0], SIZES[-1], whole=True), "rows = columns"] = 9
     grade: Annotated[GradeName | None, "the band"] = None
     motif: Annotated[
@@ -66,11 +68,15 @@ def read_plan(path: Path) -> tuple[int, tuple[PlacedLine, ...]]:
         problems.expected(root.place, found, expected)
         raise Unreadable(problems.found)
     lines = tuple(
-        PlacedLine(node.place, line, _motifs(line, node, problems))
-        for line, node in zip(plan.puzzles, nodes, strict=True)
+        placed_line(line, node, problems) for line, node in zip(plan.puzzles, nodes, strict=True)
     )
     problems.raise_if_any()
     return plan.seed, lines
+
+
+def placed_line(line: Line, node: Node, problems: Problems) -> PlacedLine:
+    """The line that a node was read to; notes where no puzzle can be made of it."""
+    return PlacedLine(node.place, line, _motifs(line, node, problems))
 
 
 def _line_nodes(root: Node) -> tuple[Node, ...]:

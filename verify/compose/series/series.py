@@ -1,7 +1,6 @@
 """The puzzles of a series: each tries layouts of its motif until there is a puzzle in one."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from random import Random
 from typing import Final
@@ -64,17 +63,23 @@ class SeriesPiece:
 
     def compose(self, again: int = 0) -> Composed:
         """A puzzle as the line wants it, or the nearest to it. Problems are told at the line."""
-        problem = Problem(self.place, f"found no layout that holds a {self.line.kind} puzzle")
-        best = Composed(self.place.file, self.seed, None, 0, (problem,))
-        deadline = Deadline.after(self.seconds)
+        best, deadline = self._without(()), Deadline.after(self.seconds)
         for layout in self._layouts(again):
             found = self._in_layout(layout, again, deadline)
-            if found is not None and _is_nearer(found, best):
+            if found is not None and (not best.lacking or _is_nearer(found, best)):
                 told = (Problem(self.place, each.message) for each in found.lacking)
                 best = replace(found, file=self.place.file, lacking=tuple(told))
             if best.as_wanted or deadline.left <= 0:
                 break
-        return best
+        if best.setting is not None or best.lacking:
+            return best
+        reason = "in this time" if deadline.left <= 0 else f"in any layout for {self.line.kind}"
+        message = f"found no puzzle {reason}"
+        return self._without((Problem(self.place, message),))
+
+    def _without(self, lacking: tuple[Problem, ...]) -> Composed:
+        """No puzzle, and why."""
+        return Composed(self.place.file, self.seed, None, 0, lacking)
 
     def _layouts(self, again: int) -> Iterator[_Layout]:
         """Layouts of its own motif, then of the others; other puzzles begin with other ones."""
@@ -90,16 +95,20 @@ class SeriesPiece:
                 yield _Layout(motif, strokes)
 
     def _in_layout(self, layout: _Layout, again: int, deadline: Deadline) -> Composed | None:
-        """What comes of one layout; None where the rule refuses it, or it has no answer."""
+        """What comes of one layout; None where it has no answer, or none in time."""
         seed = f"{self.seed}/{self.number}" + (f"/{again}" if again else "")
-        with suppress(Unreadable, BudgetSpent):
+        try:
             text = self._text(layout, seed, deadline)
-            if text is not None:
-                sketch = sketch_from_text(text, f"{self.name}.yaml")
-                most = ANSWERS_OF_ONE if layout.strokes else MOST_ANSWERS
-                seconds = max(deadline.left, 0.0)
-                return Commission(sketch, seed, seconds, most_answers=most).compose()
-        return None
+            if text is None:
+                return None
+            sketch = sketch_from_text(text, f"{self.name}.yaml")
+        except Unreadable as unreadable:  # the rule refuses it, or its wants exclude each other
+            return self._without(unreadable.problems)
+        except BudgetSpent:
+            return None
+        most = ANSWERS_OF_ONE if layout.strokes else MOST_ANSWERS
+        seconds = max(deadline.left, 0.0)
+        return Commission(sketch, seed, seconds, most_answers=most).compose()
 
     def _text(self, layout: _Layout, seed: str, deadline: Deadline) -> str | None:
         """The sketch; sums of cages are those of an answer. None where there is none."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import or_
-from typing import Annotated, Final
+from typing import Annotated
 
 from verify.board import Board, Cell
 from verify.facets import Facets, Form, Group, Sum
@@ -12,17 +12,16 @@ from verify.formula.formula import Formula
 from verify.marks import Cage as CageMark
 from verify.marks import Mark
 from verify.move import Disguise, Move
-from verify.pencil import Grid, Mask, Pencil, Strike, digits_of
+from verify.pencil import Grid, Mask, Pencil, Strike
 from verify.reading.grammar import GROUP, Cells, Entry, Listed, Part, Placed, Several, whole_from
 from verify.reading.node import Node
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
 from verify.rules.workings.caged import caged_apart, fitting_sets, off_other_cages
 from verify.rules.workings.distinct import distinct_strikes
+from verify.rules.workings.selection import MOST_SELECTED, select_set
 from verify.rules.workings.sums import digit_sets, largest_sum, least_sum, sum_survivors
-
-MOST_SELECTED_SETS: Final = 64
-"""Digit sets that get a variable each; past that the sum is a decision diagram."""
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,27 +34,7 @@ class Cage:
 
     def clauses(self, formula: Formula) -> None:
         """Every two cells differ; the digits are one of the sets with the sum."""
-        formula.distinct(self.cells)
-        if self.total is None:
-            return
-        sets = digit_sets(len(self.cells), self.total, self.digits)
-        fitting = None if sets is None else fitting_sets(sets, self.cells, formula.pencil)
-        if fitting is None or len(fitting) > MOST_SELECTED_SETS:
-            formula.total(dict.fromkeys(self.cells, 1), self.total)
-        else:
-            self._select(formula, fitting)
-
-    def _select(self, formula: Formula, sets: Sequence[Mask]) -> None:
-        chosen = [(formula.fresh(), digits) for digits in sets]
-        formula.some(literal for literal, _ in chosen)
-        for cell in self.cells:
-            for digit in digits_of(formula.pencil[cell]):
-                placed = formula.literal(cell, digit)
-                with_it = [literal for literal, digits in chosen if digits >> digit & 1]
-                formula.implies(placed, with_it)
-                for literal, digits in chosen:
-                    if not digits >> digit & 1:
-                        formula.not_all(placed, literal)
+        formula.stamp(_clauses, self.cells, self.total)
 
     def holds(self, grid: Grid) -> bool:
         """No digit stands twice, and all sum to `total` where there is one."""
@@ -93,6 +72,16 @@ class Cage:
             return sum_survivors(terms, pencil, 1 << total)
         together = reduce(or_, fitting_sets(sets, self.cells, pencil), 0)
         return ((cell, pencil[cell] & together) for cell in self.cells)
+
+
+def _clauses(formula: Formula, cells: tuple[Cell, ...], total: int | None) -> None:
+    sets = () if total is None else digit_sets(len(cells), total, formula.digits)
+    if total is not None and sets is not None and len(sets) <= MOST_SELECTED:
+        select_set(formula, cells, sets)
+        return
+    formula.distinct(cells)
+    if total is not None:
+        total_clauses(formula, dict.fromkeys(cells, 1), total)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,9 @@ The operation may be hidden. A digit may stand twice where rows and columns allo
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from functools import reduce
-from math import prod
+from functools import lru_cache, reduce
+from itertools import combinations_with_replacement
+from math import comb, prod
 from operator import or_
 from typing import Annotated, Any, Final, TypeAlias
 
@@ -34,10 +35,19 @@ from verify.reading.node import Node, describe
 from verify.reading.reader import Reader
 from verify.rule import Rule, Saying
 from verify.rules.workings.caged import caged, off_other_cages
+from verify.rules.workings.neighbours import partners
+from verify.rules.workings.pairs import pair_clauses
+from verify.rules.workings.selection import MOST_SELECTED, select_choice
 from verify.rules.workings.sums import sum_survivors, sums_of
 
 LARGEST_RESULT: Final = 999_999_999
 """A result has nine figures at most."""
+
+MOST_LOOKED_THROUGH: Final = 20_000
+"""Choices of digits that are looked through for those with the result."""
+
+MOST_REPEATED: Final = 4
+"""Cells that may hold a digit twice and still get a literal for each choice of digits."""
 
 
 class Operation(Enum):
@@ -76,15 +86,8 @@ class Calculation:
     result: int
 
     def clauses(self, formula: Formula) -> None:
-        """A diagram of the operation; where it is hidden, one for each of those that it may be."""
-        ways = [self._scan(operation, formula.pencil) for operation in self._operations()]
-        if len(ways) == 1:
-            formula.scan(ways[0])
-            return
-        chosen = [formula.fresh() for _ in ways]
-        formula.some(chosen)
-        for scan, where in zip(ways, chosen, strict=True):
-            formula.scan(scan, where)
+        """The choices of digits that give the result; where they are many, diagrams."""
+        formula.stamp(_clauses, self.cells, self.operation, self.result)
 
     def holds(self, grid: Grid) -> bool:
         """All added; all multiplied; or all but one taken from, or dividing, that one."""
@@ -121,69 +124,7 @@ class Calculation:
         return Facets(pairs=((one, other),))
 
     def _operations(self) -> Sequence[Operation]:
-        """What the operation may be: of a single cell any, for each leaves the digit as it is.
-
-        Only a difference can be 0.
-        """
-        if len(self.cells) == 1:
-            return (Operation.ADD,)
-        if self.operation is not None:
-            return (self.operation,)
-        return tuple(Operation) if self.result else (Operation.SUBTRACT,)
-
-    def _scan(self, operation: Operation, pencil: Pencil) -> Scan[Any]:
-        """What one must note of the cells to know whether the operation gives the result."""
-        match operation:
-            case Operation.ADD:
-                return total_scan(dict.fromkeys(self.cells, 1), self.result, pencil)
-            case Operation.MULTIPLY:
-                return self._product_scan()
-            case Operation.SUBTRACT:
-                return self._difference_scan(pencil)
-            case Operation.DIVIDE:
-                return self._quotient_scan(pencil)
-
-    def _product_scan(self) -> Scan[int]:
-        """The product so far, as long as it divides the result."""
-
-        def step(so_far: int, index: int, digit: int) -> int | None:
-            return None if self.result % (so_far * digit) else so_far * digit
-
-        return Scan(self.cells, 1, step, lambda product: product == self.result)
-
-    def _difference_scan(self, pencil: Pencil) -> Scan[tuple[int, int]]:
-        """The sum and the largest digit so far.
-
-        No result is below 0, so it is the largest digit from which the others are taken.
-        """
-        most = 2 * self._largest(pencil) - self.result
-
-        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
-            total, largest = so_far[0] + digit, max(so_far[1], digit)
-            return (total, largest) if total <= most else None
-
-        return Scan(self.cells, (0, 0), step, lambda end: 2 * end[1] - end[0] == self.result)
-
-    def _quotient_scan(self, pencil: Pencil) -> Scan[tuple[int, int]]:
-        """The product and the largest digit so far.
-
-        No result is below 1, so it is the largest digit that is divided by the others.
-        """
-        most = self._largest(pencil) ** 2 // self.result
-
-        def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
-            product, largest = so_far[0] * digit, max(so_far[1], digit)
-            return (product, largest) if product <= most else None
-
-        def ends(end: tuple[int, int]) -> bool:
-            product, largest = end
-            return largest * largest == self.result * product
-
-        return Scan(self.cells, (1, 0), step, ends)
-
-    def _largest(self, pencil: Pencil) -> int:
-        """The largest digit left in any of the cells."""
-        return highest(reduce(or_, (pencil[cell] for cell in self.cells)))
+        return _operations(len(self.cells), self.operation, self.result)
 
     def _survivors(self, operation: Operation, pencil: Pencil) -> Survivors:
         match operation:
@@ -215,6 +156,127 @@ class Calculation:
         products = _products(others, pencil, max(quotients, default=0))
         kept[first] = pencil[first] & sum(bit(self.result * product) for product in products)
         return kept
+
+
+def _operations(cells: int, operation: Operation | None, result: int) -> Sequence[Operation]:
+    """What the operation may be: of a single cell any, for each leaves the digit as it is.
+
+    Only a difference can be 0.
+    """
+    if cells == 1:
+        return (Operation.ADD,)
+    if operation is not None:
+        return (operation,)
+    return tuple(Operation) if result else (Operation.SUBTRACT,)
+
+
+def _clauses(
+    formula: Formula, cells: tuple[Cell, ...], operation: Operation | None, result: int
+) -> None:
+    """Two cells by a relation, few choices by a literal each, and else a diagram.
+
+    Where the operation is hidden, there is a diagram for each of those that it may be.
+    """
+    operations = _operations(len(cells), operation, result)
+    choices = _choices(len(cells), formula.digits, tuple(operations), result)
+    if choices is not None and len(cells) == 2:
+        related = {*choices, *(choice[::-1] for choice in choices)}
+        pair_clauses(formula, *cells, partners(formula.digits, lambda *digits: digits in related))
+    elif choices is not None and (len(cells) <= MOST_REPEATED or formula.apart(cells)):
+        select_choice(formula, cells, choices)
+    else:
+        chosen = [formula.fresh() if len(operations) > 1 else formula.true for _ in operations]
+        formula.some(chosen)
+        for each, where in zip(operations, chosen, strict=True):
+            formula.scan(_scan(cells, each, result, formula.pencil), where)
+
+
+@lru_cache(maxsize=4096)
+def _choices(
+    cells: int, digits: int, operations: tuple[Operation, ...], result: int
+) -> tuple[tuple[int, ...], ...] | None:
+    """All choices of rising digits, some of them alike, that give the result by an operation.
+
+    None where they are too many, or too many to look through.
+    """
+    if comb(digits + cells - 1, cells) > MOST_LOOKED_THROUGH:
+        return None
+    every = combinations_with_replacement(range(1, digits + 1), cells)
+    found = tuple(each for each in every if any(_gives(each, by, result) for by in operations))
+    return found if len(found) <= MOST_SELECTED else None
+
+
+def _gives(rising: Sequence[int], operation: Operation, result: int) -> bool:
+    """Whether the digits give the result: no result is below what takes from the largest."""
+    largest = rising[-1]
+    match operation:
+        case Operation.ADD:
+            return sum(rising) == result
+        case Operation.MULTIPLY:
+            return prod(rising) == result
+        case Operation.SUBTRACT:
+            return 2 * largest - sum(rising) == result
+        case Operation.DIVIDE:
+            return largest * largest == result * prod(rising)
+
+
+def _scan(cells: Cells, operation: Operation, result: int, pencil: Pencil) -> Scan[Any]:
+    """What one must note of the cells to know whether the operation gives the result."""
+    match operation:
+        case Operation.ADD:
+            return total_scan(dict.fromkeys(cells, 1), result, pencil)
+        case Operation.MULTIPLY:
+            return _product_scan(cells, result)
+        case Operation.SUBTRACT:
+            return _difference_scan(cells, result, pencil)
+        case Operation.DIVIDE:
+            return _quotient_scan(cells, result, pencil)
+
+
+def _product_scan(cells: Cells, result: int) -> Scan[int]:
+    """The product so far, as long as it divides the result."""
+
+    def step(so_far: int, index: int, digit: int) -> int | None:
+        return None if result % (so_far * digit) else so_far * digit
+
+    return Scan(cells, 1, step, lambda product: product == result)
+
+
+def _difference_scan(cells: Cells, result: int, pencil: Pencil) -> Scan[tuple[int, int]]:
+    """The sum and the largest digit so far.
+
+    No result is below 0, so it is the largest digit from which the others are taken.
+    """
+    most = 2 * _largest(cells, pencil) - result
+
+    def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+        total, largest = so_far[0] + digit, max(so_far[1], digit)
+        return (total, largest) if total <= most else None
+
+    return Scan(cells, (0, 0), step, lambda end: 2 * end[1] - end[0] == result)
+
+
+def _quotient_scan(cells: Cells, result: int, pencil: Pencil) -> Scan[tuple[int, int]]:
+    """The product and the largest digit so far.
+
+    No result is below 1, so it is the largest digit that is divided by the others.
+    """
+    most = _largest(cells, pencil) ** 2 // result
+
+    def step(so_far: tuple[int, int], index: int, digit: int) -> tuple[int, int] | None:
+        product, largest = so_far[0] * digit, max(so_far[1], digit)
+        return (product, largest) if product <= most else None
+
+    def ends(end: tuple[int, int]) -> bool:
+        product, largest = end
+        return largest * largest == result * product
+
+    return Scan(cells, (1, 0), step, ends)
+
+
+def _largest(cells: Cells, pencil: Pencil) -> int:
+    """The largest digit left in any of the cells."""
+    return highest(reduce(or_, (pencil[cell] for cell in cells)))
 
 
 def _product_survivors(

@@ -18,6 +18,7 @@ from verify.rule import Rule
 from verify.rules.workings.corners import AROUND, Corner, moved_corner, new_corner
 from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class SumQuad:
 
     def clauses(self, formula: Formula) -> None:
         """The four digits sum to `total`."""
-        formula.total(dict.fromkeys(self.cells, 1), self.total)
+        total_clauses(formula, dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
         """The four digits sum to `total`."""

@@ -1,8 +1,9 @@
 """Arrows: the digits on the shaft sum to the circled number."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Final
 
 from verify.board import Cell
 from verify.facets import Facets, Form, equal_sides
@@ -21,7 +22,12 @@ from verify.rules.workings.arrow_shapes import (
     shapes,
     total_stays,
 )
-from verify.rules.workings.sums import sum_survivors, sums_of
+from verify.rules.workings.selection import MOST_SELECTED, Choice, select_choice
+from verify.rules.workings.sums import choices_up_to, sum_survivors, sums_of
+from verify.rules.workings.totals import total_clauses
+
+MOST_CHOSEN: Final = 4
+"""Cells of a shaft that may get a literal for each choice of their digits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +43,16 @@ class Arrow:
         return self.total + self.shaft
 
     def clauses(self, formula: Formula) -> None:
-        """The sum of the shaft, less the number in the circle, is 0."""
-        weights = dict.fromkeys(self.shaft, 1)
-        weights.update((cell, -weight) for cell, weight in number_terms(self.total))
-        formula.total(weights, 0)
+        """A literal for each choice of digits on a short shaft; else the difference is 0."""
+        choices: Sequence[Choice] = ()
+        if len(self.total) == 1 and len(self.shaft) <= MOST_CHOSEN:
+            choices = choices_up_to(len(self.shaft), formula.digits, formula.digits)
+        if 0 < len(choices) <= MOST_SELECTED:
+            formula.stamp(_choose, self.cells, choices)
+        else:
+            weights = dict.fromkeys(self.shaft, 1)
+            weights.update((cell, -weight) for cell, weight in number_terms(self.total))
+            total_clauses(formula, weights, 0)
 
     def holds(self, grid: Grid) -> bool:
         """The digits of the shaft sum to the number in the circle."""
@@ -67,6 +79,17 @@ class Arrow:
         is_larger = len(self.total) == 1 < len(self.shaft)
         rises = tuple((cell, self.total[0]) for cell in self.shaft) if is_larger else ()
         return Facets(sums=tuple(equal_sides(*sides)), rises=rises, all_by=Form.SUMS)
+
+
+def _choose(formula: Formula, cells: tuple[Cell, ...], choices: Sequence[Choice]) -> None:
+    """The chosen digits of the shaft say what is in the circle, and that which they are."""
+    total, *shaft = cells
+    ways = select_choice(formula, shaft, choices)
+    for digit in range(1, formula.digits + 1):
+        here = [literal for literal, choice in ways if sum(choice) == digit]
+        formula.implies(formula.literal(total, digit), here)
+        for literal in here:
+            formula.implies(literal, [formula.literal(total, digit)])
 
 
 def make(arrows: Placed[Arrows], reader: Reader) -> tuple[Arrow, ...]:

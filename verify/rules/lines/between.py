@@ -26,12 +26,7 @@ class Between:
 
     def clauses(self, formula: Formula) -> None:
         """A fresh literal for the first end as the lower one; its negation for the last end."""
-        first, *inside, last = self.cells
-        rising = formula.fresh()
-        for cell in inside:
-            for guard, lower, higher in ((rising, first, last), (-rising, last, first)):
-                below_where(formula, guard, lower, cell)
-                below_where(formula, guard, cell, higher)
+        formula.stamp(_between, self.cells)
 
     def holds(self, grid: Grid) -> bool:
         """All inside are above the lower end and below the higher one."""
@@ -61,6 +56,15 @@ class Between:
     def facets(self, digits: int) -> Facets:
         """Each end differs from all inside, and so from the other end."""
         return ends_apart(self.cells)
+
+
+def _between(formula: Formula, cells: Cells) -> None:
+    first, *inside, last = cells
+    rising = formula.fresh()
+    for cell in inside:
+        for guard, lower, higher in ((rising, first, last), (-rising, last, first)):
+            below_where(formula, guard, lower, cell)
+            below_where(formula, guard, cell, higher)
 
 
 def make(paths: Several[Cells], reader: Reader) -> tuple[Between, ...]:

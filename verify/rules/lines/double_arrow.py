@@ -15,6 +15,7 @@ from verify.rule import Rule
 from verify.rules.workings.lines import count_of, fitting, trails, unkept
 from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors, sums_of
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,7 @@ class DoubleArrow:
     def clauses(self, formula: Formula) -> None:
         """The sum between the ends, less the two end digits, is 0."""
         first, *between, last = self.cells
-        formula.total(dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
+        total_clauses(formula, dict.fromkeys(between, 1) | {first: -1, last: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
         """The digits between the ends sum to the two end digits."""

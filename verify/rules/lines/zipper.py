@@ -16,6 +16,7 @@ from verify.rule import Rule
 from verify.rules.workings.lines import count_of, fitting, trails, unkept
 from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import sum_survivors, sums_of
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +29,7 @@ class Zipper:
         """The sum of each pair, less the middle digit, is 0."""
         middle, pairs = self._middle_and_pairs()
         for one, other in pairs:
-            formula.total({one: 1, other: 1, middle: -1}, 0)
+            total_clauses(formula, {one: 1, other: 1, middle: -1}, 0)
 
     def holds(self, grid: Grid) -> bool:
         """The two digits equally far from the middle sum to the middle digit."""

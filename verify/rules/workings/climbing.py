@@ -13,14 +13,19 @@ from verify.rule import Constraint, Saying
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
     """Each cell is larger than the one before it by `rise` or more; with 0 it may be equal."""
-    for low, high in pairwise(cells):
-        for digit in digits_of(formula.pencil[low]):
-            above = formula.pencil[high] & ~at_most(digit + rise - 1)
-            if above != formula.pencil[high]:
-                formula.implies(
-                    formula.literal(low, digit),
-                    [formula.literal(high, larger) for larger in digits_of(above)],
-                )
+    for step in pairwise(cells):
+        formula.stamp(_climbs, step, rise)
+
+
+def _climbs(formula: Formula, step: tuple[Cell, ...], rise: int) -> None:
+    low, high = step
+    for digit in digits_of(formula.pencil[low]):
+        above = formula.pencil[high] & ~at_most(digit + rise - 1)
+        if above != formula.pencil[high]:
+            formula.implies(
+                formula.literal(low, digit),
+                [formula.literal(high, larger) for larger in digits_of(above)],
+            )
 
 
 def climb_strikes(cells: Sequence[Cell], pencil: Pencil, rise: int) -> Iterator[Strike]:

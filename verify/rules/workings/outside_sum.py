@@ -10,6 +10,7 @@ from verify.move import Move
 from verify.pencil import Grid, Pencil, Strike, bit
 from verify.rules.workings.outside_clues import strikes_but
 from verify.rules.workings.sums import sum_survivors
+from verify.rules.workings.totals import total_clauses
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,7 @@ class OutsideSum:
 
     def clauses(self, formula: Formula) -> None:
         """The cells sum to `total`."""
-        formula.total(dict.fromkeys(self.cells, 1), self.total)
+        total_clauses(formula, dict.fromkeys(self.cells, 1), self.total)
 
     def holds(self, grid: Grid) -> bool:
         """The cells sum to `total`."""

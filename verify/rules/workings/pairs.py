@@ -29,7 +29,20 @@ def pair_clauses(
     formula: Formula, one: Cell, other: Cell, partners: Partners, where: Literal | None = None
 ) -> None:
     """Two cells hold digits that stand in the relation; with `where`, they do where it holds."""
-    asked = formula.true if where is None else where
+    if where is None:
+        formula.stamp(_related, (one, other), partners)
+    else:
+        _related_where(formula, one, other, partners, where)
+
+
+def _related(formula: Formula, cells: tuple[Cell, ...], partners: Partners) -> None:
+    one, other = cells
+    _related_where(formula, one, other, partners, formula.true)
+
+
+def _related_where(
+    formula: Formula, one: Cell, other: Cell, partners: Partners, asked: Literal
+) -> None:
     if asked != -formula.true:
         _supports(formula, one, other, partners, asked)
         _supports(formula, other, one, turned(partners), asked, forbidden_said=True)

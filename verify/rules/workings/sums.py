@@ -86,3 +86,23 @@ def digit_sets(count: int, total: int, digits: int) -> tuple[Mask, ...] | None:
         return None
     every = combinations(range(1, digits + 1), count)
     return tuple(sum(map(bit, chosen)) for chosen in every if sum(chosen) == total)
+
+
+@lru_cache(maxsize=512)
+def choices_up_to(count: int, total: int, digits: int) -> Sequence[tuple[int, ...]]:
+    """Every choice of so many rising digits, some of them alike, with a sum up to `total`."""
+    found: list[tuple[int, ...]] = [()]
+    for left in range(count - 1, -1, -1):
+        found = [
+            (*chosen, digit)
+            for chosen in found
+            for digit in range(chosen[-1] if chosen else 1, digits + 1)
+            if sum(chosen) + digit * (left + 1) <= total
+        ]
+    return tuple(found)
+
+
+@lru_cache(maxsize=512)
+def choices_with_sum(count: int, total: int, digits: int) -> Sequence[tuple[int, ...]]:
+    """Every choice of so many rising digits, some of them alike, that sum to `total`."""
+    return tuple(each for each in choices_up_to(count, total, digits) if sum(each) == total)

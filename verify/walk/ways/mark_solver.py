@@ -52,8 +52,8 @@ class MarkSolver:
         for guard, house in guards.items():
             before = len(formula.clauses)
             formula.distinct([cell for cell in house.cells if cell in inside])
-            for clause in formula.clauses[before:]:
-                clause.append(-guard)
+            guarded = [(*clause, -guard) for clause in formula.clauses[before:]]
+            formula.clauses[before:] = guarded
         self._variables: dict[Literal, Literal] = {}
         self._masks = {cell: pencil[cell] for cell in inside}
         self._literals: dict[Candidate, Literal] = {}

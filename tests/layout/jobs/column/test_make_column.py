@@ -473,3 +473,91 @@ def test_weeks_come_in_zips_with_lists_of_their_files(job, capsys):
         assert row["rules"].startswith("Each row, column and box")
     assert [day["number"] for day in told_days["days"]] == [3, 4, 5]
     assert {file["file"] for day in told_days["days"] for file in day["files"]} == set(files)
+
+
+EDITIONS = """\
+editions:
+  valley: {width: 40mm, language: de, formats: [svg, txt], title: Stilles Wasser}
+  coast: {depth: 120mm, answer: next-day, show: [heading, grid, rules, previous-answer]}
+"""
+
+
+def test_papers_share_a_season_and_a_ledger(job, capsys):
+    """Each in its own width, language and formats, and with what it shows."""
+    rewrite(job, "title: Small Water\n", f"title: Small Water\n{EDITIONS}")
+    rewrite(job, "folder: build\n", 'folder: build\n  name: "{edition}-{date}"\n')
+    made(capsys, job)
+    files = held(job)
+    days = ("2027-02-26", "2027-02-27", "2027-03-01", "2027-03-02")
+    assert set(files) == {
+        FILE_NAME,
+        *(f"valley-{day}.{ending}" for day in days for ending in ("svg", "txt")),
+        *(f"coast-{day}.svg" for day in days),
+    }
+    assert [row["puzzle"] for row in ledger(job)][::3] == [row["puzzle"] for row in ledger(job)][
+        2::3
+    ]
+    valley, coast = (
+        ElementTree.fromstring(files[f"{name}-2027-03-01.svg"]) for name in ("valley", "coast")
+    )
+    assert (valley.get("width"), coast.get("width")) == ("40mm", "60mm")
+    assert coast.get("height") == "120mm"
+    assert b"Stilles Wasser" in files["valley-2027-03-01.svg"]
+    assert "In jeder Zeile" in files["valley-2027-03-01.txt"].decode()
+    (job.parent / "build" / "valley-2027-03-01.svg").unlink()
+    (job.parent / "build" / "coast-2027-03-02.svg").unlink()
+    made(capsys, job)
+    assert held(job) == files
+    assert main(["make", str(job)]) == 0
+    assert "would come out otherwise" not in capsys.readouterr().err
+    rewrite(job, "width: 40mm", "width: 45mm")
+    assert main(["make", str(job)]) == 0
+    assert "4 published days would come out otherwise" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "expected"),
+    [
+        ("{edition}-{date}", "{date}", 14, "expected {edition} in it: there are several"),
+        ("width: 40mm", "width: 10mm", 4, "expected"),
+        ("width: 40mm", "columns: 2", 4, "found columns without a measure"),
+        ("language: de", "style: newsprnt", 4, 'did you mean "newsprint"?'),
+        ("valley:", "the valley:", 4, "a name of letters, digits and hyphens"),
+        ("show: [heading, grid,", "show: [heading,", 5, "found no grid among what is shown"),
+        ("width: 40mm", "widht: 40mm", 4, 'did you mean "width"?'),
+    ],
+)
+def test_a_slip_of_an_edition_is_told_in_its_line(job, capsys, old, new, line, expected):
+    rewrite(job, "title: Small Water\n", f"title: Small Water\n{EDITIONS}")
+    rewrite(job, "folder: build\n", 'folder: build\n  name: "{edition}-{date}"\n')
+    rewrite(job, old, new)
+    code, _, err = told(capsys, job)
+    assert code == 2
+    assert f"daily.yaml:{line}:" in err, err
+    assert expected in err
+
+
+def test_sheets_to_be_signed_show_every_day_its_answer_and_its_files(job, capsys):
+    rewrite(job, "formats: [svg]", "formats: [svg, txt]\n  proof: sign/proof.pdf")
+    document = made(capsys, job)
+    assert document["written"][-2].endswith("sign/proof.pdf")
+    data = (job.parent / "sign" / "proof.pdf").read_bytes()
+    pdf = pypdfium2.PdfDocument(data)
+    try:
+        pages = [page.get_textpage().get_text_bounded().replace("\r\n", " ") for page in pdf]
+    finally:
+        pdf.close()
+    months, whole = pages[:2], " ".join(pages)
+    assert ["2027-02" in months[0], "2027-03" in months[1]] == [True, True]
+    assert sum("In full size" in page for page in pages) >= 1
+    assert whole.count("No. 1") >= 4, "its contact sheet, itself, its answer"
+    (answers,) = [page for page in pages if "Answers" in page]
+    (calendar,) = [page for page in pages if "Calendar by grade" in page]
+    for row in ledger(job):
+        assert row["file"] in calendar
+        assert row["puzzle"] in calendar
+    assert sum(char.isdigit() for char in answers) >= 4 * 16
+    before = held(job)
+    made(capsys, job)
+    assert (job.parent / "sign" / "proof.pdf").read_bytes() == data
+    assert held(job) == before

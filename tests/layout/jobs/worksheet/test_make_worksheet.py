@@ -82,6 +82,11 @@ def problems(path):
         ({"title": "Ж" * 3 + "\u4e00"}, 2, "which the font"),
         ({"class_": "W" * 100}, 3, "too long for its place"),
         ({"puzzles": "[rods/*.yaml]"}, 4, "no file for"),
+        ({"puzzles": "{compose: {count: 2, size: 7}}"}, 4, "which have usual boxes"),
+        ({"puzzles": "{compose: {size: 6}}"}, 4, 'the key "count" is missing'),
+        ({"puzzles": "{compose: {count: 2}, bank: a}"}, 4, 'unknown key "bank"'),
+        ({"puzzles": "{compose: {count: 2}}", "grades": "calm"}, 8, "expected none: compose"),
+        ({"puzzles": "{compose: {count: 1, size: 4, givens: 1}}"}, 4, "expected 4 or more: with"),
     ],
 )
 def test_each_slip_is_told_at_its_place(tmp_path, keys, line, expected):
@@ -181,6 +186,20 @@ def test_a_key_that_cant_be_written_keeps_the_earlier_sheets(tmp_path):
         made(path)
     assert sheets.read_bytes() == before
     assert {each.name for each in sheets.parent.iterdir()} == {"sheet.pdf", "key.pdf", LOCK}
+
+
+def test_puzzles_may_be_composed_when_the_job_is_made(tmp_path, capsys):
+    composed = "{compose: {size: 4, grade: calm, count: 3, seed: 7}}"
+    path = write_worksheet(tmp_path, asked(JOB, puzzles=composed))
+    document, code = told_json(path, capsys)
+    assert code == 0
+    (sheet,) = document["sheets"]
+    assert [puzzle["grade"]["band"] for puzzle in sheet["puzzles"]] == ["calm"] * 3
+    assert {puzzle["verdict"] for puzzle in sheet["puzzles"]} == {"one"}
+    sheets = (tmp_path / "build" / "sheet.pdf").read_bytes()
+    assert told_json(path, capsys)[1] == 0
+    assert (tmp_path / "build" / "sheet.pdf").read_bytes() == sheets
+    jsonschema.validate(yaml.safe_load(asked(JOB, puzzles=composed)), json.loads(schema_text()))
 
 
 def test_the_document_tells_of_each_form_its_verdict_and_its_grade(tmp_path, capsys):

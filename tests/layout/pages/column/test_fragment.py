@@ -2,26 +2,26 @@
 
 import json
 import re
-import shutil
 import subprocess
 from dataclasses import replace
 from datetime import date
 from html import escape, unescape
+from io import BytesIO
 
 import html5lib
 import pytest
+from PIL import Image
 
 from layout.language.words import read_words
 from layout.pages.column.column import ColumnDay, Previous
 from layout.pages.column.fragment import in_words, web_fragment
 from layout.style.style import read_style
 from tests.support.books import OPEN
+from tests.support.browser import CHROMIUM, browser
 from tests.support.seasons import BANK
 from verify.manifest.read import puzzle_from_text
 from verify.proof.verdict import prove
 from verify.walk.report.grade import Band
-
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 
 PHONE = 360
 """The width of a small phone's page, in pixels."""
@@ -290,3 +290,84 @@ def test_symbols_and_names_that_are_marks_of_html_are_printed_as_they_are():
     assert first == ["<", ">", "&", '"']
     for expected in ("<i>Sluices</i>", "<b>Ida</b> &", "symbols <, >, &"):
         assert expected in words, expected
+
+
+LIT = [
+    {"prefers_color_scheme": "light"},
+    {"prefers_color_scheme": "dark"},
+    {"prefers_color_scheme": "dark", "forced_colors": "active"},
+]
+
+BOTH = """\
+<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
+<meta name="viewport" content="width=device-width"><meta name="color-scheme" content="light dark">
+</head><body>{body}</body></html>
+"""
+
+
+@pytest.fixture(scope="module")
+def seen(tmp_path_factory):
+    """A browser, and a page with the fragment of a day."""
+    folder = tmp_path_factory.mktemp("seen")
+    path = folder / "page.html"
+    path.write_text(BOTH.format(body=fragment(SMALL)), encoding="utf-8")
+    with browser(folder) as found:
+        yield found, path
+
+
+RECTANGLES = """\
+[...document.querySelectorAll("h2, summary, article > p, svg")].filter(each =>
+  each.checkVisibility()).map(each => {
+    const box = each.getBoundingClientRect();
+    return [each.tagName, {x: box.x, y: box.y, width: box.width, height: box.height}];
+  })
+"""
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="there is no browser to look with")
+@pytest.mark.parametrize("lit", LIT, ids=["light", "dark", "forced"])
+@pytest.mark.parametrize("width", [320, 768, 1280])
+def test_it_is_seen_whole_at_any_width_and_in_any_light(seen, width, lit):
+    """All words stand out from what is behind them, and a drawing brings its white along."""
+    page, path = seen
+    page.look_at(path, width, **lit)
+    assert page.value("document.documentElement.scrollWidth") <= width
+    shown = page.value(RECTANGLES)
+    assert {tag.lower() for tag, _ in shown} == {"h2", "summary", "p", "svg"}
+    for tag, box in shown:
+        levels = Image.open(BytesIO(page.picture(box))).convert("L").getextrema()
+        assert levels[1] - levels[0] > 110, (tag, levels)
+        if tag == "svg":
+            assert levels[1] > 240
+            assert box["width"] <= width
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="there is no browser to look with")
+def test_a_screen_reader_is_given_every_digit_at_its_place(seen):
+    page, path = seen
+    page.look_at(path, 768)
+    nodes = {each["nodeId"]: each for each in page.spoken()}
+
+    def role(node):
+        return node.get("role", {}).get("value")
+
+    def under(node, wanted):
+        for child in map(nodes.get, node.get("childIds", [])):
+            if child is not None:
+                if role(child) in wanted:
+                    yield child
+                else:
+                    yield from under(child, wanted)
+
+    (table,) = [each for each in nodes.values() if role(each) == "table"]
+    head, *rows = under(table, {"row"})
+    assert [each["name"]["value"] for each in under(head, {"columnheader"})] == [
+        f"column {number}" for number in range(1, 5)
+    ]
+    givens = day_of(SMALL).puzzle.givens
+    for index, row in enumerate(rows):
+        (named,) = under(row, {"rowheader"})
+        assert named["name"]["value"] == f"row {index + 1}"
+        cells = [each.get("name", {}).get("value", "") for each in under(row, {"cell"})]
+        assert cells == [str(given or "") for given in givens[4 * index : 4 * index + 4]]
+    assert len(rows) == 4

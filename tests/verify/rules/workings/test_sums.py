@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from tests.support.counting import formula_answers
 from verify.pencil import bit, digits_of
 from verify.rules.workings.sums import digit_sets, largest_sum, least_sum, sum_survivors, sums_of
+from verify.rules.workings.totals import total_clauses
 
 PENCILS = st.lists(st.integers(1, 511).map(lambda bits: bits << 1), min_size=1, max_size=4)
 
@@ -58,7 +59,7 @@ class _Total:
         self.weights, self.total = weights, total
 
     def clauses(self, formula):
-        formula.total(self.weights, self.total)
+        total_clauses(formula, self.weights, self.total)
 
 
 @given(PENCILS, st.data())

@@ -1,0 +1,1 @@
+"""How many verdicts a second, beside other programs on the same puzzles; see `__main__`."""
