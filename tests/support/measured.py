@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import TypeAlias
 
 from layout.preflight.checks.small import check_lines
 from layout.preflight.reading.finished import FinishedFile, Leaf
@@ -9,7 +10,7 @@ from layout.preflight.reading.geometry import Box
 from layout.preflight.reading.marks import Letter
 
 LEAST_IN_BOARDS = 3.7
-"""Points of the digits' em in boards: what four digits in a disc on a corner of small cells have."""
+"""Points of the digits' em in boards: four digits in a disc on a corner of small cells have it."""
 
 BOARD = 22.0
 """Points from which on a shape is a board."""
@@ -24,6 +25,10 @@ HALF = 0.3
 """A page that others follow in its part is filled to more of its depth than this."""
 
 
+Inked: TypeAlias = tuple[Letter, Box]
+"""A letter that is seen, and the box of its ink."""
+
+
 def troubles(file: FinishedFile, least: float) -> list[str]:
     """All that is wrong, page by page; words are no smaller than `least` points."""
     lines = [f"{each.page}: {each.words}" for each in check_lines(file)]
@@ -32,25 +37,27 @@ def troubles(file: FinishedFile, least: float) -> list[str]:
 
 def _of_pages(file: FinishedFile, least: float) -> Iterator[str]:
     for leaf in file.leaves:
-        inked = [each for each in leaf.marks.letters if each.box and not each.ink.is_white]
-        boards = _boards(leaf)
-        words = [each for each in inked if not any(_meets(each.box, box) for box in boards)]
-        own = "".join(each.text for each in words)
+        inked, boards = _inked(leaf), _boards(leaf)
+        words = [each for each in inked if not any(_meets(each[1], box) for box in boards)]
+        own = "".join(letter.text for letter, _ in words)
         for letters, size in ((words, least), (inked, LEAST_IN_BOARDS)):
-            small = min((each.size for each in letters), default=size)
+            small = min((letter.size for letter, _ in letters), default=size)
             if small < size - 0.002:
                 yield f"{leaf.number}: letters of {small:.2f} pt, {size:g} wanted ({own[:30]})"
         yield from (f"{leaf.number}: {pair}" for pair in _overlaps(inked))
         trim = leaf.trim
-        for each in inked:
-            box = each.box
+        for letter, box in inked:
             if box.left < trim.left + SAFE or box.right > trim.right - SAFE:
-                yield f"{leaf.number}: {each.text!r} stands near the edge"
+                yield f"{leaf.number}: {letter.text!r} stands near the edge"
             if box.bottom < trim.bottom + SAFE or box.top > trim.top - SAFE:
-                yield f"{leaf.number}: {each.text!r} stands near the edge"
-        for each in inked:
-            if any(_crosses(each.box, box) for box in boards):
-                yield f"{leaf.number}: {each.text!r} stands over the frame of a board"
+                yield f"{leaf.number}: {letter.text!r} stands near the edge"
+            if any(_crosses(box, frame) for frame in boards):
+                yield f"{leaf.number}: {letter.text!r} stands over the frame of a board"
+
+
+def _inked(leaf: Leaf) -> list[Inked]:
+    """The letters that are seen."""
+    return [(each, each.box) for each in leaf.marks.letters if each.box and not each.ink.is_white]
 
 
 def _boards(leaf: Leaf) -> list[Box]:
@@ -97,15 +104,15 @@ def _crosses(letter: Box, frame: Box) -> bool:
     return not inside and _meets(letter, frame, SLACK)
 
 
-def _overlaps(letters: Sequence[Letter]) -> Iterator[str]:
+def _overlaps(letters: Sequence[Inked]) -> Iterator[str]:
     """Letters over one another that do not follow one another on a line."""
-    ordered = sorted(letters, key=lambda each: each.box.left)
-    for at, one in enumerate(ordered):
-        for two in ordered[at + 1 :]:
-            if two.box.left >= one.box.right - SLACK:
+    ordered = sorted(letters, key=lambda each: each[1].left)
+    for at, (one, box) in enumerate(ordered):
+        for two, other in ordered[at + 1 :]:
+            if other.left >= box.right - SLACK:
                 break
             follows = abs(one.origin[1] - two.origin[1]) < SLACK and one.origin[0] < two.origin[0]
-            if not follows and _meets(one.box, two.box, SLACK):
+            if not follows and _meets(box, other, SLACK):
                 yield f"{one.text!r} and {two.text!r} overlap"
 
 
@@ -113,7 +120,7 @@ def _half_empty(file: FinishedFile) -> Iterator[str]:
     """Pages that end high up though others follow in their part."""
     starts = {line.target.page for line in file.outline if line.level == 0}
     for leaf, later in pairwise(file.leaves):
-        boxes = [each.box for each in leaf.marks.letters if each.box and not each.ink.is_white]
+        boxes = [box for _, box in _inked(leaf)]
         boxes += [each.box for each in leaf.marks.paints if each.is_seen]
         if not boxes or not later.marks.letters or {leaf.number, later.number} & starts:
             continue
