@@ -124,8 +124,8 @@ class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
     `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
-    printed, and `walk_choice` how much of it. `lessons` is one of LESSONS. With a `checksum` there is
-    a colophon that tells it.
+    printed, and `walk_choice` how much of it. `lessons` is one of LESSONS. With a `checksum` there
+    is a colophon that tells it.
     """
 
     title: str
