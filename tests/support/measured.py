@@ -21,6 +21,9 @@ SLACK = 0.5
 SAFE = 12.7
 """Points from the trim that words keep: 4.5 mm, for folios may have tails."""
 
+CLUES = 0.2
+"""How far clues stand out from a board, as a share of its width."""
+
 HALF = 0.3
 """A page that others follow in its part is filled to more of its depth than this."""
 
@@ -38,7 +41,9 @@ def troubles(file: FinishedFile, least: float) -> list[str]:
 def _of_pages(file: FinishedFile, least: float) -> Iterator[str]:
     for leaf in file.leaves:
         inked, boards = _inked(leaf), _boards(leaf)
-        words = [each for each in inked if not any(_meets(each[1], box) for box in boards)]
+        # Clues stand in a strip around their board.
+        strip = max((CLUES * box.width for box in boards), default=0.0)
+        words = [each for each in inked if not any(_meets(each[1], box, -strip) for box in boards)]
         own = "".join(letter.text for letter, _ in words)
         for letters, size in ((words, least), (inked, LEAST_IN_BOARDS)):
             small = min((letter.size for letter, _ in letters), default=size)
