@@ -57,10 +57,11 @@ def without(modules, known):
     }
 
 
-PRODUCT = needed(PROJECT["dependencies"])
-TESTS = needed(PROJECT["optional-dependencies"]["test"])
-BENCH = needed(PROJECT["optional-dependencies"]["bench"])
-DOCS = needed(PROJECT["optional-dependencies"]["docs"])
+EXTRAS = PROJECT["optional-dependencies"]
+PRODUCT = needed([*PROJECT["dependencies"], *EXTRAS["cluster"]])
+TESTS = needed(EXTRAS["test"])
+BENCH = needed(EXTRAS["bench"])
+DOCS = needed(EXTRAS["docs"])
 
 
 def test_every_import_of_the_product_is_asked_for_and_nothing_else_is():

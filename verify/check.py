@@ -36,6 +36,10 @@ Item: TypeAlias = Found | BankLine | Puzzle | Unreadable
 TOGETHER: Final = 1024
 """Lines of a bank that are looked at together where only verdicts are asked for."""
 
+ENOUGH: Final = Budget().conflicts
+"""Conflicts that suffice for all that arrays settle. With fewer each line is proved by itself: what
+comes of it must not depend on how many there are."""
+
 USUALLY_WANTED: Final = Wanted()
 
 
@@ -110,14 +114,31 @@ def check(
     workers: int | None = None,
     progress: Callable[[int], None] = lambda done: None,
     asked: Asked = USUAL,
+    scheduler: str = "",
 ) -> Iterator[Finding]:
     """A finding for each item, in order; all that is asked of one puzzle shares its budget.
 
-    Items are taken as they are needed, and findings are not kept: there may be any number.
+    Items are taken as they are needed, and findings are not kept: there may be any number. With the
+    address of a `scheduler` a Dask cluster does the work, whose workers need not see any file.
     """
     task = partial(_findings, budget=budget, asked=asked)
     most = TOGETHER if asked.verdict_alone else CHUNK
+    if scheduler:
+        from verify.cluster import over_cluster
+
+        sent = map(_read_here, items)
+        return over_cluster(scheduler, task, sent, progress, lost=_unfinished, most=most)
     return in_batches(task, items, workers, progress, lost=_unfinished, most=most)
+
+
+def _read_here(item: Item) -> Item:
+    """An item that can be sent to another machine: a manifest as its puzzle."""
+    if not isinstance(item, Found):
+        return item
+    try:
+        return puzzle_of_item(item)
+    except Unreadable as unreadable:
+        return unreadable
 
 
 def items_of(files: Iterable[Found]) -> Iterator[Item]:
@@ -158,7 +179,8 @@ def _holds_puzzle(line: BankLine | Problem) -> bool:
 def _findings(items: Sequence[Item], budget: Budget, asked: Asked) -> Iterator[Sequence[Finding]]:
     """The findings of some items, in order; those of lines settled together in one piece."""
     started = monotonic()
-    settled = settled_lines(items) if asked.verdict_alone else {}
+    in_arrays = asked.verdict_alone and budget.conflicts >= ENOUGH
+    settled = settled_lines(items) if in_arrays else {}
     share = (monotonic() - started) / max(1, len(settled))
     for is_settled, some in groupby(enumerate(items), lambda each: each[0] in settled):
         if is_settled:

@@ -3,6 +3,7 @@
 import argparse
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from importlib.util import find_spec
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -43,6 +44,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=_out,
         metavar="FILE.jsonl|FILE.csv",
         help="write results there line by line; a run that was stopped goes on where it was",
+    )
+    parser.add_argument(
+        "--scheduler",
+        metavar="ADDRESS",
+        default="",
+        help="work on the Dask cluster there, such as tcp://10.0.0.7:8786 (reglet[cluster])",
     )
     parser.add_argument(
         "--conflicts", type=_positive, metavar="N", help="solver conflicts to spend on a puzzle"
@@ -115,15 +122,26 @@ def run(options: argparse.Namespace) -> int:
         return 2
     others = find_puzzles([options.same]) if isinstance(options.same, Path) else []
     this = _Run(options, found, others, _asked(options), _seen(options, others))
-    code = 0
-    if options.out:
-        _write(this)
-    elif options.certificate or options.minimal:
-        code = _with_files(this)
-    else:
-        _tell(this)
+    from verify.cluster import NoCluster
+
+    try:
+        code = _done(this)
+    except NoCluster as error:
+        complain(f"reglet: {error}")
+        return 2
     tell(this.tally.words, options.quiet)
     return max(code, this.tally.exit_code)
+
+
+def _done(this: "_Run") -> int:
+    """Checks, and tells or writes what is asked; 1 where a certificate is missing."""
+    if this.options.out:
+        _write(this)
+    elif this.options.certificate or this.options.minimal:
+        return _with_files(this)
+    else:
+        _tell(this)
+    return 0
 
 
 def _refusal(options: argparse.Namespace, found: Sequence["Found"]) -> str:
@@ -139,6 +157,10 @@ def _refusal(options: argparse.Namespace, found: Sequence["Found"]) -> str:
         return f"argument --out: results hold verdicts and no reasons; leave {named[0]} out"
     if options.first and not options.minimal:
         return "argument --first: goes with --minimal"
+    if options.scheduler and find_spec("distributed") is None:
+        return "argument --scheduler: Dask is not installed; it comes with reglet[cluster]"
+    if options.scheduler and (options.certificate or options.minimal):
+        return "argument --scheduler: only this machine writes certificates and minimal puzzles"
     if options.minimal and (len(found) != 1 or found[0].is_bank):
         return "argument --minimal: expected a single manifest"
     return ""
@@ -168,7 +190,7 @@ def _asked(options: argparse.Namespace) -> "Asked":
     from verify.check import Asked
 
     keeper = None
-    if options.grade and not options.no_cache:
+    if options.grade and not options.no_cache and not options.scheduler:
         from layout.output.grades import grades_beside
 
         keeper = grades_beside(options.paths[0], options.quiet)
@@ -202,7 +224,14 @@ def _findings(
     items = islice(items_of(found), start, None) if start else items_of(found)
     total = 0 if options.quiet else count_of(found)
     with progress(label, total, options.quiet, start) as done:
-        yield from check(items, budget, options.jobs, lambda count: done(start + count), asked)
+        yield from check(
+            items,
+            budget,
+            options.jobs,
+            lambda count: done(start + count),
+            asked,
+            options.scheduler,
+        )
 
 
 def _seen(options: argparse.Namespace, others: Sequence["Found"]) -> "FormsSeen | None":

@@ -89,7 +89,8 @@ class PushWords:
     `sums` adds the sums that are left to the reason, `within` the houses that count as well.
     The two `again` are for a mark that was told about just before.
     `needs` is for a mark that needs a digit in a house, `above` and `below` for cells of a house
-    that all lie beyond one; `house_sum` and its arithmetic for whole houses less known sums.
+    that all lie beyond one, `both` where there are two; `house_sum` and its arithmetic for whole
+    houses less known sums.
     """
 
     pushed: str
@@ -101,6 +102,8 @@ class PushWords:
     needs: str
     above: str
     below: str
+    both_above: str
+    both_below: str
     house_sum: str
 
 

@@ -9,6 +9,7 @@ from layout.preflight.checks.content import check_content
 from layout.preflight.checks.contents import check_contents, entries_of
 from layout.preflight.checks.finding import Finding
 from layout.preflight.checks.fonts import check_fonts
+from layout.preflight.checks.hidden import check_hidden
 from layout.preflight.checks.inks import check_inks
 from layout.preflight.checks.labels import check_labels
 from layout.preflight.checks.links import check_links
@@ -24,18 +25,18 @@ LEAST_TYPE: Final = 6.0
 LEAST_LARGE_TYPE: Final = 18.0
 """Points of the smallest letters, and of those in large print (UKAAF G003)."""
 
-PAGE_WORDS: Final = frozenset({"page", "Seite"})
-"""What comes before the number of a page in a sentence, where no job says its language."""
+SAYINGS: Final = ("page {page}", "Seite {page}")
+"""How a page is named in a sentence, where no job says its language."""
 
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """What a file is held to: how small its letters may be, the words for a page in its language,
+    """What a file is held to: how small its letters may be, how pages are named in its language,
     and the standard that it has to claim.
     """
 
     least_type: float = LEAST_TYPE
-    page_words: Collection[str] = PAGE_WORDS
+    sayings: Collection[str] = SAYINGS
     standard: str = ""
 
 
@@ -48,12 +49,13 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_inks(file)
     yield from check_lines(file)
     yield from check_type(file, terms.least_type)
+    yield from check_hidden(file)
     yield from check_margin(file)
     yield from check_images(file)
     yield from check_parity(file, entries)
     yield from check_labels(file)
     yield from check_links(file)
-    yield from check_references(file, terms.page_words)
+    yield from check_references(file, terms.sayings)
     yield from check_contents(file, entries)
     yield from check_metadata(file)
     yield from check_standard(file, terms.standard)

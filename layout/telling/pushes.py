@@ -41,28 +41,35 @@ class Pushes:
         self._every = every_digit(notes.digits)
         self._premises: set[tuple[Cell, Mask]] = set()
         self._last: Link | None = None
+        self._last_why = ""
 
     def begin(self) -> None:
         """Begins a new paragraph: a mark is named again."""
-        self._last = None
+        self._last, self._last_why = None, ""
 
     def tell(self, based: Based) -> str:
         """The sentences of one push."""
         follows, known = self._follows(based), self._known.premises(based.needs, self._premises)
-        again = self._is_again(based)
+        why = self._why(based, follows)
+        again = self._is_again(based) or (not known and self._needs_more(based, why))
         self._premises.update(based.needs)
-        self._last = based.step.because.links[0]
+        self._last, self._last_why = based.step.because.links[0], why
         if again:
             words = self._words.pushed_again if known else self._words.alone_again
             return capital(fill(words, known=known, follows=follows))
         words = self._words.pushed if known else self._words.alone
-        why = capital(self._why(based, follows))
-        return fill(words, known=capital(known), why=why, follows=follows)
+        return fill(words, known=capital(known), why=capital(why), follows=follows)
 
     def _is_again(self, based: Based) -> bool:
         """Whether a mark by itself goes on where it was told about just before."""
         step = based.step
         return step.technique is Technique.MARK and step.because.links[0] == self._last
+
+    def _needs_more(self, based: Based, why: str) -> bool:
+        """Whether a mark needs one more digit in a house, for what was said just before."""
+        step = based.step
+        takes_digits = step.technique is Technique.ARRANGEMENTS and bool(step.because.digits)
+        return takes_digits and why == self._last_why
 
     def told(self, based: Based) -> dict[Cell, Mask]:
         """What a push says is left in each cell."""
@@ -185,8 +192,11 @@ class Pushes:
             rank.upwards and rank.cell == cell and set(rank.beyond) == set(others)
             for rank in self._notes.ranks
         )
+        words = self._words
+        several = words.above if upwards else words.below
+        both = words.both_above if upwards else words.both_below
         return fill(
-            self._words.above if upwards else self._words.below,
+            both if len(others) == 2 else several,
             **{"in": self._names.house(step.because.houses[0])},
             others=self._names.cells(others),
             cell=self._names.cell(cell),

@@ -1,7 +1,8 @@
 """PDF bytes from a document or a single picture.
 
 Everything is DeviceGray, every font an embedded subset of what is shown, and the same input
-gives the same bytes: no dates are told, the file's ID is a hash of its content.
+gives the same bytes: no dates are told but those that a press asks for, and the file's ID is a
+hash of its content.
 """
 
 import hashlib
@@ -15,6 +16,7 @@ from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
 
@@ -38,8 +40,11 @@ def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
     return pdf_of_document(Document((leaf,), Info(title, "", picture.description, language)))
 
 
-def pdf_of_document(document: Document, *, tagged: bool = False) -> bytes:
-    """The whole document; `tagged` for readers who hear it, with a structure tree (PDF/UA-1).
+def pdf_of_document(
+    document: Document, press: Press | None = None, *, tagged: bool = False
+) -> bytes:
+    """The whole document; for a press as PDF/X-1a:2003, without links and outline; `tagged` for
+    readers who hear it, with a structure tree (PDF/UA-1).
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
@@ -52,12 +57,15 @@ def pdf_of_document(document: Document, *, tagged: bool = False) -> bytes:
         for leaf, page in zip(document.leaves, canvas.pages, strict=True):
             pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
         targets = _targets(pdf, contents)
+        _tell(pdf, document.info)
+        _label(pdf, (leaf.label for leaf in document.leaves))
+        if press is not None:
+            claim_x1a(pdf, press)
+            return saved(pdf)
         for page, content in zip(pdf.pages, contents, strict=True):
             if content.links:
                 annotations = map(pdf.make_indirect, _annotations(content, targets))
                 page.Annots = pikepdf.Array(annotations)
-        _tell(pdf, document.info)
-        _label(pdf, (leaf.label for leaf in document.leaves))
         if document.outline:
             _add_outline(pdf, document.outline, targets)
         if tagged:

@@ -119,3 +119,53 @@ def say(pdf: Any, page: Any, old: str, new: str, nth: int = 0) -> None:
 def add(pdf: Any, page: Any, content: str) -> None:
     """Paints something more on a page."""
     page.contents_add(pdf.make_stream(content.encode()))
+
+
+def move(pdf: Any, page: Any, text: str, right: float, up: float = 0.0, nth: int = 0) -> None:
+    """Shows some words elsewhere."""
+    instructions = read(page)
+    at, _ = place(page, instructions, text, nth)
+    begin = max(index for index in range(at) if instructions[index][1] == "Tm")
+    matrix = [float(number) for number in instructions[begin][0]]
+    matrix[4:] = [matrix[4] + right, matrix[5] + up]
+    instructions[begin] = matrix, "Tm"
+    write(pdf, page, instructions)
+
+
+def paths(page: Any) -> list[tuple[int, int]]:
+    """Where each path of a page begins among its operators, and where it is painted."""
+    found, begin = [], 0
+    for at, (_, name) in enumerate(read(page)):
+        if name == "n":
+            begin = at
+        elif name in ("S", "f"):
+            found.append((begin, at))
+    return found
+
+
+def corners(instructions: list[Instruction], path: tuple[int, int]) -> list[tuple[float, float]]:
+    """The points of a path."""
+    numbers = [
+        float(each) for told, name in instructions[slice(*path)] if name != "re" for each in told
+    ]
+    return list(zip(numbers[::2], numbers[1::2], strict=False))
+
+
+def shift(
+    pdf: Any, page: Any, which: Callable[[list[tuple[float, float]]], bool], right: float, up: float
+) -> int:
+    """Moves the paths that are asked for; says how many there were."""
+    instructions, count = read(page), 0
+    for path in paths(page):
+        if which(corners(instructions, path)):
+            count += 1
+            for at in range(*path):
+                told, name = instructions[at]
+                if name in ("m", "l", "c"):
+                    moved = [
+                        float(each) + (up if index % 2 else right)
+                        for index, each in enumerate(told)
+                    ]
+                    instructions[at] = moved, name
+    write(pdf, page, instructions)
+    return count

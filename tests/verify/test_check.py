@@ -40,6 +40,14 @@ def test_lines_settled_together_are_told_as_each_alone() -> None:
     assert together[1].kept == "4.5 ebb"
 
 
+def test_a_small_budget_does_not_depend_on_the_lines_beside() -> None:
+    items = items_of([NEEDS_A_SEARCH] * 20)
+    scarce, verdicts = Budget(conflicts=1), Asked(wanted=None)
+    (alone,) = check(items[:1], scarce, 1, asked=verdicts)
+    assert {each.verdict for each in check(items, scarce, 1, asked=verdicts)} == {alone.verdict}
+    assert alone.verdict == "undecided"
+
+
 def test_where_more_is_asked_each_puzzle_is_told_of(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("verify.check.settled_lines", None)
     items = items_of([ONE] * 20)

@@ -87,7 +87,7 @@ class StampedFormula(Formula):
             if stamp is None:
                 shape(self, cells, *numbers)
                 return
-            _keep(key, stamp)
+            _KEPT.keep(key, stamp)
         self._press(stamp, cells)
 
     def _cut(
@@ -148,15 +148,27 @@ def _stamp_of(clauses: Sequence[Sequence[Literal]], width: int) -> Stamp:
     )
 
 
-_KEPT: Final[dict[Hashable, Stamp]] = {}
-"""Stamps by what they depend on, for as long as there is room."""
+class _Kept:
+    """Stamps by what they depend on; where there is no room for another, all others go."""
+
+    def __init__(self) -> None:
+        self._stamps: dict[Hashable, Stamp] = {}
+        self._room = MOST_KEPT
+
+    def get(self, key: Hashable) -> Stamp | None:
+        return self._stamps.get(key)
+
+    def keep(self, key: Hashable, stamp: Stamp) -> None:
+        # A stamp of no clauses takes room, too.
+        needed = 1 + len(stamp.units) + len(stamp.longer)
+        if needed > self._room:
+            self._stamps.clear()
+            self._room = MOST_KEPT
+        self._room -= needed
+        self._stamps[key] = stamp
 
 
-def _keep(key: Hashable, stamp: Stamp) -> None:
-    """Keeps a stamp; where there is no room, all others go."""
-    if sum(len(each.longer) for each in _KEPT.values()) + len(stamp.longer) > MOST_KEPT:
-        _KEPT.clear()
-    _KEPT[key] = stamp
+_KEPT: Final = _Kept()
 
 
 @lru_cache(maxsize=32)

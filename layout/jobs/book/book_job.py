@@ -1,5 +1,6 @@
 """A book's job file as a record: what may stand in it, and between which bounds."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
@@ -11,14 +12,17 @@ from layout.jobs.common.values import (
     OneOf,
     OutputFolder,
     OutputPath,
-    SoFar,
     TrimSize,
 )
 from layout.lengths import Length
 from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
+from layout.writers.pdf_x import CONDITIONS, X1A, Press, press_of
 from verify.reading.record import Choice, Every, Flag, Number, Record, Word
+
+STANDARDS: Final[Mapping[str, str]] = {"plain": "", "pdfx-1a": X1A}
+"""What each kind of PDF claims to be."""
 
 SIGNATURES: Final = (4, 8, 12, 16, 20, 24, 28, 32, 40, 48, 64)
 """Pages that are folded into one another: four a sheet, and no more than a staple holds."""
@@ -136,9 +140,16 @@ class OutputJob:
     """The files to be written."""
 
     pdf: Annotated[str, OutputPath(), "the book's file, from the job's folder"]
-    standard: Annotated[str, SoFar(("plain",), ("pdfx-1a",), "standard"), "the kind of PDF"] = (
-        "plain"
-    )
+    standard: Annotated[
+        str,
+        Choice(tuple(STANDARDS), "standard"),
+        "the kind of PDF: plain has links and an outline, pdfx-1a is what a press asks for",
+    ] = "plain"
+    condition: Annotated[
+        str,
+        Choice(CONDITIONS, "printing condition"),
+        "the registered printing condition that a pdfx-1a file is for",
+    ] = CONDITIONS[0]
     certificates: Annotated[
         str,
         OutputFolder(),
@@ -161,6 +172,11 @@ class OutputJob:
     caliper: Annotated[
         float | None, Length(0.03, 0.4), "how thick a leaf is; as the style sheet says unless told"
     ] = None
+
+    @property
+    def press(self) -> Press | None:
+        """What the file is printed by, where it is made as a press asks for."""
+        return press_of(self.condition) if self.standard == "pdfx-1a" else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,8 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     if output := outputs.get(("output", "cover")):
         puzzles = [each.puzzle for each in printed.book.puzzles()]
         document = _cover(job, puzzles, printed.style, len(printed.laid.document.leaves))
-        yield output, pdf_of_document(document), partial(read_back, document=document)
+        data = pdf_of_document(document, job.values.output.press)
+        yield output, data, partial(read_back, document=document)
     if output := outputs.get(("output", "booklet")):
         folding = Folding(job.values.output.signature, printed.style.page.binding.leaf)
         words = words_for(job.values.language)

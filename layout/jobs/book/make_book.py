@@ -23,6 +23,7 @@ from layout.jobs.book.editions import (
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
+from layout.jobs.book.proofreading import refuse_misprints
 from layout.jobs.book.rehearsal import rehearse
 from layout.jobs.common.choices import with_choices
 from layout.jobs.common.job import Job
@@ -41,6 +42,7 @@ from layout.pages.common.misfit import JobPath
 from layout.pages.walk.walk_pages import count_pages
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
+from verify.manifest.source import shown_path
 from verify.proof.verdict import Verdict
 from verify.reading.problems import Problems
 from verify.walk.report.grade import Band
@@ -103,14 +105,27 @@ def _make(
     if making.proof.pages is not None:
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
-    data = pdf_of_document(laid.document)
+    data = pdf_of_document(laid.document, job.values.output.press)
+    check = partial(_read_back, job=job, making=making, output=output, laid=laid, book=book)
     made: list[OutputFile] = [
-        (output, data, partial(read_back, document=laid.document)),
+        (output, data, check),
         *edition_files(job, Printed(book, style, laid, data)),
     ]
     more = () if folder is None else certificate_files(folder, proved, making)
     written = outputs.write_all(chain(made, more))
     return _outcome(written, len(made), book, laid, total)
+
+
+def _read_back(
+    beside: Path, job: Job[BookJob], making: Making, output: Path, laid: Paginated, book: Book
+) -> None:
+    """Reads the finished file back, and holds every digit of it against what was proved."""
+    read_back(beside, laid.document)
+    printed = [(each.puzzle, each.answer) for each in book.puzzles()]
+    with making.progress("reading back", 0):
+        doubts = refuse_misprints(beside, shown_path(output), job, printed)
+    for doubt in doubts:
+        making.tell(doubt)
 
 
 def _prove_and_walk(

@@ -37,11 +37,12 @@ def write_pages(
     """The pages that are asked for. Raises Unreadable where the book has no such page."""
     document = _chosen(job, laid.document, proof)
     path = output.with_stem(f"{output.stem}-{proof}")
-    data = pdf_of_document(document)
+    data = pdf_of_document(document, job.values.output.press)
     written = outputs.write_all([(path, data, lambda beside: read_back(beside, document))])
     pages = len(document.leaves)
     state = "not proved" if proof.draft else "each puzzle with one answer"
-    summary = f"{path}: {counted(pages, 'page')}, {state}; the book itself is not written"
+    summary = f"{path}: {counted(pages, 'page')}, {state}, not read back; "
+    summary += "the book itself is not written"
     facts = {"pages": pages, "draft": proof.draft, "plan": page_plan(laid).facts()}
     return Outcome(tuple(written), facts, summary)
 

@@ -10,29 +10,7 @@ from layout.lengths import millimetres
 from layout.pages.common.format import Trim
 from verify.reading.node import Items, Node, Text, describe
 from verify.reading.problems import Problems
-from verify.reading.record import Choice, Value
-
-LATER: Final = "is not in this version yet"
-
-
-@dataclass(frozen=True, slots=True)
-class SoFar:
-    """One of some words, of which only the first few can be used yet."""
-
-    words: tuple[str, ...]
-    later: tuple[str, ...]
-    what: str
-
-    def read(self, node: Node, problems: Problems) -> str | None:
-        """The word."""
-        if isinstance(node, Text) and node.text in self.later:
-            problems.add(node.place, f'{self.what} "{node.text}" {LATER}')
-            return None
-        return Choice(self.words, self.what).read(node, problems)
-
-    def schema(self) -> Mapping[str, Any]:
-        """An enumeration of what can be used."""
-        return {"enum": list(self.words)}
+from verify.reading.record import Value
 
 
 @dataclass(frozen=True, slots=True)

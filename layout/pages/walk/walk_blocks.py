@@ -59,8 +59,8 @@ class WalkBlock:
         """All of it, its first row at a row of the page."""
         yield from _word_items(self.beside, row, grid.x, grid)
         if self.picture is not None:
-            title = self.picture.title
-            yield Group(self.inset, grid.top(row), self.picture.items, title)
+            drawn = self.picture
+            yield Group(self.inset, grid.top(row), drawn.items, drawn.title, drawn.description)
         yield from _word_items(self.under, row + self.depth, grid.hang, grid)
 
 

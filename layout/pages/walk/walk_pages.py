@@ -17,6 +17,7 @@ from layout.pages.common.prose_pages import rows_below
 from layout.pages.walk.walk_blocks import Passage, WalkBlock, block, words_alone
 from layout.pages.walk.walk_grid import GAP_ROWS, WalkGrid, walk_grid
 from layout.picture.items import Anchor, Item, Picture
+from layout.telling.board_in_words import board_in_words
 from layout.telling.level import Level
 from layout.telling.names import technique_key
 from layout.telling.step_pictures import Cut, Piece, StepPicture, cut_walk, divisible, least_needed
@@ -223,13 +224,16 @@ class _Chapter:
         """A diagram, drawn once."""
         key = level, piece
         if key not in self._pictures:
-            self._pictures[key] = draw_step(
-                self._path.puzzle,
-                self._design.board,
+            puzzle, design = self._path.puzzle, self._design
+            drawn = draw_step(
+                puzzle,
+                design.board,
                 self._grid.diagram,
                 scene,
                 every_mark=self._path.choice.every_mark,
             )
+            told = " ".join(board_in_words(puzzle, design.words, scene.written))
+            self._pictures[key] = replace(drawn, description=told)
         return self._pictures[key]
 
     def _passage(self, words: str, number: str = "") -> Passage:
@@ -281,7 +285,9 @@ def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Walk
     quotes = design.words.quote_marks
     rules = polish(" ".join(rule_sentences(puzzle, design.words)), quotes)
     said = [Passage(rules), Passage(""), Passage(polish(telling.summary, quotes), voice="italic")]
-    opening = block(draw_clean(puzzle, design.board, grid.diagram), said, grid)
+    told = " ".join(board_in_words(puzzle, design.words))
+    drawn = replace(draw_clean(puzzle, design.board, grid.diagram), description=told)
+    opening = block(drawn, said, grid)
     over = row + opening.rows - grid.capacity
     if over <= 0 or opening.picture is None:
         return opening
@@ -290,7 +296,8 @@ def _opening(puzzle: Puzzle, telling: Telling, row: int, grid: WalkGrid) -> Walk
     side = least_step_side(puzzle, design.board, every_mark=False, told=False)
     if smaller < LEAST_OPENING * grid.diagram or grid.extent.side(smaller) < side:
         return words_alone(said, grid)
-    return block(draw_clean(puzzle, design.board, smaller), said, grid)
+    drawn = replace(draw_clean(puzzle, design.board, smaller), description=told)
+    return block(drawn, said, grid)
 
 
 def _fill(first: _FilledPage, blocks: Sequence[WalkBlock], grid: WalkGrid) -> list[_FilledPage]:

@@ -1,18 +1,21 @@
 """The contents, as they are printed: each line names the page of its heading."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
-from layout.preflight.reading.phrases import Phrase, in_words, plain
+from layout.preflight.reading.phrases import Phrase, has_all_words, in_words, plain
 
-NUMBER: Final = r"([0-9]{1,5}|[ivxlcdm]{1,12})"
-FIRST: Final = re.compile(rf"{NUMBER}\s+(.+)")
-LAST: Final = re.compile(rf"(.+?)[\s.·…]+{NUMBER}")
+NUMBER: Final = r"(?:[0-9]{1,5}|[ivxlcdm]{1,12})"
+ORDERS: Final = (
+    re.compile(rf"(?P<label>{NUMBER})\s+(?P<title>.+)"),
+    re.compile(rf"(?P<title>.+?)[\s.·…]+(?P<label>{NUMBER})"),
+)
+"""Lines of contents: the number first, or last behind leaders."""
 
 FEWEST: Final = 3
 """True lines that make a page one of the contents."""
@@ -34,9 +37,9 @@ def entries_of(file: FinishedFile) -> list[Entry]:
     by_label = {leaf.label: leaf for leaf in file.leaves}
     found: list[Entry] = []
     for leaf in file.leaves:
-        entries = list(_entries(leaf, by_label))
-        ahead = [each for each in entries if each.named and each.named.number > leaf.number]
-        true = [each for each in ahead if is_true(each)]
+        either = [list(_entries(leaf, by_label, order)) for order in ORDERS]
+        entries = max(either, key=lambda each: len(_true_ahead(each)))
+        true = _true_ahead(entries)
         if len(true) >= FEWEST and 2 * len(true) >= len(entries):
             found += entries
         elif found:
@@ -44,17 +47,20 @@ def entries_of(file: FinishedFile) -> list[Entry]:
     return found
 
 
-def _entries(leaf: Leaf, by_label: Mapping[str, Leaf]) -> Iterator[Entry]:
+def _true_ahead(entries: Iterable[Entry]) -> list[Entry]:
+    """The lines that name a later page, which has their words."""
+    later = (each for each in entries if each.named and each.named.number > each.leaf.number)
+    return [each for each in later if is_true(each)]
+
+
+def _entries(leaf: Leaf, by_label: Mapping[str, Leaf], order: re.Pattern[str]) -> Iterator[Entry]:
     for _, line in groupby(leaf.phrases, key=lambda each: round(each.baseline)):
         phrases = list(line)
         text = " ".join(each.text for each in phrases)
         size = max(each.size for each in phrases)
-        if not any(map(str.isalpha, text)):
-            continue
-        if match := FIRST.fullmatch(text):
-            yield Entry(leaf, match[1], match[2], size, by_label.get(match[1]))
-        elif match := LAST.fullmatch(text):
-            yield Entry(leaf, match[2], match[1], size, by_label.get(match[2]))
+        match = order.fullmatch(text)
+        if match and any(map(str.isalpha, match["title"])):
+            yield Entry(leaf, match["label"], match["title"], size, by_label.get(match["label"]))
 
 
 def is_true(entry: Entry) -> bool:
@@ -64,8 +70,7 @@ def is_true(entry: Entry) -> bool:
 
 def has_words(leaf: Leaf, words: str) -> bool:
     """Whether all words stand on a page, in some order: a number may stand apart from its title."""
-    there = in_words(leaf.phrases)
-    return all(plain(word) in there for word in words.split())
+    return has_all_words(in_words(leaf.phrases), words)
 
 
 def check_contents(file: FinishedFile, entries: Sequence[Entry]) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ CHECKS: Final[Mapping[str, str]] = {
     "colours": "grey, CMYK or a spot ink",
     "lines": "no line too thin to print",
     "type": "no letter too small to read",
+    "hidden": "no letter painted over by what comes later",
     "margin": "ink inside the safe margin, or over the trim as far as the bleed",
     "images": "pixels enough for a press",
     "parity": "parts on right-hand pages, blanks only before them, an even number of pages",
@@ -20,8 +21,27 @@ CHECKS: Final[Mapping[str, str]] = {
     "contents": "each line of the contents names the page of its heading",
     "metadata": "title, language and identifiers; both kinds of metadata agree",
     "standard": "the keys and bans of the standard that the file claims",
+    "grids": "a grid for each puzzle and one for its answer, in order",
+    "titles": "the title of each puzzle stands by its own grid",
+    "givens": "each given in its cell, and no other digit",
+    "answers": "each answer grid holds the answer of a fresh proof",
+    "diagrams": "no digit in a walk's diagram that is not of its answer",
+    "frames": "a line between any two cells, a heavy one between boxes and regions",
+    "shapes": "each shape runs through the cells of its mark, and no line anywhere else",
+    "marks": "sums and signs stand at the cells of their marks",
+    "clues": "each clue stands beside its row, column or diagonal",
+    "cross references": "puzzles name the page of their answer, answers that of their puzzle",
 }
-"""What each check looks at, in the order of a report."""
+"""What each check looks at, in the order of a report; the last ones need a job."""
+
+WITH_JOB: Final = tuple(CHECKS)[16:]
+
+CERTAIN: Final = frozenset(
+    ["content", "boxes", "fonts", "colours", "metadata", "standard", "grids", "givens", "answers"]
+)
+"""Checks that read facts alone. The others weigh what a page looks like, which may mislead them:
+a style sheet may ask for a dash as long as a cell, an introduction for a page of another book.
+"""
 
 
 @dataclass(frozen=True, slots=True)

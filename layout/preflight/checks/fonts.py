@@ -12,7 +12,8 @@ def check_fonts(file: FinishedFile) -> Iterator[Finding]:
     told: set[tuple[Face, str]] = set()
     for leaf in file.leaves:
         found = [(face, words) for face in leaf.marks.faces for words in _of_face(face)]
-        for letter in leaf.marks.letters:
+        shown = {(id(letter.face), letter.code): letter for letter in leaf.marks.letters}
+        for letter in shown.values():
             glyph = letter.face.glyph(letter.code)
             if letter.face.fault or (glyph.drawn and glyph.told and glyph.fits):
                 continue

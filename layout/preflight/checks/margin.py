@@ -37,7 +37,7 @@ def _of_leaf(leaf: Leaf, safe: Box) -> Iterator[Finding]:
     """A finding for each edge that ink comes too near to."""
     near: dict[str, float] = {}
     for box in _inked(leaf):
-        if box.common(leaf.trim).is_empty() or safe.holds(box, REACHED):
+        if safe.holds(box, REACHED) or not leaf.trim.meets(box):
             continue
         for index, edge in enumerate(EDGES):
             inwards = 1 if index < 2 else -1

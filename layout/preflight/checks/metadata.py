@@ -41,4 +41,4 @@ def _value(key: str, text: str) -> str:
     """A value for comparing: dates as digits alone, names without their stroke."""
     if key.endswith("Date"):
         return "".join(char for char in text if char.isdigit())[:14]
-    return text.removeprefix("/")
+    return " ".join(text.removeprefix("/").split())

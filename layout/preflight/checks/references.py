@@ -8,18 +8,22 @@ from layout.preflight.reading.finished import FinishedFile
 from layout.preflight.reading.phrases import Phrase
 
 
-def named_pages(phrase: Phrase, words: Collection[str]) -> list[str]:
-    """The labels that a phrase names after one of the words for a page."""
-    either = "|".join(map(re.escape, sorted(words)))
-    return re.findall(rf"\b(?:{either})\s+([0-9]+|[ivxlcdm]+)\b", phrase.text, re.I)
+def named_pages(phrase: Phrase, sayings: Collection[str]) -> list[str]:
+    """The labels that a phrase names in one of the sayings, such as "answer on page {page}"."""
+    found = []
+    for saying in sayings:
+        before, _, after = (" ".join(part.split()) for part in saying.partition("{page}"))
+        pattern = rf"{re.escape(before)}\s*\b([0-9]+|[ivxlcdm]+)\b\s*{re.escape(after)}"
+        found += re.findall(pattern.replace(r"\ ", r"\s+"), phrase.text)
+    return found
 
 
-def check_references(file: FinishedFile, words: Collection[str]) -> Iterator[Finding]:
+def check_references(file: FinishedFile, sayings: Collection[str]) -> Iterator[Finding]:
     """Pages that are named, and that the file has not."""
     labels = {leaf.label for leaf in file.leaves}
     for leaf in file.leaves:
         for phrase in leaf.phrases:
-            for label in named_pages(phrase, words):
+            for label in named_pages(phrase, sayings):
                 if label not in labels:
                     found = f"“{phrase.text}” names page {label}, which is not in the file"
                     yield Finding("references", leaf.number, found)

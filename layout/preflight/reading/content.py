@@ -285,10 +285,10 @@ class _Reader:
         if not contours or not (stroked or filled):
             return
         width = state.width * scale_of(state.ctm) if stroked else 0.0
-        box = around_all(each.box for each in contours).grown(width / 2).common(state.clip)
-        if not box.is_empty():
+        box = around_all(each.box for each in contours).grown(width / 2)
+        if state.clip.meets(box):
             inks = state.stroke if stroked else None, state.fill if filled else None
-            self._paints.append(Paint(contours, box, *inks, width))
+            self._paints.append(Paint(contours, box.common(state.clip), *inks, width, self._count))
 
     # Text
 
@@ -356,24 +356,29 @@ class _Reader:
         if face is None:
             raise Unread("text without a font")
         em = (state.size * state.stretch, 0.0, 0.0, state.size, 0.0, state.rise)
+        a, b, c, d, e, f = after(after(em, self._text), state.ctm)
+        size = scale_of((a, b, c, d, e, f))
+        # What a step along the line of text is on the page.
+        ahead_x, ahead_y = _turned(state.ctm, *self._text[:2])
+        ink = state.stroke if state.mode == 1 else state.fill
+        moved = 0.0
         for code in face.codes(bytes(text)):
             glyph = face.glyph(code)
-            matrix = after(after(em, self._text), state.ctm)
-            ahead = glyph.advance * state.size + state.spacing
+            x, y = e + moved * ahead_x, f + moved * ahead_y
+            step = glyph.advance * state.size + state.spacing
             if code == 32 and not face.wide:
-                ahead += state.word_spacing
-            self._ahead(ahead * state.stretch)
+                step += state.word_spacing
+            moved += step * state.stretch
             if state.mode == 3:
                 continue
-            box = None if glyph.ink is None else _moved_box(glyph.ink, matrix)
-            if box is not None and box.common(state.clip).is_empty():
+            box = None if glyph.ink is None else _moved_box(glyph.ink, (a, b, c, d, x, y))
+            if box is not None and not state.clip.meets(box):
                 continue
-            end = applied(matrix, glyph.advance, 0.0)
-            ink = state.stroke if state.mode == 1 else state.fill
-            size = scale_of(matrix)
+            end = glyph.advance * a + x, glyph.advance * b + y
             self._letters.append(
-                Letter(glyph.text, (matrix[4], matrix[5]), end, size, box, face, code, ink)
+                Letter(glyph.text, (x, y), end, size, box, face, code, ink, self._count)
             )
+        self._ahead(moved)
 
     # Images and forms
 
@@ -397,7 +402,7 @@ class _Reader:
             self._states.add("transparency")
         bits = 1 if mask else int(image.get("/BitsPerComponent", 8))
         box = _moved_box(Box(0, 0, 1, 1), state.ctm).common(state.clip)
-        self._images.append(PlacedImage(box, min(across, down), space, bits))
+        self._images.append(PlacedImage(box, min(across, down), space, bits, self._count))
 
     def _inline_image(self, image: Any) -> None:
         self._image(image.obj)
@@ -440,7 +445,17 @@ def _matrix(numbers: Iterable[Any]) -> Matrix:
     return a, b, c, d, e, f
 
 
+def _turned(matrix: Matrix, x: float, y: float) -> Point:
+    """A way, not a place, through a matrix."""
+    a, b, c, d, _, _ = matrix
+    return a * x + c * y, b * x + d * y
+
+
 def _moved_box(box: Box, matrix: Matrix) -> Box:
+    a, b, c, d, e, f = matrix
+    if b == c == 0 and a > 0 and d > 0:
+        left, bottom, right, top = box
+        return Box(a * left + e, d * bottom + f, a * right + e, d * top + f)
     corners = [(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
     return box_around(applied(matrix, *corner) for corner in corners)
 

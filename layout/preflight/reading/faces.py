@@ -36,6 +36,10 @@ class Glyph:
     fits: bool = True
 
 
+UNKNOWN: Final = Glyph("\ufffd", USUAL_WIDTH, None, drawn=False, told=False)
+"""What a code shows that the font says nothing of."""
+
+
 @dataclass(frozen=True, slots=True)
 class Face:
     """A font; `wide` where its codes have two bytes each. `fault` says what can't be read of it."""
@@ -57,7 +61,7 @@ class Face:
 
     def glyph(self, code: int) -> Glyph:
         """What a code shows."""
-        return self.glyphs.get(code, Glyph("\ufffd", USUAL_WIDTH, None, drawn=False, told=False))
+        return self.glyphs.get(code, UNKNOWN)
 
 
 def read_face(font: Any) -> Face:

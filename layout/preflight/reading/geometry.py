@@ -61,6 +61,15 @@ class Box(NamedTuple):
             min(self.top, other.top),
         )
 
+    def meets(self, other: "Box") -> bool:
+        """Whether two boxes share anything."""
+        return (
+            self.left <= other.right
+            and other.left <= self.right
+            and self.bottom <= other.top
+            and other.bottom <= self.top
+        )
+
     def is_empty(self) -> bool:
         """Whether there is nothing in it, not even a line."""
         return self.left > self.right or self.bottom > self.top

@@ -29,11 +29,12 @@ class Ink:
 BLACK: Final = Ink("DeviceGray", (0.0,))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Letter:
     """A character that is shown: its origin, its em in points, the box of its ink.
 
-    `box` is None for a space; `end` is where the next one begins.
+    `box` is None for a space; `end` is where the next one begins; `order` grows with what is
+    painted later.
     """
 
     text: str
@@ -44,6 +45,7 @@ class Letter:
     face: Face
     code: int
     ink: Ink
+    order: int
 
 
 @dataclass(frozen=True)
@@ -74,13 +76,17 @@ SLANT: Final = 0.01
 
 @dataclass(frozen=True)
 class Paint:
-    """A path that is stroked, filled or both; `box` is that of its ink, as far as it is seen."""
+    """A path that is stroked, filled or both; `box` is that of its ink, as far as it is seen.
+
+    `order` grows with what is painted later.
+    """
 
     contours: tuple[Contour, ...]
     box: Box
     stroke: Ink | None
     fill: Ink | None
     width: float
+    order: int
 
     @property
     def is_seen(self) -> bool:
@@ -96,6 +102,7 @@ class PlacedImage:
     resolution: float
     space: str
     bits: int
+    order: int
 
 
 @dataclass(frozen=True, slots=True)

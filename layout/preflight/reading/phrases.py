@@ -77,6 +77,22 @@ def plain(text: str) -> str:
     return "".join(char for char in normalize("NFKC", text).lower() if char.isalnum())
 
 
+SHORTEST_BROKEN: Final = 7
+"""Letters from which on a word may be broken at the end of a line."""
+
+
+def has_all_words(there: str, words: str) -> bool:
+    """Whether each word stands in a plain text, whole or broken over two lines."""
+    return all(_has_word(there, plain(word)) for word in words.split())
+
+
+def _has_word(there: str, word: str) -> bool:
+    if word in there:
+        return True
+    places = range(2, len(word) - 1) if len(word) >= SHORTEST_BROKEN else ()
+    return any(word[:at] in there and word[at:] in there for at in places)
+
+
 def in_words(phrases: Iterable[Phrase]) -> str:
     """All of them, for comparing."""
     return "".join(plain(each.text) for each in phrases)

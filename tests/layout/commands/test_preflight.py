@@ -6,8 +6,10 @@ import zlib
 import pytest
 
 from layout.command import main
-from layout.preflight.checks.finding import CHECKS
-from tests.support.spoiling import finished, spoiled
+from layout.jobs.book import make_book
+from layout.preflight.checks.finding import CHECKS, WITH_JOB
+from tests.support.checkout import ROOT
+from tests.support.spoiling import add, finished, page_with, say, spoiled, write_desk
 
 
 def told(capsys, *words):
@@ -32,7 +34,7 @@ def test_a_clean_book_has_a_line_for_each_check(book, capsys):
     code, out, err = told(capsys, book)
     assert code == 0
     assert [line.split("  ")[0] for line in out.splitlines()] == list(CHECKS)
-    assert out.count(" clean ") == len(CHECKS)
+    assert out.count(" clean ") == len(CHECKS) - len(WITH_JOB)
     assert "20 pages, 0 findings" in err
 
 
@@ -82,3 +84,59 @@ def test_what_is_no_pdf_is_refused(data, words, tmp_path, capsys):
     assert (code, out) == (2, "")
     assert words in err
     assert err.startswith(f"{path.as_posix()}:1:1: ")
+
+
+def misprint(pdf):
+    say(pdf, page_with(pdf, "Two reeds"), "5", "3")
+
+
+@pytest.fixture
+def desk(tmp_path):
+    return write_desk(tmp_path)
+
+
+def test_a_book_is_held_against_its_job(book, desk, capsys):
+    code, out, _ = told(capsys, book, "--against", desk)
+    assert (code, out.count(" clean ")) == (0, len(CHECKS))
+    book.write_bytes(spoiled(misprint))
+    code, out, _ = told(capsys, book, "--against", desk, "--json")
+    facts = json.loads(out)
+    assert (code, set(facts["checks"])) == (1, set(CHECKS))
+    assert [(each["check"], each["label"]) for each in facts["findings"]] == [("givens", "8")]
+    assert "found 3 in r3c5, expected 5" in facts["findings"][0]["message"]
+
+
+def test_a_puzzle_of_many_answers_is_told(book, desk, capsys):
+    path = desk.parent / "thermometer.yaml"
+    path.write_text(path.read_text().replace("    - r3c3 s\n", ""))
+    code, out, err = told(capsys, book, "--against", desk)
+    assert (code, out) == (1, "")
+    assert "thermometer: many answers" in err
+
+
+def test_only_books_are_held_against_a_job(book, tmp_path, capsys):
+    job = tmp_path / "sheet.yaml"
+    job.write_text((ROOT / "books/classroom/sluice.yaml").read_text(encoding="utf-8"))
+    code, _, err = told(capsys, book, "--against", job)
+    assert code == 2
+    assert "found a job of another kind, expected job: book" in err
+
+
+def test_make_refuses_a_book_that_prints_another_digit(desk, monkeypatch, capsys):
+    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: spoiled(misprint))
+    output = desk.parent / "book.pdf"
+    output.write_bytes(b"the earlier file")
+    code = main(["make", str(desk)])
+    assert code == 2
+    assert "“Two reeds”: found 3 in r3c5, expected 5" in capsys.readouterr().err
+    assert output.read_bytes() == b"the earlier file"
+
+
+def test_make_tells_what_it_doubts_of_a_book(desk, monkeypatch, capsys):
+    monkeypatch.setattr(make_book, "pdf_of_document", lambda *_: spoiled(thin))
+    assert main(["make", str(desk)]) == 0
+    assert "book.pdf: page 9 (3): lines: a line thinner than 0.25 pt" in capsys.readouterr().err
+
+
+def thin(pdf):
+    add(pdf, pdf.pages[8], "0.1 w 150 150 m 250 150 l S")

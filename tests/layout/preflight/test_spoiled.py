@@ -3,7 +3,7 @@
 import pytest
 from pikepdf import Array, Dictionary, Name
 
-from layout.preflight.checks.finding import CHECKS
+from layout.preflight.checks.finding import CHECKS, WITH_JOB
 from layout.preflight.preflight import Terms, preflight
 from layout.preflight.reading.opening import read_bytes
 from tests.support.spoiling import (
@@ -77,6 +77,10 @@ def shrink_words(pdf):
     page = page_with(pdf, FIRST)
     instructions = read(page)
     write(pdf, page, [([0.5, 0, 0, 0.5, 90, 90], "cm"), *instructions])
+
+
+def paint_over_a_digit(pdf):
+    add(pdf, page_with(pdf, FIRST), "1 g 227 409 45 45 re f")
 
 
 def ink_at_the_edge(pdf):
@@ -185,6 +189,7 @@ SPOILED = {
     colour_in: ("colours", "found the colour space DeviceRGB"),
     thin_a_line: ("lines", "the thinnest 0.1"),
     shrink_words: ("type", "letters under 6 pt"),
+    paint_over_a_digit: ("hidden", "a letter is painted over: '3'"),
     ink_at_the_edge: ("margin", "ink is 4.0 pt from the left edge"),
     bleed_too_short: ("margin", "ink goes 3.0 pt over the left edge"),
     coarse_image: ("images", "an image of 10 pixels an inch"),
@@ -223,4 +228,4 @@ def test_what_is_spoiled_is_named(spoil):
 
 
 def test_each_check_has_something_that_it_finds():
-    assert {check for check, _ in SPOILED.values()} == set(CHECKS)
+    assert {check for check, _ in SPOILED.values()} == set(CHECKS) - set(WITH_JOB)

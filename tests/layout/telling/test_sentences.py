@@ -184,19 +184,31 @@ def test_arrangements_and_arrangements_in_a_house():
     )
 
 
+def test_what_else_a_mark_needs_is_told_with_the_same_reason():
+    pushes = Pushes(names(), Notes(PUZZLE))
+    one, two = (
+        mark(Technique.ARRANGEMENTS, FIRST, {5: digits(each)}, ROWS[0], chosen=digits(each))
+        for each in (1, 2)
+    )
+    pushes.tell(one)
+    assert pushes.tell(two) == "In the same way it takes 2 in row 1, so r1c6 is not 2."
+    pushes.begin()
+    assert pushes.tell(two).startswith("The cage at r1c1 adds up to 3, with 1 + 2")
+
+
 def test_order_within_a_house():
     because = Because((0, 10, 20), 0, (BOXES[0],), (WARM,))
     step = Based(a_step(Technique.ORDER, {0: digits(8, 9)}, because, rule="thermometer"), ())
     assert push(step) == (
-        "In the top left box, r2c2 and r3c3 are all larger than r1c1, and no two of them alike:"
+        "In the top left box, r2c2 and r3c3 are both larger than r1c1, and differ:"
         " r1c1 is at most 7."
     )
     assert push(step, language="de") == (
-        "Im Block oben links sind r2c2 und r3c3 alle größer als r1c1 und alle verschieden:"
+        "Im Block oben links sind r2c2 und r3c3 beide größer als r1c1 und verschieden:"
         " r1c1 ist höchstens 7."
     )
     above = Based(a_step(Technique.ORDER, {20: digits(1, 2)}, because, rule="thermometer"), ())
-    assert "r1c1 and r2c2 are all smaller than r3c3" in push(above)
+    assert "r1c1 and r2c2 are both smaller than r3c3, and differ" in push(above)
 
 
 def test_a_house_sum_has_its_arithmetic():

@@ -118,6 +118,18 @@ def test_every_grid_is_told_row_by_row_in_the_language_of_the_book(language):
             assert " ".join(board_in_words(each.puzzle, words, grid)) in alts
 
 
+def test_diagrams_of_a_walk_tell_what_stands_in_the_grid_so_far():
+    book = book_of([("Low Water", "", [manifest(1)], 1)])
+    (one,) = book.puzzles()
+    _, laid = printed(replace(book, walks=(one,)), language="de")
+    alts = [alt for _, alt, _ in elements(pdf_of_document(laid.document, tagged=True)) if alt]
+    # the example that teaches and its answer, the puzzle with its grade, the walk with the same
+    diagrams = [alt for alt in alts[6:-1] if alt.startswith("Ein Gitter")]
+    assert diagrams
+    assert all("Zeile 1: " in alt for alt in diagrams)
+    assert one.puzzle.title not in alts
+
+
 def test_everything_painted_is_an_element_or_passed_over_and_neither_holds_the_other():
     with pikepdf.open(BytesIO(made()[1])) as pdf:
         for page in pdf.pages:

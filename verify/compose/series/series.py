@@ -17,8 +17,8 @@ from verify.manifest.rewriting import scalar
 from verify.reading.node import Place
 from verify.reading.problems import Problem, Unreadable
 
-MOST_LAYOUTS: Final = 24
-"""Layouts that are tried for one puzzle."""
+MOST_LAYOUTS: Final = 48
+"""Layouts with an answer that are tried for one puzzle."""
 
 ANSWERS_OF_ONE: Final = 12
 """Answers that are tried in each of them."""
@@ -63,13 +63,14 @@ class SeriesPiece:
 
     def compose(self, again: int = 0) -> Composed:
         """A puzzle as the line wants it, or the nearest to it. Problems are told at the line."""
-        best, deadline = self._without(()), Deadline.after(self.seconds)
+        best, deadline, tried = self._without(()), Deadline.after(self.seconds), 0
         for layout in self._layouts(again):
             found = self._in_layout(layout, again, deadline)
+            tried += found is not None
             if found is not None and (not best.lacking or _is_nearer(found, best)):
                 told = (Problem(self.place, each.message) for each in found.lacking)
                 best = replace(found, file=self.place.file, lacking=tuple(told))
-            if best.as_wanted or deadline.left <= 0:
+            if best.as_wanted or tried >= MOST_LAYOUTS or deadline.left <= 0:
                 break
         if best.setting is not None or best.lacking:
             return best
@@ -89,7 +90,7 @@ class SeriesPiece:
         for motif in self.motifs:
             every = list(kind.layouts(motif, self.line.size, f"{self.seed}/{motif}"))
             own, alike = (self.number - 1) // stride, -(-self.line.count // stride)
-            for turn in range(min(MOST_LAYOUTS, len(every))):
+            for turn in range(len(every)):
                 strokes = every[(own + (turn + again) * alike) % len(every)]
                 yield _Layout(motif, strokes, bare=True)
                 yield _Layout(motif, strokes)

@@ -19,7 +19,7 @@ from verify.reading.reader import Reader
 from verify.rule import Rule
 from verify.rules.workings.lines import count_of, fitting, trails, unkept
 from verify.rules.workings.parts import one_sentence
-from verify.rules.workings.selection import select_set
+from verify.rules.workings.selection import MOST_SELECTED, select_set
 from verify.rules.workings.sums import (
     Sums,
     digit_sets,
@@ -28,9 +28,6 @@ from verify.rules.workings.sums import (
     sum_survivors,
     sums_of,
 )
-
-MOST_SELECTED_SETS: Final = 126
-"""Digit sets that get a literal each in one part; past that its sum is a decision diagram."""
 
 MOST_APART: Final = 3
 """Cells of a part whose candidates are struck set by set; in larger parts only by their sums."""
@@ -91,7 +88,7 @@ def _ways(
     Digit sets where they are few: a solver then needs a tenth of the conflicts.
     """
     length, digits = len(part), formula.digits
-    if comb(digits, length) > MOST_SELECTED_SETS:
+    if comb(digits, length) > MOST_SELECTED:
         formula.distinct(part)
         return {total: [end] for total, end in formula.outcomes(_summing(part, low, high)).items()}
     totals = range(low, high + 1)

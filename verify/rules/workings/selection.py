@@ -23,11 +23,7 @@ def select_set(formula: Formula, cells: Sequence[Cell], sets: Iterable[Mask]) ->
     if not formula.apart(cells):
         formula.distinct(cells)
     chosen = choices(formula, sets)
-    for digit, held in held_digits(formula, chosen).items():
-        placed = [formula.literal(cell, digit) for cell in cells]
-        formula.implies(held, placed)
-        for each in placed:
-            formula.implies(each, [held])
+    _hold(formula, cells, chosen)
     return chosen
 
 
@@ -44,16 +40,21 @@ def select_choice(
         sets = select_set(formula, cells, (sum(map(bit, each)) for each in allowed))
         return [(literal, each) for (literal, _), each in zip(sets, allowed, strict=True)]
     chosen = choices(formula, [sum(map(bit, {*each})) for each in allowed])
-    for digit, held in held_digits(formula, chosen).items():
-        placed = [formula.literal(cell, digit) for cell in cells]
-        formula.implies(held, placed)
-        for each in placed:
-            formula.implies(each, [held])
+    _hold(formula, cells, chosen)
     for (literal, _), choice in zip(chosen, allowed, strict=True):
         for digit in {*choice}:
             placed = [formula.literal(cell, digit) for cell in cells]
             _as_often(formula, literal, placed, choice.count(digit))
     return [(literal, each) for (literal, _), each in zip(chosen, allowed, strict=True)]
+
+
+def _hold(formula: Formula, cells: Sequence[Cell], chosen: Chosen) -> None:
+    """The digits in the cells are just those of the chosen set."""
+    for digit, held in held_digits(formula, chosen).items():
+        placed = [formula.literal(cell, digit) for cell in cells]
+        formula.implies(held, placed)
+        for each in placed:
+            formula.implies(each, [held])
 
 
 def _as_often(formula: Formula, where: Literal, literals: Sequence[Literal], times: int) -> None:

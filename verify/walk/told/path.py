@@ -10,17 +10,19 @@ from verify.puzzle import Puzzle
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import DeadEnd, Step
 from verify.walk.told.event import SUPPOSED, Based, Event, Missing, cost_of
+from verify.walk.told.leaving_out import left_without
 from verify.walk.told.needed import Kept, needed
 from verify.walk.told.ordering import in_telling_order
 from verify.walk.told.premises import Premises
 from verify.walk.told.search import search
+from verify.walk.told.sooner import placed_sooner
 from verify.walk.told.together import together
 
 MOST_SORTED: Final = 4
 """Times that a path is put in order: in its new order it may need less."""
 
-MOST_TRIED: Final = 24
-"""Suppositions that are left out by trial, to see whether the path ends without them."""
+MOST_TRIED: Final = 5
+"""Suppositions that are left out in vain before all others count as needed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,47 +89,61 @@ class _Search:
         # Digits that contradict each other stand only in the order in which they were found.
         for _ in range(MOST_SORTED if goal is None else 0):
             ordered = in_telling_order(kept, self._puzzle.board)
-            again = needed(self._premises, _replayed(self._puzzle, ordered), goal)
+            steps = placed_sooner(ordered, self._puzzle)
+            again = needed(self._premises, _replayed(self._puzzle, steps), goal)
             kept, before = again, kept
             if len(kept) == len(before):
                 break
-        steps = tuple(together(kept, self._puzzle))
-        return ToldPath(steps, tuple(notes.pencil), notes.finished, dead_end=end)
+        told = tuple(together(kept, self._puzzle))
+        return ToldPath(told, tuple(notes.pencil), notes.finished, dead_end=end)
 
     def with_fewer_ifs(self) -> None:
-        """Goes again without one supposition after the other, the dearest first.
+        """Leaves out suppositions without which the path ends all the same.
 
         Raises BudgetSpent.
         """
-        if not self._notes.finished:
-            return
-        supposed = self._supposed()
-        for dearest in sorted(supposed, key=lambda each: -cost_of(each.step))[:MOST_TRIED]:
-            if dearest not in supposed:
+        in_vain: list[Based] = []
+        while self._notes.finished and self._leaves_one_out(in_vain):
+            pass
+
+    def _leaves_one_out(self, in_vain: list[Based]) -> bool:
+        """Goes again without one supposition, the most promising first, until the path ends."""
+        supposed, order = self._supposed()
+        for left_out in order:
+            if len(in_vain) == MOST_TRIED:
+                return False
+            if left_out in in_vain:
                 continue
-            rest = [each for each in supposed if each != dearest]
             notes = Notes(self._puzzle, deadline=self._deadline)
             events: list[Event] = []
+            rest = [each for each in supposed if each != left_out]
             search(notes, events, rest, supposing=False)
             if notes.finished:
                 self._notes, self._events = notes, events
-                supposed = self._supposed()
+                return True
+            in_vain.append(left_out)
+        return False
 
-    def _supposed(self) -> list[Based]:
-        """The suppositions that are needed."""
+    def _supposed(self) -> tuple[list[Based], list[Based]]:
+        """The suppositions that are needed, as they come, and those first that may be spared."""
         if not any(each.step.technique in SUPPOSED for each in self._events):
-            return []
+            return [], []
         kept = needed(self._premises, self._events)
-        return [each.based for each in kept if each.step.technique in SUPPOSED]
+        supposed = [each.based for each in kept if each.step.technique in SUPPOSED]
+        left = left_without(Notes(self._puzzle, deadline=self._deadline), kept, supposed)
+        numbers = sorted(
+            range(len(left)), key=lambda at: (left[at], -cost_of(supposed[at].step), at)
+        )
+        return supposed, [supposed[at] for at in numbers]
 
 
-def _replayed(puzzle: Puzzle, kept: Iterable[Kept]) -> list[Event]:
+def _replayed(puzzle: Puzzle, steps: Iterable[Step]) -> list[Event]:
     """The same steps as they happen one after the other from the givens on."""
     notes = Notes(puzzle)
     events: list[Event] = []
-    for each in kept:
-        events.append(Event(each.step, tuple(notes.pencil), notes.placed))
-        notes.apply([each.step])
+    for step in steps:
+        events.append(Event(step, tuple(notes.pencil), notes.placed))
+        notes.apply([step])
     return events
 
 

@@ -11,17 +11,13 @@ from itertools import chain
 from typing import Final
 
 from verify.board import Cell
-from verify.pencil import Mask, bit, digits_of, is_single
+from verify.pencil import Mask, digits_of, is_single
 from verify.walk.facts.cells import Candidate, Cells
 from verify.walk.facts.notes import Notes
-from verify.walk.facts.step import Step, Technique
-from verify.walk.suppose.refuting import refuted
-from verify.walk.suppose.trial import Trial
-from verify.walk.techniques.deep_ifs import deep_ifs
-from verify.walk.techniques.either_way import either_way
-from verify.walk.techniques.ifs import LONG, SHORT, explained
+from verify.walk.facts.step import Step
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 from verify.walk.told.event import COST, Based, Event, cost_of
+from verify.walk.told.suppositions import supposed
 from verify.walk.walk import LADDER
 
 STRIKING: Final = LADDER[3:-3]
@@ -32,12 +28,6 @@ WORTH: Final = 0.3
 
 MOST_OPENED: Final = 5
 """Digits past which a step is worth no more."""
-
-WORTH_OF_STRUCK: Final = 0.15
-"""What an "if" may cost more for each candidate that goes when it has struck its own."""
-
-MOST_EXPLAINED: Final = 4
-"""Suppositions of one moment that are followed with their reasons to find the shortest."""
 
 
 def search(
@@ -55,7 +45,7 @@ def search(
             list(_singles(notes))
             or _striking(notes)
             or _offered(notes, waiting)
-            or (_supposed(notes) if supposing else [])
+            or (supposed(notes) if supposing else [])
         )
         if not steps:
             break
@@ -71,7 +61,7 @@ def search_a_digit(notes: Notes, events: list[Event]) -> list[Step]:
     while notes.open:
         notes.deadline.check()
         digits = list(_singles(notes))
-        steps = [] if digits else _striking(notes) or _supposed(notes)
+        steps = [] if digits else _striking(notes) or supposed(notes)
         if not steps:
             return digits
         for step in steps:
@@ -147,41 +137,3 @@ def _offered(notes: Notes, waiting: list[Based]) -> list[Step]:
             waiting.remove(based)
             return [based.step]
     return []
-
-
-def _supposed(notes: Notes) -> list[Step]:
-    """The "if" that opens most for what it costs; else what follows either way, or deep down."""
-    found = refuted(notes, SHORT, LONG)
-    if found is None:
-        return _best(notes, list(either_way(notes))) or _best(notes, list(deep_ifs(notes)))
-    technique = Technique.SHORT_IF if found.rounds <= SHORT else Technique.LONG_IF
-    opened = opened_by(notes, [((cell, bit(digit)),) for cell, digit in found.candidates])
-    worth = dict(zip(found.candidates, opened, strict=True))
-    order = sorted(found.candidates, key=lambda each: (-worth[each], each))
-    best = found.only(order[:MOST_EXPLAINED])
-    return _best(notes, [explained(technique, each) for each in best.followed(notes)])
-
-
-def _best(notes: Notes, steps: Sequence[Step]) -> list[Step]:
-    """Of some steps the one that opens most for what it costs."""
-    if not steps:
-        return []
-    opened = opened_by(notes, [step.removes for step in steps])
-    numbers = range(len(steps))
-    return [
-        steps[max(numbers, key=lambda at: (WORTH_OF_STRUCK * opened[at] - cost_of(steps[at]), -at))]
-    ]
-
-
-def opened_by(notes: Notes, struck: Sequence[Sequence[tuple[Cell, Mask]]]) -> list[int]:
-    """How many candidates go once some have gone, on each of several sheets of their own.
-
-    By singles, marks and locked candidates, as far as these lead.
-    """
-    import numpy
-
-    trial = Trial.without(notes, struck)
-    while trial.moving:
-        trial.advance()
-    before = sum(mask.bit_count() for mask in notes.pencil)
-    return [before - int(left) for left in numpy.bitwise_count(trial.sheets).sum(axis=1)]

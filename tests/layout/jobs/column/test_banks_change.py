@@ -18,7 +18,7 @@ def job(tmp_path):
     """Four days are out; the days to come print the answer of the fourth."""
     path = write_column(tmp_path)
     bank = path.parent / "bank" / "eel.txt"
-    bank.write_text("".join(f"{line}\t\tEel {line[:4]}\tIda Marsh\n" for line in small_bank(6)))
+    bank.write_text("".join(f"{line}\t\t\tIda Marsh\n" for line in small_bank(6)))
     assert main(["make", str(path), "--quiet"]) == 0
     path.write_text(JOB.replace(*LONGER))
     return path

@@ -25,10 +25,7 @@ from verify.rules import RULES
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import DeadEnd, Kind, Technique, kind_of
 from verify.walk.told.event import SUPPOSED, Based
-from verify.walk.told.needed import needed
 from verify.walk.told.path import ToldPath, as_told, told_path
-from verify.walk.told.premises import Premises
-from verify.walk.told.search import search
 from verify.walk.walk import walk
 
 NAMES = [rule.name for rule in RULES]
@@ -308,16 +305,3 @@ def test_a_step_that_nothing_rests_on_is_seen():
     strikes = [number for number, kept in enumerate(path.steps) if kept.step.removes]
     spare = as_told(puzzle, [path.steps[strikes[0]].step])
     assert needless(puzzle, spare) == [0]
-
-
-def test_a_path_supposes_less_than_was_supposed_to_find_it():
-    puzzle, path = told_example("whisper")
-    notes, events = Notes(puzzle), []
-    search(notes, events)
-    first = [each.step for each in needed(Premises(Notes(puzzle)), events)]
-    told = [kept.step for kept in path.steps]
-    assert sum(map(is_supposed, told)) < sum(map(is_supposed, first))
-
-
-def is_supposed(step):
-    return step.technique in SUPPOSED

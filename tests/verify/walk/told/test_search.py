@@ -9,7 +9,8 @@ from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import PLAIN_SINGLES, Because, Step, Technique
 from verify.walk.techniques.singles import hidden_singles, last_cells, naked_singles
 from verify.walk.told.event import COST, SUPPOSED, Based, cost_of
-from verify.walk.told.search import STRIKING, opened_by, opens, search
+from verify.walk.told.search import STRIKING, opens, search
+from verify.walk.told.suppositions import opened_by
 
 EMPTY = plain(4, (2, 2))
 

@@ -1,0 +1,1 @@
+"""A finished book against its job: grids found on pages, and held against puzzles and proofs."""
