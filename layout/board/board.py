@@ -1,8 +1,8 @@
 """A puzzle's board as a picture: its grid, its marks, its givens, and its answer if wanted."""
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeVar
 
 from layout.board.digits import digit, halo, label_feet, with_room
 from layout.board.extent import Extent
@@ -16,7 +16,15 @@ from layout.picture.items import Item, Picture, Text
 from layout.picture.order import SHAPES, Layer, Painted, in_order
 from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
 from layout.picture.shape_symbols import are_shapes
-from layout.style.board import BoardStyle, DigitLook
+from layout.style.board import (
+    AreaLook,
+    BadgeLook,
+    BoardStyle,
+    CageLook,
+    DigitLook,
+    MarkLooks,
+    Weight,
+)
 from verify.board import Cell
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark
 from verify.pencil import Grid
@@ -26,6 +34,15 @@ SHAPE_SIZE: Final = 1.28
 """How large a drawn shape is that stands for a digit, by the height of a figure."""
 
 
+LEAST_LABEL: Final = 1.23
+"""The least height of a label's figures, in millimetres: that of type of 5 points."""
+
+MOST_LABEL: Final = 0.26
+"""The share of a cell that a label's figures may take to be so high."""
+
+InCell = TypeVar("InCell", CageLook, AreaLook, BadgeLook)
+
+
 def draw_board(
     puzzle: Puzzle,
     style: BoardStyle,
@@ -33,18 +50,22 @@ def draw_board(
     *,
     answer: Grid | None = None,
     helpers: bool = False,
+    labels: bool = False,
 ) -> Picture:
     """The board exactly `width` millimetres wide, over the outer edges of its frame, or over
     the room for the clues outside where it has any.
 
     With an `answer` the open cells are filled in, told from the givens by their font, and
-    the shapes are kept light, without labels in corners. With `helpers` every open cell has all
-    digits small along its edges. Raises FontError for a symbol that the fonts can't show, NoLook
-    for a mark that the style leaves out and NoRoomForHelpers.
+    the shapes are kept light, without labels in corners unless `labels` are wanted. With
+    `helpers` every open cell has all digits small along its edges. Raises FontError for a
+    symbol that the fonts can't show, NoLook for a mark that the style leaves out and
+    NoRoomForHelpers.
     """
     lattice = lay_out(puzzle, style, width)
-    marks = _without_labels(shown_marks(puzzle)) if answer else shown_marks(puzzle)
-    painted = list(draw_marks(marks, style.marks, lattice))
+    labelled = labels or not answer
+    marks = shown_marks(puzzle) if labelled else _without_labels(shown_marks(puzzle))
+    looks = style.marks if answer else with_readable_labels(style.marks, lattice.side)
+    painted = list(draw_marks(marks, looks, lattice))
     if answer:
         painted = in_light(painted, style.answer.shapes, style.answer.cages)
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
@@ -60,6 +81,28 @@ def draw_board(
         if cell in lined:
             painted.append((Layer.HALO, halo(text, 2 * look.halo * lattice.side)))
     return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+
+
+def with_readable_labels(looks: MarkLooks, side: float) -> MarkLooks:
+    """The looks for cells of a side, labels in them no smaller than type of 5 points.
+
+    Where cells are too small for that, labels keep their part of them.
+    """
+    least = min(LEAST_LABEL, MOST_LABEL * side)
+
+    def all_of(labelled: Mapping[str, InCell]) -> dict[str, InCell]:
+        return {
+            role: replace(look, label_height=_no_lower(look.label_height, least))
+            for role, look in labelled.items()
+        }
+
+    return replace(
+        looks, cages=all_of(looks.cages), areas=all_of(looks.areas), badges=all_of(looks.badges)
+    )
+
+
+def _no_lower(height: Weight, least: float) -> Weight:
+    return replace(height, least=max(height.least, least))
 
 
 def board_lines(marks: Sequence[Mark], style: BoardStyle, lattice: Lattice) -> tuple[Item, ...]:

@@ -19,10 +19,17 @@ class BookWords:
     walks: str
     walks_note: str
     walks_intro: Annotated[str, Word(4000)]
+    foreword: str
+    afterword: str
+    about: str
     constructors: str
     constructors_note: str
+    hint_tiers: tuple[str, ...]
     hints_on: str
+    hints_on_pages: str
     answer_on: str
+    answers_on: str
+    answers_on_pages: str
     puzzle_on: str
     on_page: str
     one_puzzle: str

@@ -1,7 +1,7 @@
 """The rule text of puzzles, put together from the rules that they use."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Final
 
@@ -65,6 +65,45 @@ def shared_sentences(
     said, own = _shared_sayings(puzzles, words)
     each = [(*house, *rest) for house, rest in zip(own_houses, own, strict=True)]
     return (*houses, *said), each
+
+
+def sentences_together(
+    puzzles: Sequence[Puzzle], words: Words
+) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """What is said of puzzles that share a page, each sentence once, and of which puzzles.
+
+    These are told by their indices. A puzzle with words of its own has no other sentence.
+    """
+    told: dict[str, set[int]] = {}
+    plain = [at for at, puzzle in enumerate(puzzles) if not puzzle.words]
+    shared = _shared_houses([puzzles[at] for at in plain], words) if plain else ((), [])
+    houses, own = shared
+    for sentence in houses:
+        told.setdefault(sentence, set()).update(plain)
+    for at, sentences in zip(plain, own, strict=True):
+        for sentence in sentences:
+            told.setdefault(sentence, set()).add(at)
+    for sentence, about in _sayings_together({at: puzzles[at] for at in plain}, words):
+        told.setdefault(sentence, set()).update(about)
+    for at, puzzle in enumerate(puzzles):
+        if puzzle.words:
+            told.setdefault(puzzle.words, set()).add(at)
+    return tuple((sentence, tuple(sorted(about))) for sentence, about in told.items())
+
+
+def _sayings_together(
+    puzzles: Mapping[int, Puzzle], words: Words
+) -> Iterator[tuple[str, list[int]]]:
+    """The other rules, in their order: marks of several puzzles are spoken of as several."""
+    alike: dict[object, list[tuple[int, _ToldSaying]]] = {}
+    for at, puzzle in puzzles.items():
+        for each in _told(puzzle, words):
+            saying = each.saying
+            key = (each.rule, saying.key, saying.values, each.chosen, each.symbols)
+            alike.setdefault(key, []).append((at, each))
+    for group in sorted(alike.values(), key=lambda group: group[0][1].order):
+        count = sum(each.saying.count for _, each in group)
+        yield group[0][1].sentence(words, count), [at for at, _ in group]
 
 
 def _shared_houses(

@@ -35,11 +35,13 @@ class QuoteMarks:
 class Words:
     """All the words of a language; `sorting` is what a letter counts as where names are sorted.
 
-    `language` may name a region, which then has its own names of months, dates and hyphens.
+    `language` may name a region, which then has its own names of months, dates and hyphens. A
+    number after one of the words `counted` stays on its line.
     """
 
     language: str
     quotes: QuoteMarks
+    counted: tuple[str, ...]
     sorting: Mapping[str, str]
     pages: BookWords
     press: PressWords
@@ -58,9 +60,9 @@ class Words:
 
     @property
     def quote_marks(self) -> Quotes:
-        """The quotes, for typography."""
+        """The quotes, and the words that hold a number, for typography."""
         (a, b), (c, d) = self.quotes.double, self.quotes.single
-        return Quotes((a, b), (c, d))
+        return Quotes((a, b), (c, d), self.counted)
 
 
 _HOLE: Final = re.compile(r"\{([a-z-]+)\}")

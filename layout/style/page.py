@@ -93,3 +93,6 @@ class PageStyle:
     justified: Annotated[bool, "whether lines of prose are justified, or end ragged"]
     gap: Annotated[float, Length(1, 50), "what is kept between puzzles side by side"]
     faces: Annotated[Faces, "the fonts and sizes of everything that is said"]
+    coordinates: Annotated[
+        bool, "whether rows and columns of puzzles are numbered, small and grey, outside the frame"
+    ] = False

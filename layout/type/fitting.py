@@ -37,6 +37,8 @@ def fit_title(
     long; a word is parted only where it is wider than the measure at every size. Raises
     DoesNotFit.
     """
+    if measure <= 0:
+        raise DoesNotFit(text)
     for share in steps:
         smaller = _at(face, share, least)
         line = one_line(text, smaller)
@@ -46,7 +48,7 @@ def fit_title(
         smaller = _at(face, share, least)
         if parting or _widest_word(text, smaller) <= measure:
             lines = set_words(text, smaller, measure, "even")
-            if len(lines) <= count:
+            if 0 < len(lines) <= count:
                 return lines, smaller
     raise DoesNotFit(text)
 

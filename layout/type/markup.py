@@ -1,8 +1,9 @@
 """Light markup: paragraphs, lists and headings, with emphasis, from plain typed text.
 
 Blank lines part paragraphs; a line that starts with `- ` is an item of a list, one that starts
-with `# ` a heading; `*so*` is italic and `**so**` bold; a backslash takes the next character
-as it is.
+with `# ` a heading. A paragraph that starts with `1. ` is the first item of a numbered list, and
+lines that go on counting are the others. `*so*` is italic and `**so**` bold; a backslash takes the
+next character as it is.
 """
 
 import re
@@ -15,10 +16,16 @@ from layout.type.typography import Quotes, polish
 Voice: TypeAlias = Literal["roman", "italic", "bold"]
 BlockKind: TypeAlias = Literal["paragraph", "item", "heading"]
 
-_ESCAPES: Final = {r"\*": "\ue000", r"\\": "\ue001", r"\-": "\ue002", r"\#": "\ue003"}
+_ESCAPES: Final = {
+    r"\*": "\ue000",
+    r"\\": "\ue001",
+    r"\-": "\ue002",
+    r"\#": "\ue003",
+    r"\.": "\ue004",
+}
 """Escaped characters stand in for themselves, out of the markup's sight, until it is read."""
 
-_PLAIN: Final = {"\ue000": "*", "\ue001": "\\", "\ue002": "-", "\ue003": "#"}
+_PLAIN: Final = {"\ue000": "*", "\ue001": "\\", "\ue002": "-", "\ue003": "#", "\ue004": "."}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +38,19 @@ class VoicedText:
 
 @dataclass(frozen=True, slots=True)
 class MarkupBlock:
-    """A paragraph, an item of a list, or a heading."""
+    """A paragraph, an item of a list, which may have a number, or a heading."""
 
     kind: BlockKind
     runs: tuple[VoicedText, ...]
+    number: int = 0
 
 
 def read_markup(text: str, quotes: Quotes) -> tuple[MarkupBlock, ...]:
     """The blocks of a text, with the quotes and dashes of the trade."""
-    escaped = re.sub(r"\\[*\\\-#]", lambda found: _ESCAPES[found[0]], text)
+    escaped = re.sub(r"\\[*\\\-#.]", lambda found: _ESCAPES[found[0]], text)
     return tuple(
-        MarkupBlock(kind, _runs(polish(words, quotes)))
-        for kind, words in _blocks(escaped.splitlines())
+        MarkupBlock(kind, _runs(polish(words, quotes)), number)
+        for kind, words, number in _blocks(escaped.splitlines())
         if words
     )
 
@@ -52,19 +60,32 @@ def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[Voiced
     return (VoicedText(polish(text, quotes), voice),)
 
 
-def _blocks(lines: Sequence[str]) -> Iterator[tuple[BlockKind, str]]:
-    """Kind and joined words of each block."""
+def _blocks(lines: Sequence[str]) -> Iterator[tuple[BlockKind, str, int]]:
+    """Kind, joined words and number of each block."""
     kind: BlockKind = "paragraph"
     words: list[str] = []
+    number = last = 0
     for line in (*lines, ""):
-        opens = _opening(line)
+        counted = _counted(line)
+        if counted != last + 1 or (words and not last):
+            counted = 0
+        opens: BlockKind | None = "item" if counted else _opening(line)
         if not line.strip() or opens:
-            yield kind, " ".join(words)
-            kind, words = opens or "paragraph", []
+            yield kind, " ".join(words), number
+            kind, words, number = opens or "paragraph", [], counted
+            last = counted if opens else last
         words += line.split()[1 if opens else 0 :]
+        if words and kind == "paragraph":
+            last = 0
         if opens == "heading":
-            yield kind, " ".join(words)
+            yield kind, " ".join(words), 0
             kind, words = "paragraph", []
+
+
+def _counted(line: str) -> int:
+    """The number that a line starts with, or 0."""
+    found = re.match(r"\s*([1-9]\d?)\.\s", line)
+    return int(found[1]) if found else 0
 
 
 def _opening(line: str) -> BlockKind | None:

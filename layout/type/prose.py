@@ -15,7 +15,8 @@ from layout.type.paragraph import Align, one_line, set_paragraph
 
 BULLET: Final = "•"
 HANG: Final = 1.1
-"""Ems that the items of a list hang from their bullet."""
+NUMBER_HANG: Final = 1.7
+"""Ems that the items of a list hang from their bullet, or from their number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +63,14 @@ class Column:
         return tuple(rows)
 
     def _rows_of(self, block: MarkupBlock, indent: float) -> Iterator[ProseRow]:
-        hang = HANG * self.voices.size if block.kind == "item" else 0.0
+        ems = NUMBER_HANG if block.number else HANG
+        hang = ems * self.voices.size if block.kind == "item" else 0.0
         lines = self._lines(block, self.measure - hang, indent)
         for index, line in enumerate(lines):
             set_lines = [(hang + (0.0 if index else indent), line)]
             if block.kind == "item" and not index:
-                set_lines.insert(0, (0.0, one_line(BULLET, self.voices.face)))
+                sign = f"{block.number}." if block.number else BULLET
+                set_lines.insert(0, (0.0, one_line(sign, self.voices.face)))
             yield ProseRow(tuple(set_lines), block.kind == "heading" or _holds(index, len(lines)))
 
     def _lines(self, block: MarkupBlock, measure: float, indent: float) -> tuple[Line, ...]:

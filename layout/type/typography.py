@@ -16,10 +16,14 @@ APOSTROPHE: Final = "’"
 
 @dataclass(frozen=True, slots=True)
 class Quotes:
-    """Opening and closing quotes of a language, double and single."""
+    """Opening and closing quotes of a language, double and single.
+
+    `counted` are its words for things that are counted: a number after one of them goes with it.
+    """
 
     double: tuple[str, str] = ("“", "”")
     single: tuple[str, str] = ("‘", "’")
+    counted: tuple[str, ...] = ()
 
 
 @lru_cache(maxsize=8192)
@@ -30,7 +34,7 @@ def polish(text: str, quotes: Quotes) -> str:
     an en dash, an em dash and an ellipsis; a hyphen between two numbers and one between spaces,
     or a space and a comma, are en dashes; a dash between spaces does not start a line, nor does
     a sign that belongs to the number before it ("5 %"), nor the next letter of an abbreviation
-    or a name ("z. B.").
+    or a name ("z. B."), nor the number of something that is counted ("row 6").
     """
     text = unicodedata.normalize("NFC", text.replace("\u00ad", ""))
     text = re.sub(r"[^\S\u00a0]+", " ", text).strip()
@@ -39,6 +43,8 @@ def polish(text: str, quotes: Quotes) -> str:
     text = re.sub(rf" [-{EN_DASH}](?=[ ,;:.!?])", f"{TIE}{EN_DASH}", text)
     text = re.sub(r"(?<=\d) (?=[%‰°])", TIE, text)
     text = re.sub(r"(?<!\w)([^\W\d_]\.) (?=[^\W\d_]\.)", rf"\1{TIE}", text)
+    if quotes.counted:
+        text = re.sub(rf"(?i)\b({'|'.join(quotes.counted)}) (?=\d)", rf"\1{TIE}", text)
     return _turn_quotes(text, quotes)
 
 

@@ -15,6 +15,7 @@ from layout.jobs.common.values import (
     TrimSize,
 )
 from layout.lengths import Length
+from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
 from layout.writers.pdf_x import CONDITIONS, X1A, Press, press_of
@@ -22,9 +23,6 @@ from verify.reading.record import Choice, Every, Flag, Number, Record, Word
 
 STANDARDS: Final[Mapping[str, str]] = {"plain": "", "pdfx-1a": X1A}
 """What each kind of PDF claims to be."""
-
-PER_PAGE: Final = (1, 2, 4, 6)
-ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
 
 SIGNATURES: Final = (4, 8, 12, 16, 20, 24, 28, 32, 40, 48, 64)
 """Pages that are folded into one another: four a sheet, and no more than a staple holds."""
@@ -43,6 +41,7 @@ class ImprintJob:
 
     publisher: Annotated[str, Word(200), "who publishes it, and where"] = ""
     edition: Annotated[str, Word(200), "which edition it is, in words"] = ""
+    copyright: Annotated[str, Word(300), "whose the rights are: © 2027 Ida Marsh"] = ""
     isbn: Annotated[str, Isbn(), "its ISBN of 13 digits, with the hyphens to be printed"] = ""
     others: Annotated[
         tuple[str, ...], Every(Word(300)), "more to be printed as it stands, line by line"
@@ -57,16 +56,28 @@ class SectionJob:
     puzzles: Annotated[
         tuple[str, ...],
         ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
-    ]
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder; "
+        "a section of words alone has none",
+    ] = ()
     intro: Annotated[
         str, Word(40_000), "words before its puzzles: paragraphs, with *italics* and **bold**"
+    ] = ""
+    running_title: Annotated[
+        str, Word(200), "what stands at the head of its right-hand pages; its title unless told"
     ] = ""
     per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
     count: Annotated[
         int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"
     ] = 0
     grades: Annotated[tuple[str, ...], Grades(), "of which grades they are chosen, with count"] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FrontJob:
+    """What stands before the puzzles."""
+
+    dedication: Annotated[str, Word(2_000), "to whom the book is dedicated, on a page alone"] = ""
+    foreword: Annotated[str, Word(40_000), "words before all others, as in a section's intro"] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +93,8 @@ class BackJob:
 
     answers: Annotated[AnswersJob, "how answers are printed"] = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True), "hints for each puzzle; none unless told"] = 0
+    afterword: Annotated[str, Word(40_000), "words after the last section"] = ""
+    about: Annotated[str, Word(40_000), "words about the constructors, before their index"] = ""
     walk: Annotated[
         tuple[str, ...],
         ListOf(Word(200), "ids of puzzles", MOST_WALKS, least=0),
@@ -201,5 +214,14 @@ class BookJob:
         Choice(("refuse", "print"), "way with ungraded puzzles"),
         "whether puzzles may be printed whose walk ends before the answer",
     ] = "refuse"
+    running_title: Annotated[
+        str, Word(200), "what stands at the head of left-hand pages; the title unless told"
+    ] = ""
+    front: Annotated[FrontJob, "what stands before the puzzles"] = FrontJob()
+    lessons: Annotated[
+        str,
+        Choice(LESSONS, "lessons"),
+        "how many rules are taught on a page: as many as fit (compact), two, one, or none anywhere",
+    ] = "two-up"
     back: Annotated[BackJob, "what stands behind the puzzles"] = BackJob()
     cover: Annotated[CoverJob, "what stands on the cover, if there is one"] = CoverJob()

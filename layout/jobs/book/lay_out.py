@@ -10,7 +10,7 @@ from layout.jobs.common.job import Job
 from layout.jobs.common.placing import told_in_place
 from layout.language.words import words_for
 from layout.pages.book.pagination import Paginated, paginate
-from layout.pages.common.book import Book, Imprint, Numbered, Section
+from layout.pages.common.book import Book, Imprint, Matter, Numbered, Section
 from layout.pages.common.letters import check_letters
 from layout.style.style import Style
 
@@ -26,6 +26,7 @@ def plan(
             section.intro,
             tuple(puzzle for at, puzzle in numbered if at == index),
             section.per_page,
+            section.running_title,
         )
         for index, section in enumerate(values.sections)
     )
@@ -33,13 +34,23 @@ def plan(
         values.title,
         values.subtitle,
         values.author,
-        Imprint(imprint.publisher, imprint.edition, imprint.isbn, imprint.others),
+        Imprint(
+            imprint.publisher, imprint.edition, imprint.isbn, imprint.others, imprint.copyright
+        ),
         sections,
         values.back.answers.per_page,
         values.back.hints,
         chosen_walks(job, (each for _, each in numbered)),
         walk_choice(values.back),
-        checksum if values.back.colophon else "",
+        checksum=checksum if values.back.colophon else "",
+        lessons=values.lessons,
+        matter=Matter(
+            values.front.dedication,
+            values.front.foreword,
+            values.back.afterword,
+            values.back.about,
+            values.running_title,
+        ),
     )
 
 

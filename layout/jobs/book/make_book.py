@@ -44,6 +44,7 @@ from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.manifest.source import shown_path
 from verify.proof.verdict import Verdict
+from verify.reading.problems import Problems
 from verify.walk.report.grade import Band
 from verify.walk.report.kept import GradeKeeper
 
@@ -75,6 +76,7 @@ def _make(
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
     style = on_paper(job, read_style(job.values.style, job.folder, job.place(("style",))))
+    _check_sections(job)
     groups = book_groups(job.values)
     files = listed_files(job, groups, making.root)
     refuse_sources(job, list(wanted.items()), [each.path for each in files])
@@ -139,6 +141,18 @@ def _prove_and_walk(
     if job.values.ungraded == "refuse":
         refuse_ungraded(puzzles, walks)
     return verdicts, walks
+
+
+def _check_sections(job: Job[BookJob]) -> None:
+    """Raises Unreadable for sections with neither words nor puzzles, and where none has puzzles."""
+    problems = Problems()
+    for index, section in enumerate(job.values.sections):
+        if not section.puzzles and not section.intro:
+            message = 'the keys "puzzles" and "intro" are missing: a section has one of them'
+            problems.add(job.place(("sections", index)), message)
+    if not any(section.puzzles for section in job.values.sections):
+        problems.add(job.place(("sections",)), "found no puzzles in any section")
+    problems.raise_if_any()
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from layout.jobs.book.book_job import LEVELS, PER_PAGE
+from layout.jobs.book.book_job import LEVELS
 from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
 from layout.jobs.common.values import Language, OneOf, OutputPath
 from layout.jobs.worksheet.worksheet_values import (
@@ -15,6 +15,7 @@ from layout.jobs.worksheet.worksheet_values import (
     PupilsValue,
     PuzzlesValue,
 )
+from layout.pages.common.book import PER_PAGE
 from verify.reading.record import Choice, Number, Word
 
 MOST_FORMS: Final = 26

@@ -1,18 +1,28 @@
 """Pages of answers, in the order of the puzzles."""
 
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import partial
+from math import ceil
 from typing import Final
 
 from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.puzzle_range import puzzle_range
-from layout.pages.common.arrangement import lay_boards
-from layout.pages.common.book import Book
+from layout.pages.book.sheets import MOST_ALONE, Sheet, sheets_of
+from layout.pages.common.arrangement import (
+    Arrangement,
+    LaidBoards,
+    lay_boards,
+    most_title_lines,
+    shape_of,
+)
+from layout.pages.common.book import ANSWERS_PER_PAGE, Book, Numbered
 from layout.pages.common.caption import rounded_down
 from layout.pages.common.design import Design
 from layout.pages.common.misfit import Misfit, Misfits
-from layout.pages.common.page import Page
-from layout.pages.common.prose_pages import opener_pages
+from layout.pages.common.page import Draw, Labels, Page
+from layout.pages.common.prose_pages import opener_pages, opening
 from layout.pages.common.small_boards import SmallBoardLook
+from layout.picture.items import Anchor, Item
 
 ANCHOR: Final = "answers"
 
@@ -24,59 +34,133 @@ def answers_part(book: Book, design: Design) -> BookPart:
 
 
 def _answers_pages(book: Book, design: Design) -> tuple[Page, ...]:
-    note = puzzle_range(tuple(book.puzzles()), design)
-    opener = opener_pages(design.words.pages.answers, note, "", ANCHOR, design)
-    return (*opener, *_grid_pages(book, design))
-
-
-def _grid_pages(book: Book, design: Design) -> tuple[Page, ...]:
-    """Answers, so many to a page as the job says. Raises Misfits where cells are too small."""
-    look = _look(design)
-    per_page = book.answers_per_page
+    """The title, with the first answers under it where these leave it room, and all others."""
     puzzles = tuple(book.puzzles())
-    chunks = [
-        [(numbered, ()) for numbered in puzzles[start : start + per_page]]
-        for start in range(0, len(puzzles), per_page)
-    ]
-    arrangement, pages = lay_boards(chunks, per_page, design.depth, look, design)
-    _check_cells(book, arrangement.side, design)
+    per_page = book.answers_per_page
+    large = _large(puzzles, per_page, design)
+    small = [each for each in puzzles if each.number not in large]
+    shape = shape_of(per_page, design.depth, design)
+    look, (arrangement, boards) = _laid(small, shape, design)
+    note = puzzle_range(puzzles, design)
+    head, foot = opening(design.words.pages.answers, note, design)
+    sunk = ceil((foot + design.page.gap) / arrangement.down)
+    if sunk >= arrangement.rows or puzzles[0].number in large:
+        sunk = 0
+    sheets = _sheets(puzzles, per_page, sunk * arrangement.columns, large)
+    by_number = {board.numbered.number: board for board in boards}
+    own = _own_pages([each for each in puzzles if each.number in large], design)
+    pages = []
+    for at, sheet in enumerate(sheets):
+        if sheet.alone:
+            pages.append(next(own))
+            continue
+        first = 0 if at else sunk
+        there = [by_number[each.number] for each in sheet.puzzles]
+        draw = partial(arrangement.items, there, look, design, first=first)
+        anchors = _anchors(sheet.puzzles, arrangement, first)
+        pages.append(Page(draw, anchors, head=design.words.pages.answers))
+    if sunk:
+        first_page = partial(_under_title, head, pages[0].draw)
+        opens = Page(first_page, (Anchor(ANCHOR, 0.0), *pages[0].anchors))
+        return (opens, *pages[1:])
+    opener = opener_pages(design.words.pages.answers, note, "", ANCHOR, design)
+    return (*opener, *pages)
+
+
+def _under_title(title: Sequence[Item], draw: Draw, labels: Labels) -> Iterator[Item]:
+    yield from title
+    yield from draw(labels)
+
+
+def _sheets(
+    puzzles: Sequence[Numbered], per_page: int, taken: int, large: Collection[int]
+) -> list[Sheet]:
+    """The answers by page; on the first so many places are taken by the title."""
+    first = next(sheets_of(puzzles, per_page - taken, large))
+    return [first, *sheets_of(puzzles[len(first.puzzles) :], per_page, large)]
+
+
+def _anchors(
+    puzzles: Sequence[Numbered], arrangement: Arrangement, first: int = 0
+) -> tuple[Anchor, ...]:
     return tuple(
-        Page(
-            partial(arrangement.items, page, look, design),
-            anchors=tuple(
-                arrangement.anchor(at, board.numbered.answer_anchor)
-                for at, board in enumerate(page)
-            ),
-            head=design.words.pages.answers,
-        )
-        for page in pages
+        arrangement.anchor(at, numbered.answer_anchor, first) for at, numbered in enumerate(puzzles)
     )
 
 
-def _look(design: Design) -> SmallBoardLook:
+def _own_pages(puzzles: Sequence[Numbered], design: Design) -> Iterator[Page]:
+    """A page for each of the answers that are too large to share one."""
+    if not puzzles:
+        return
+    look, (arrangement, boards) = _laid(puzzles, (1, 1), design)
+    for board in boards:
+        draw = partial(arrangement.items, [board], look, design)
+        anchors = _anchors([board.numbered], arrangement)
+        yield Page(draw, anchors, head=design.words.pages.answers)
+
+
+def _laid(
+    puzzles: Sequence[Numbered], shape: tuple[int, int], design: Design
+) -> tuple[SmallBoardLook, LaidBoards]:
+    """The answers with the puzzles' pages told in full where titles stay as large, else short."""
+    words = design.words.pages
+    full, short = (_look(each, design) for each in (words.puzzle_on, words.on_page))
+    for look in (full, short):
+        try:
+            laid = lay_boards(puzzles, shape, design.depth, look, design)
+        except Misfits:
+            if look is short:
+                raise
+            continue
+        if most_title_lines(laid[1]) == 1 or look is short:
+            return look, laid
+    raise AssertionError("the short one is taken or raises")
+
+
+def _look(sentence: str, design: Design) -> SmallBoardLook:
     faces = design.faces
     return SmallBoardLook(
         faces.caption_number,
         faces.caption,
         None,
-        faces.lesser_rules,
         faces.caption_note,
-        design.words.pages.puzzle_on,
-        answers=True,
+        sentence,
         largest=design.page.cells.largest_in_answers,
     )
 
 
-def _check_cells(book: Book, side: float, design: Design) -> None:
-    """One problem, at the job's own line, for the grid with the smallest cells."""
-    cell, columns = min(
-        (design.cell(numbered.puzzle, side, side), numbered.puzzle.board.columns)
-        for numbered in book.puzzles()
+def _large(puzzles: Sequence[Numbered], per_page: int, design: Design) -> set[int]:
+    """The numbers of those whose cells are too small where so many share a page.
+
+    Raises Misfits, at the job's own line, where these are many.
+    """
+    cells = _cells(puzzles, per_page, design)
+    large = _too_small(cells, design)
+    if len(large) <= MOST_ALONE * len(puzzles):
+        return large
+    least = min(puzzles, key=lambda each: cells[each.number])
+    message = (
+        f"{per_page} answers a page leave a grid of {least.puzzle.board.columns} columns cells "
+        f"of {rounded_down(cells[least.number])} mm; the style wants "
+        f"{design.page.cells.smallest_in_answers:g} mm or more"
     )
+    fewer = (count for count in reversed(ANSWERS_PER_PAGE) if count < per_page)
+    most = MOST_ALONE * len(puzzles)
+    for count in fewer:
+        if len(_too_small(_cells(puzzles, count, design), design)) <= most:
+            message += f"; {count} a page fit"
+            break
+    raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])
+
+
+def _cells(puzzles: Sequence[Numbered], per_page: int, design: Design) -> dict[int, float]:
+    """The side of each answer's cells, by its number, with so many on a page."""
+    shape = shape_of(per_page, design.depth, design)
+    _, (arrangement, _) = _laid(puzzles, shape, design)
+    side = arrangement.side
+    return {each.number: design.cell(each.puzzle, side, side) for each in puzzles}
+
+
+def _too_small(cells: Mapping[int, float], design: Design) -> set[int]:
     smallest = design.page.cells.smallest_in_answers
-    if cell < smallest:
-        message = (
-            f"{book.answers_per_page} answers a page leave a grid of {columns} columns cells of "
-            f"{rounded_down(cell)} mm; the style wants {smallest:g} mm or more"
-        )
-        raise Misfits([Misfit(message, path=("back", "answers", "per-page"))])
+    return {number for number, cell in cells.items() if cell < smallest}

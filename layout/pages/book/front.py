@@ -10,9 +10,11 @@ from layout.pages.common.book import Book
 from layout.pages.common.design import Design, fit, heading, stacked
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import BLANK, Page, fixed
+from layout.pages.common.prose_pages import row_items, rows_below
 from layout.picture.items import Anchor, Item
 from layout.type.face import Face
 from layout.type.lines import Line
+from layout.type.markup import read_markup
 from layout.type.paragraph import set_words
 from layout.type.typography import polish
 
@@ -28,7 +30,10 @@ def front_part(book: Book, design: Design) -> BookPart:
 
 
 def _front_pages(book: Book, design: Design) -> tuple[Page, ...]:
-    """Half title, a blank, title page and imprint page. Raises Misfits for long titles."""
+    """Half title, a blank, title page and imprint page; the dedication on a recto of its own.
+
+    Raises Misfits for long titles.
+    """
     makers = (_half_title, _title_page, _imprint_page)
     half, title, imprint = gathered(
         partial(lambda make: tuple(make(book, design)), make) for make in makers
@@ -38,7 +43,18 @@ def _front_pages(book: Book, design: Design) -> tuple[Page, ...]:
         BLANK,
         Page(fixed(title), (Anchor("title-page", 0.0),), folio=False),
         Page(fixed(imprint), folio=False),
+        *_dedication(book, design),
     )
+
+
+def _dedication(book: Book, design: Design) -> tuple[Page, ...]:
+    """The dedication, where titles stand, and the blank behind it; no pages without one."""
+    if not book.matter.dedication:
+        return ()
+    rows = design.prose().rows(read_markup(book.matter.dedication, design.words.quote_marks))
+    first = rows_below(TITLE_HEIGHT * design.depth, design.faces.prose, white=0.0)
+    items = row_items(rows, first, design.faces.prose)
+    return Page(fixed(items), (Anchor("dedication", 0.0),), folio=False), BLANK
 
 
 def _half_title(book: Book, design: Design) -> Iterator[Item]:
@@ -86,6 +102,7 @@ def _imprint_groups(book: Book, design: Design) -> Iterator[tuple[str, ...]]:
     words, imprint = design.words.pages, book.imprint
     yield book.title, book.author
     yield imprint.publisher, imprint.edition
+    yield (imprint.copyright,)
     yield imprint.lines
     yield (fill(words.isbn, isbn=imprint.isbn) if imprint.isbn else "",)
     yield (words.proved,)

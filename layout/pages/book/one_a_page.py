@@ -12,7 +12,8 @@ from typing import Final
 from layout.language.wording import rule_sentences
 from layout.pages.book.references import references_of
 from layout.pages.common.book import Numbered
-from layout.pages.common.caption import Fitted, fitted_credit, fitted_title, rule_lines, too_small
+from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles, rule_lines, too_small
+from layout.pages.common.coordinates import coordinates
 from layout.pages.common.design import Design, board_at, cap, heading, stacked
 from layout.pages.common.gauge import Gauge, gauge
 from layout.pages.common.misfit import Misfits, gathered
@@ -53,7 +54,11 @@ def pages_of_one(
     title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
 ) -> tuple[Page, ...]:
     """A page for each puzzle. Raises Misfits for what is too long, and for cells too small."""
-    captions = gathered(partial(_caption, numbered, design) for numbered in puzzles)
+    titles = _titles(puzzles, design)
+    captions = gathered(
+        partial(_caption, numbered, title, design)
+        for numbered, title in zip(puzzles, titles, strict=True)
+    )
     stand = _stand(captions, design)
     _check_cells(captions, stand, design)
     return tuple(
@@ -67,16 +72,32 @@ def pages_of_one(
     )
 
 
-def _caption(numbered: Numbered, design: Design) -> _Caption:
+def _titles(puzzles: Sequence[Numbered], design: Design) -> list[Fitted]:
+    """The titles, in one size."""
+    measures = [_beside(_number(each, design), design) for each in puzzles]
+    return fitted_titles([each.puzzle for each in puzzles], design.faces.title, measures, design)
+
+
+def _number(numbered: Numbered, design: Design) -> Line:
+    return one_line(str(numbered.number), design.faces.number)
+
+
+def _beside(number: Line, design: Design) -> float:
+    """How wide a title may be beside its number."""
     faces = design.faces
-    number = one_line(str(numbered.number), faces.number)
-    beside = design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+    return design.measure - max(number.width, 2 * faces.number.size) - faces.title.size
+
+
+def _caption(numbered: Numbered, title: Fitted, design: Design) -> _Caption:
+    faces = design.faces
+    number = _number(numbered, design)
+    beside = _beside(number, design)
     graded = gauge(numbered.grade, design.words.grades, faces.note)
     taken = graded.width + faces.credit.size if graded else 0.0
     sentences = rule_sentences(numbered.puzzle, design.words)
     return _Caption(
         numbered,
-        fitted_title(numbered.puzzle, faces.title, beside, design),
+        title,
         fitted_credit(numbered.puzzle, faces.credit, min(beside, design.measure - taken), design),
         number,
         graded,
@@ -143,6 +164,7 @@ def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> I
     width = _width(caption, stand.room, design)
     board = board_at(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     yield board
+    yield from coordinates(numbered.puzzle, (design.measure - width) / 2, stand.top, width, design)
     height = _height(caption, stand.room, design)
     y = stand.top + height + BELOW_GRID * faces.rules.leading + cap(faces.rules)
     yield from stacked(caption.rules, faces.rules.leading, 0.0, y)

@@ -61,8 +61,9 @@ def paginate(book: Book, style: Style, words: Words, language: str, trim: Trim) 
     settled = _settle(book, style, words, language, trim)
     title = polish(book.title, words.quote_marks)
     author = polish(book.author, words.quote_marks)
+    head = polish(book.matter.running_title or book.title, words.quote_marks)
     labels = settled.labels
-    leaves = tuple(finished_leaf(each, title, settled.design, labels) for each in settled.placed)
+    leaves = tuple(finished_leaf(each, head, settled.design, labels) for each in settled.placed)
     entries = _outline(settled.parts, words)
     return Paginated(Document(leaves, Info(title, author, "", language), entries), labels)
 
@@ -128,14 +129,14 @@ def labels_of(placed: Sequence[PlacedPage]) -> dict[str, str]:
     return {anchor.name: each.label for each in placed for anchor in each.page.anchors}
 
 
-def finished_leaf(placed: PlacedPage, title: str, design: Design, labels: Labels) -> Leaf:
+def finished_leaf(placed: PlacedPage, head: str, design: Design, labels: Labels) -> Leaf:
     """The finished page: its items in their places, its margins on their sides."""
     page, layout = placed.page, design.format
     body = tuple(page.draw(labels))
     left = layout.left(placed.recto)
     items: list[Item] = [Anchor(each.name, each.y + layout.top) for each in page.anchors]
     items += [Group(left, layout.top, body)] if body else []
-    items += furniture(page, placed.recto, placed.label, title, design, labels)
+    items += furniture(page, placed.recto, placed.label, head, design, labels)
     trim = layout.trim
     return Leaf(trim.width, trim.height, tuple(items), placed.label, trim.bleed)
 

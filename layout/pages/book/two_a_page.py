@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import accumulate
 from math import log
 from typing import Final
 
@@ -10,7 +11,8 @@ from layout.language.wording import rule_sentences
 from layout.pages.book.many_a_page import check_cells
 from layout.pages.book.references import references_of
 from layout.pages.common.book import Numbered
-from layout.pages.common.caption import Fitted, fitted_credit, fitted_title, rule_paragraph
+from layout.pages.common.caption import Fitted, fitted_credit, fitted_titles, rule_paragraph
+from layout.pages.common.coordinates import coordinates
 from layout.pages.common.design import (
     LONGEST_LABEL,
     Design,
@@ -58,26 +60,30 @@ class _SideWords:
 
 
 def pages_of_two(
-    title: str, puzzles: Sequence[Numbered], design: Design, *, hinted: bool = False
+    title: str, pages: Sequence[Sequence[Numbered]], design: Design, *, hinted: bool = False
 ) -> tuple[Page, ...]:
-    """Pages of two puzzles. Raises Misfits for words that are too long and cells too small."""
+    """Pages of up to two of these puzzles, all grids as large.
+
+    Raises Misfits for words that are too long and cells too small.
+    """
     half = (design.depth - 1.5 * design.page.gap) / 2
     widest = min(half, design.measure * (1 - NARROWEST) - design.page.gap)
+    puzzles = [each for page in pages for each in page]
     side, words = _settle(puzzles, widest, half, design, hinted)
     check_cells(puzzles, side, 2, design)
     deep = max(side, *(_depth(each, design) for each in words))
     sink = SINK * (design.depth - 2 * deep)
     tops = (sink, design.depth - deep - sink)
+    ends = list(accumulate(map(len, pages)))
     return tuple(
         Page(
-            partial(_draw, words[start : start + 2], side, tops, design),
+            partial(_draw, words[end - len(page) : end], side, tops, design),
             anchors=tuple(
-                Anchor(each.numbered.puzzle_anchor, top)
-                for each, top in zip(words[start : start + 2], tops, strict=False)
+                Anchor(each.puzzle_anchor, top) for each, top in zip(page, tops, strict=False)
             ),
             head=title,
         )
-        for start in range(0, len(words), 2)
+        for page, end in zip(pages, ends, strict=True)
     )
 
 
@@ -119,17 +125,24 @@ def _words(
     puzzles: Sequence[Numbered], side: float, design: Design, hinted: bool
 ) -> list[_SideWords]:
     width = design.measure - side - design.page.gap
-    return gathered(partial(_words_of, numbered, width, design, hinted) for numbered in puzzles)
+    face, measures = design.faces.lesser_title, [width] * len(puzzles)
+    titles = fitted_titles([each.puzzle for each in puzzles], face, measures, design)
+    return gathered(
+        partial(_words_of, numbered, title, width, design, hinted)
+        for numbered, title in zip(puzzles, titles, strict=True)
+    )
 
 
-def _words_of(numbered: Numbered, width: float, design: Design, hinted: bool) -> _SideWords:
+def _words_of(
+    numbered: Numbered, title: Fitted, width: float, design: Design, hinted: bool
+) -> _SideWords:
     faces = design.faces
     sentences = rule_sentences(numbered.puzzle, design.words)
     references = references_of(numbered, design, hinted=hinted)
     return _SideWords(
         numbered,
         one_line(str(numbered.number), faces.lesser_number),
-        fitted_title(numbered.puzzle, faces.lesser_title, width, design),
+        title,
         fitted_credit(numbered.puzzle, faces.lesser_credit, width, design),
         _fitted_gauge(numbered, width, design),
         rule_paragraph(sentences, faces.lesser_rules, width, design),
@@ -192,6 +205,7 @@ def _draw_one(
     faces, numbered = design.faces, words.numbered
     width = design.board_width(numbered.puzzle, side, side, design.page.cells.largest)
     yield board_at(numbered.puzzle, 0.0, top, width, design)
+    yield from coordinates(numbered.puzzle, 0.0, top, width, design)
     x = side + design.page.gap
     number, title, credit, grade, rules = (top + y for y in _baselines(words, design))
     yield from words.number.at(x, number)

@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final, TypeAlias
 
+from layout.pages.common.book import Numbered
 from layout.pages.common.design import Design
-from layout.pages.common.misfit import Misfits, gathered
+from layout.pages.common.misfit import Misfits
 from layout.pages.common.page import Labels
 from layout.pages.common.small_boards import (
     BoardPlace,
-    Chunk,
     SmallBoard,
     SmallBoardLook,
     board_items,
@@ -21,10 +21,16 @@ from layout.picture.items import Anchor, Item
 GRID_SHARE: Final = 0.8
 """The part of a small board's depth that is its grid, as a guess to choose an arrangement by."""
 
-ROW_GAP: Final = 0.6
+TALL: Final = 1.2
+"""From this ratio of depth to width on, a page has no more columns than rows if it can."""
+
+NEARLY: Final = 0.8
+"""It can where grids keep this share of the size that they have in more columns."""
+
+ROW_GAP: Final = 0.9
 """White between rows of boards, in gaps."""
 
-WIDEST_ROW_GAP: Final = 2.6
+WIDEST_ROW_GAP: Final = 5.0
 """Rows of boards that have room to spare are kept no further apart, in gaps."""
 
 WORTH_IT: Final = 0.97
@@ -36,105 +42,86 @@ class Arrangement:
     """Small boards in columns and rows.
 
     `side` is the most that a grid may take, `above` what words take over it; `across` leads from
-    one column to the next and `down` from one row to the next, all in millimetres. With `apart`
-    constructors and references have a line each.
+    one column to the next and `down` from one row to the next, all in millimetres.
     """
 
     columns: int
+    rows: int
     side: float
     above: float
     across: float
     down: float
-    apart: bool
 
     def items(
-        self, boards: Sequence[SmallBoard], look: SmallBoardLook, design: Design, labels: Labels
+        self,
+        boards: Sequence[SmallBoard],
+        look: SmallBoardLook,
+        design: Design,
+        labels: Labels,
+        first: int = 0,
     ) -> Iterator[Item]:
-        """All boards of a page in their places."""
+        """All boards of a page in their places, from the row `first` on."""
         for index, board in enumerate(boards):
             row, column = divmod(index, self.columns)
-            x, y = column * self.across, row * self.down + self.above
-            place = BoardPlace(x, y, self.side, self.apart)
-            yield from board_items(board, place, look, design, labels)
+            x, y = column * self.across, (first + row) * self.down + self.above
+            yield from board_items(board, BoardPlace(x, y, self.side), look, design, labels)
 
-    def anchor(self, index: int, name: str) -> Anchor:
+    def anchor(self, index: int, name: str, first: int = 0) -> Anchor:
         """The anchor of a board, at the height of its words."""
-        return Anchor(name, index // self.columns * self.down)
+        return Anchor(name, (first + index // self.columns) * self.down)
 
 
-LaidBoards: TypeAlias = tuple[Arrangement, list[list[SmallBoard]]]
-"""An arrangement and the boards of every page."""
+LaidBoards: TypeAlias = tuple[Arrangement, list[SmallBoard]]
+"""An arrangement and all boards."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """The room that boards are laid into: columns and rows of a page, `depth` millimetres deep."""
+def shape_of(per_page: int, depth: float, design: Design) -> tuple[int, int]:
+    """Columns and rows of so many boards: those with the largest grids, as a guess.
 
-    chunks: Sequence[Chunk]
-    columns: int
-    rows: int
-    depth: float
-    design: Design
-
-    @property
-    def width(self) -> float:
-        """The width of a column."""
-        design = self.design
-        return (design.measure - (self.columns - 1) * design.page.gap) / self.columns
-
-    def boards(self, width: float, look: SmallBoardLook) -> list[list[SmallBoard]]:
-        """The words of all pages, so wide. Raises Misfits where they are too long."""
-        return gathered(
-            partial(set_boards, chunk, width, look, self.design) for chunk in self.chunks
-        )
-
-    def room(self, boards: Sequence[Sequence[SmallBoard]], look: SmallBoardLook) -> float:
-        """How deep a grid may be; nothing where words leave no room."""
-        above, below, _ = _words_depth(boards, look)
-        gaps = (self.rows - 1) * ROW_GAP * self.design.page.gap
-        return max((self.depth - gaps) / self.rows - above - below, 0.0)
-
-    def arrangement(
-        self,
-        boards: Sequence[Sequence[SmallBoard]],
-        side: float,
-        across: float,
-        look: SmallBoardLook,
-    ) -> Arrangement:
-        """Grids that large, and spare depth between the rows, but not too much of it."""
-        above, below, apart = _words_depth(boards, look)
-        deep = above + side + below
-        spread = (self.depth - deep) / (self.rows - 1) if self.rows > 1 else 0.0
-        down = min(spread, deep + WIDEST_ROW_GAP * self.design.page.gap)
-        return Arrangement(self.columns, side, above, across, down, apart)
-
-
-def lay_boards(
-    chunks: Sequence[Chunk], per_page: int, depth: float, look: SmallBoardLook, design: Design
-) -> LaidBoards:
-    """The arrangement that gives the largest grids, the same for all pages, and their boards.
-
-    Raises Misfits for words that are too long.
+    A tall page rather has two across and three down, even where three across were a little larger.
     """
     shapes = [
         (columns, per_page // columns)
         for columns in range(1, per_page + 1)
         if per_page % columns == 0
     ]
-    columns, rows = max(shapes, key=lambda shape: _guessed_side(shape, depth, design))
-    frame = _Frame(chunks, columns, rows, depth, design)
+    sides = {shape: _guessed_side(shape, depth, design) for shape in shapes}
+    best = max(shapes, key=lambda shape: sides[shape])
+    if design.depth < TALL * design.measure:
+        return best
+    tall = [shape for shape in shapes if shape[0] <= shape[1]]
+    tallest = max(tall, key=lambda shape: sides[shape])
+    return tallest if sides[tallest] >= NEARLY * sides[best] else best
+
+
+def _guessed_side(shape: tuple[int, int], depth: float, design: Design) -> float:
+    """How wide grids come out in so many columns and rows, before any words are set."""
+    columns, rows = shape
+    gap = design.page.gap
+    return min((design.measure + gap) / columns, (depth + gap) / rows * GRID_SHARE)
+
+
+def lay_boards(
+    puzzles: Sequence[Numbered],
+    shape: tuple[int, int],
+    depth: float,
+    look: SmallBoardLook,
+    design: Design,
+) -> LaidBoards:
+    """The boards of all pages in one arrangement, with the largest grids that it can have.
+
+    Where grids come out about as large, titles have as few lines as they can. Raises Misfits
+    for words that are too long.
+    """
     attempts = [
-        partial(fill, frame, replace(look, tight=tight))
-        for fill in (_flush, _in_columns)
+        partial(_laid, puzzles, shape, depth, replace(look, tight=tight), design, wide=wide)
+        for wide in (False, True)
         for tight in (False, True)
     ]
-    laid: list[LaidBoards] = []
-    for each in _successes(attempts):
-        laid.append(each)
-        if each[0].side >= WORTH_IT * frame.width:
-            break
+    laid = list(_successes(attempts))
     largest = max(arrangement.side for arrangement, _ in laid)
-    return next(each for each in laid if each[0].side >= WORTH_IT * largest)
+    large = [each for each in laid if each[0].side >= WORTH_IT * largest]
+    return min(large, key=lambda each: most_title_lines(each[1]))
 
 
 def _successes(attempts: Sequence["partial[LaidBoards]"]) -> Iterator[LaidBoards]:
@@ -150,37 +137,59 @@ def _successes(attempts: Sequence["partial[LaidBoards]"]) -> Iterator[LaidBoards
         raise misfits
 
 
-def _guessed_side(shape: tuple[int, int], depth: float, design: Design) -> float:
-    """How wide grids come out in so many columns and rows, before any words are set."""
+def _laid(
+    puzzles: Sequence[Numbered],
+    shape: tuple[int, int],
+    depth: float,
+    look: SmallBoardLook,
+    design: Design,
+    *,
+    wide: bool,
+) -> LaidBoards:
+    """Rows over the whole depth, the last column flush right; words as wide as the grids.
+
+    Where they are `wide`, they fill the columns, and grids stand at the left of these.
+    """
     columns, rows = shape
     gap = design.page.gap
-    return min((design.measure + gap) / columns, (depth + gap) / rows * GRID_SHARE)
+    column = (design.measure - (columns - 1) * gap) / columns
+    room, room_of_row = column, (depth - (rows - 1) * ROW_GAP * gap) / rows
+    width = column if wide else _widest_board(puzzles, column, look, design)
+    while True:
+        boards = set_boards(puzzles, width, look, design)
+        above = max(board.above(look, design) for board in boards)
+        below = max(board.below(look) for board in boards)
+        room = max(min(room, room_of_row - above - below), 0.0)
+        narrower = _widest_board(puzzles, room, look, design) if room else width
+        if wide or narrower >= width:
+            break
+        width = narrower
+    side = _largest_board(puzzles, room, look, design)
+    deep = above + side + below
+    down = (depth - deep) / (rows - 1) if rows > 1 else depth
+    down = min(down, deep + WIDEST_ROW_GAP * gap)
+    across = (design.measure - width) / (columns - 1) if columns > 1 else 0.0
+    return Arrangement(columns, rows, side, above, across, down), boards
 
 
-def _flush(frame: _Frame, look: SmallBoardLook) -> LaidBoards:
-    """Words as wide as the grids, the last column flush right."""
-    width, room = frame.width, 0.0
-    boards = frame.boards(width, look)
-    while 0 < (room := frame.room(boards, look)) < width:
-        width = room
-        boards = frame.boards(width, look)
-    side = min(width, room)
-    across = (frame.design.measure - width) / (frame.columns - 1) if frame.columns > 1 else 0.0
-    return frame.arrangement(boards, side, across, look), boards
+def most_title_lines(boards: Sequence[SmallBoard]) -> int:
+    """The lines of the title that has most of them."""
+    return max(len(board.title.lines) for board in boards)
 
 
-def _in_columns(frame: _Frame, look: SmallBoardLook) -> LaidBoards:
-    """Words as wide as a column, the grids at the left of it."""
-    boards = frame.boards(frame.width, look)
-    side = min(frame.width, frame.room(boards, look))
-    return frame.arrangement(boards, side, frame.width + frame.design.page.gap, look), boards
+def _widest_board(
+    puzzles: Sequence[Numbered], side: float, look: SmallBoardLook, design: Design
+) -> float:
+    """The width of the widest board, none of them wider or deeper than `side`."""
+    return max(design.board_width(each.puzzle, side, side, look.largest) for each in puzzles)
 
 
-def _words_depth(
-    boards: Sequence[Sequence[SmallBoard]], look: SmallBoardLook
-) -> tuple[float, float, bool]:
-    """The most that words take above a grid and below, and whether references stand apart."""
-    every = [board for page in boards for board in page]
-    apart = any(board.is_apart(look) for board in every)
-    above = max(board.above(look) for board in every)
-    return above, max(board.below(look, apart) for board in every), apart
+def _largest_board(
+    puzzles: Sequence[Numbered], side: float, look: SmallBoardLook, design: Design
+) -> float:
+    """The side of the least square that holds each of the boards."""
+    widths = [design.board_width(each.puzzle, side, side, look.largest) for each in puzzles]
+    return max(
+        max(width, design.board_height(each.puzzle, width))
+        for each, width in zip(puzzles, widths, strict=True)
+    )

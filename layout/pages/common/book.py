@@ -11,6 +11,15 @@ from verify.puzzle import Puzzle
 from verify.walk.report.grade import Grade
 from verify.walk.told.path import ToldPath
 
+PER_PAGE: Final = (1, 2, 4, 6)
+"""Puzzles on a page."""
+
+ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
+"""Answers on a page."""
+
+LESSONS: Final = ("two-up", "one", "compact", "none")
+"""Rules that are taught on a page: two, one, as many as fit, or none in the book."""
+
 
 @dataclass(frozen=True, slots=True)
 class Numbered:
@@ -48,12 +57,21 @@ class Numbered:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the book: a title, words of introduction in light markup, and puzzles."""
+    """A part of the book: a title, words in light markup, and puzzles, of which it may have none.
+
+    `running_title` stands at the head of its rectos, or where it is empty the title.
+    """
 
     title: str
     intro: str
     puzzles: tuple[Numbered, ...]
     per_page: int
+    running_title: str = ""
+
+    @property
+    def head(self) -> str:
+        """What stands at the head of its rectos."""
+        return self.running_title or self.title
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +82,25 @@ class Imprint:
     edition: str = ""
     isbn: str = ""
     lines: tuple[str, ...] = ()
+    copyright: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """Words around the puzzles, in light markup; empty where the book has none.
+
+    `about` is said of the constructors. `running_title` stands at the head of versos, or where it
+    is empty the book's title.
+    """
+
+    dedication: str = ""
+    foreword: str = ""
+    afterword: str = ""
+    about: str = ""
+    running_title: str = ""
+
+
+NO_MATTER: Final = Matter()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +124,8 @@ class Book:
     """Everything that is printed, in the order in which a reader finds it.
 
     `hints` is how many each puzzle has at the most, `walks` the puzzles whose solve path is
-    printed, and `walk_choice` how much of it. With a `checksum` there is a colophon that tells it.
+    printed, and `walk_choice` how much of it. `lessons` is one of LESSONS. With a `checksum` there
+    is a colophon that tells it.
     """
 
     title: str
@@ -100,6 +138,8 @@ class Book:
     walks: tuple[Numbered, ...] = ()
     walk_choice: WalkChoice = USUAL_CHOICE
     checksum: str = ""
+    lessons: str = LESSONS[0]
+    matter: Matter = NO_MATTER
 
     def puzzles(self) -> Iterator[Numbered]:
         """All puzzles by their numbers."""

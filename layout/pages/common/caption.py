@@ -2,19 +2,23 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import floor
 from typing import Final
 
 from layout.pages.common.book import Numbered
 from layout.pages.common.design import Design
-from layout.pages.common.misfit import Misfit, Misfits
+from layout.pages.common.misfit import Misfit, Misfits, gathered
 from layout.type.face import Face, Voices
 from layout.type.fitting import ONE_LINE_STEPS, TIGHT_STEPS, DoesNotFit, fit_title
 from layout.type.lines import Line
 from layout.type.markup import plain_run
-from layout.type.paragraph import set_paragraph
+from layout.type.paragraph import one_line, set_paragraph, set_words
 from layout.type.typography import polish
 from verify.puzzle import Puzzle
+
+COMMON: Final = 0.75
+"""The share of its size down to which a title makes those beside it shrink."""
 
 MOST_LINES: Final = 4
 """Lines of a title or a name; most have one, some two."""
@@ -49,15 +53,47 @@ def fitted_title(
     return _fitted(puzzle, puzzle.title, face, measure, design, place)
 
 
-def fitted_credit(
-    puzzle: Puzzle, face: Face, measure: float, design: Design, *, one_line: bool = False
-) -> Fitted:
+def fitted_titles(
+    puzzles: Sequence[Puzzle],
+    face: Face,
+    measures: Sequence[float],
+    design: Design,
+    *,
+    tight: bool = False,
+) -> list[Fitted]:
+    """The titles of puzzles that go together, in one size: that of the one that shrinks most.
+
+    Titles that must shrink below COMMON of the face keep their own size, and the others theirs.
+    Raises Misfits as for each by itself.
+    """
+    fitted = gathered(
+        partial(fitted_title, puzzle, face, measure, design, tight=tight)
+        for puzzle, measure in zip(puzzles, measures, strict=True)
+    )
+    sizes = [each.face.size for each in fitted if each.face.size >= COMMON * face.size]
+    common = face.scaled(min(sizes, default=face.size) / face.size)
+    return [
+        _in_size(puzzle, each, common, measure, design)
+        for puzzle, each, measure in zip(puzzles, fitted, measures, strict=True)
+    ]
+
+
+def _in_size(puzzle: Puzzle, own: Fitted, face: Face, measure: float, design: Design) -> Fitted:
+    """A title in a face, unless its own is smaller."""
+    if own.face.size <= face.size:
+        return own
+    words = polish(puzzle.title, design.words.quote_marks)
+    line = one_line(words, face)
+    lines = (line,) if line.width <= measure else set_words(words, face, measure, "even")
+    return Fitted(lines, face)
+
+
+def fitted_credit(puzzle: Puzzle, face: Face, measure: float, design: Design) -> Fitted:
     """The constructor's name; no lines where there is none. Raises Misfits as titles do."""
     name = puzzle.credits.constructor
     if not name:
         return Fitted((), face)
-    steps, most = (TIGHT_STEPS, 1) if one_line else (ONE_LINE_STEPS, MOST_LINES)
-    place = _Place("constructor", steps, most, "on the page")
+    place = _Place("constructor", ONE_LINE_STEPS, MOST_LINES, "on the page")
     return _fitted(puzzle, name, face, measure, design, place)
 
 

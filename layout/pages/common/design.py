@@ -155,9 +155,11 @@ def board_at(
     width: float,
     design: Design,
     answer: Answer | None = None,
+    *,
+    labels: bool = False,
 ) -> Group:
-    """The board, so wide, its upper left corner at a point."""
-    picture = draw_board(puzzle, design.board, width, answer=answer)
+    """The board, so wide, its upper left corner at a point; an answer with `labels` or without."""
+    picture = draw_board(puzzle, design.board, width, answer=answer, labels=labels)
     words = " ".join(board_in_words(puzzle, design.words, answer))
     return Group(x, y, picture.items, picture.title, words)
 

@@ -1,11 +1,13 @@
 """What is printed around the text area: running heads, folios, references in the foot."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import fsum
 from typing import Final
 
 from layout.language.words import fill
-from layout.pages.common.design import Design, refer
+from layout.pages.common.design import Design, link_over
+from layout.pages.common.format import ASCENT
 from layout.pages.common.page import Labels, Page, Reference
 from layout.picture.items import Group, Item
 from layout.type.face import Face
@@ -46,21 +48,58 @@ def _passed_over(items: Iterable[Item]) -> Group:
 def _references(
     references: Sequence[Reference], recto: bool, label: str, design: Design, labels: Labels
 ) -> Iterator[Item]:
-    """References side by side at the inner edge; the last alone where they would meet the folio."""
+    """References side by side at the inner edge, or over one another; else the last alone."""
     layout, face = design.format, design.faces.note
+    told = [_told(each, design, labels) for each in references]
     apart = BETWEEN_REFERENCES * face.size
-    widths = [
-        one_line(fill(each.sentence, page=labels.get(each.anchor, "")), face).width
-        for each in references
-    ]
-    taken = fsum(widths) + apart * len(widths) + one_line(label, design.faces.folio).width
-    if taken > layout.measure:
-        references, widths = references[-1:], widths[-1:]
+    room = layout.measure - one_line(label, design.faces.folio).width - apart
     left = layout.left(recto)
-    x = left if recto else left + layout.measure - fsum(widths) - apart * (len(widths) - 1)
-    for each, width in zip(references, widths, strict=True):
-        yield from refer(each, labels, face, x, layout.folio, layout.measure)
-        x += width + apart
+    taken = fsum(each.line.width for each in told) + apart * (len(told) - 1)
+    if taken <= room:
+        x = left if recto else left + layout.measure - taken
+        for each in told:
+            yield from each.at(x, layout.folio)
+            x += each.line.width + apart
+        return
+    y = layout.folio - (len(told) - 1) * face.leading
+    if y - ASCENT * face.size < layout.trim.height - layout.foot:
+        y, told = layout.folio, told[-1:]
+    for each in told:
+        yield from each.at(left if recto else left + layout.measure - each.line.width, y)
+        y += face.leading
+
+
+@dataclass(frozen=True, slots=True)
+class _ToldReference:
+    """A reference in words, and what leads where: parts of its line, each up to a width."""
+
+    line: Line
+    parts: tuple[tuple[float, str], ...]
+
+    def at(self, x: float, y: float) -> Iterator[Item]:
+        """The line and its links from a point on the baseline on."""
+        yield from self.line.at(x, y)
+        start = 0.0
+        for end, anchor in self.parts:
+            link = link_over(self.line, x + start, y, anchor)
+            yield replace(link, width=end - start)
+            start = end
+
+
+def _told(reference: Reference, design: Design, labels: Labels) -> _ToldReference:
+    """A reference with the pages that it names, each once."""
+    face = design.faces.note
+    pages = {labels.get(anchor, ""): anchor for anchor in reversed(reference.anchors)}
+    named = list(reversed(pages.items()))
+    if len(named) == 1:
+        line = one_line(fill(reference.sentence, page=named[0][0]), face)
+        return _ToldReference(line, ((line.width, reference.anchor),))
+    said = fill(reference.several, pages=design.words.lists.join([label for label, _ in named]))
+    parts, end = [], 0
+    for label, anchor in named:
+        end = said.index(label, end) + len(label)
+        parts.append((one_line(said[:end], face).width, anchor))
+    return _ToldReference(one_line(said, face), tuple(parts))
 
 
 def shortened(text: str, face: Face, measure: float) -> Line:

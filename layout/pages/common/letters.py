@@ -65,10 +65,18 @@ def _job_texts(book: Book) -> Iterator[tuple[JobPath, str]]:
     yield ("author",), book.author
     yield ("imprint", "publisher"), book.imprint.publisher
     yield ("imprint", "edition"), book.imprint.edition
+    yield ("imprint", "copyright"), book.imprint.copyright
+    matter = book.matter
+    yield ("running-title",), matter.running_title
+    yield ("front", "dedication"), matter.dedication
+    yield ("front", "foreword"), matter.foreword
+    yield ("back", "afterword"), matter.afterword
+    yield ("back", "about"), matter.about
     for index, line in enumerate(book.imprint.lines):
         yield ("imprint", "others", index), line
     for index, section in enumerate(book.sections):
         yield ("sections", index, "title"), section.title
+        yield ("sections", index, "running-title"), section.running_title
         yield ("sections", index, "intro"), section.intro
 
 

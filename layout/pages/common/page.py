@@ -16,10 +16,21 @@ Draw: TypeAlias = Callable[[Labels], Iterable[Item]]
 
 @dataclass(frozen=True, slots=True)
 class Reference:
-    """A sentence that names the page of an anchor: "answer on page {page}"."""
+    """A sentence that names the page of an anchor: "answer on page {page}".
+
+    Where it leads to `more` of them that stand on several pages, the sentence is another one:
+    "answers on pages {pages}".
+    """
 
     sentence: str
     anchor: str
+    several: str = ""
+    more: tuple[str, ...] = ()
+
+    @property
+    def anchors(self) -> tuple[str, ...]:
+        """All that it leads to."""
+        return (self.anchor, *self.more)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +39,7 @@ class Page:
 
     `anchors` name places in it for links and references. `head` is the running head of a
     recto; where it is empty neither side has one. `references` stand in the foot, opposite the
-    folio; where they have no room, only the last.
+    folio; where they have no room side by side, over one another.
     """
 
     draw: Draw

@@ -23,16 +23,21 @@ MOST_TITLE_LINES: Final = 3
 
 
 def opener_pages(
-    title: str, note: str, intro: str, anchor: str, design: Design, path: JobPath = ()
+    title: str,
+    note: str,
+    intro: str,
+    anchor: str,
+    design: Design,
+    path: JobPath = (),
+    *,
+    head: str = "",
 ) -> tuple[Page, ...]:
     """A title with a note under it, and as many pages as the introduction needs.
 
-    Raises Misfits, at the job's `path`, for a title that is too long.
+    At the head of these stands the title, unless another `head` is given. Raises Misfits, at the
+    job's `path`, for a title that is too long.
     """
-    items, y = chapter_title(title, design, path)
-    note_face = design.faces.note
-    y += 1.7 * note_face.leading
-    items += one_line(note, note_face).at(0.0, y)
+    items, y = opening(title, note, design, path)
     voices = design.faces.prose
     above, room = rows_below(y, voices), rows_in(design.depth, voices)
     rows = design.prose().rows(read_markup(intro, design.words.quote_marks))
@@ -40,8 +45,16 @@ def opener_pages(
     items += row_items(first, above, voices)
     return (
         Page(fixed(items), (Anchor(anchor, 0.0),)),
-        *(Page(fixed(row_items(page, 0, voices)), head=title) for page in others),
+        *(Page(fixed(row_items(page, 0, voices)), head=head or title) for page in others),
     )
+
+
+def opening(title: str, note: str, design: Design, path: JobPath = ()) -> tuple[list[Item], float]:
+    """A title with a note under it, and the baseline of the note. Raises Misfits."""
+    items, y = chapter_title(title, design, path)
+    face = design.faces.note
+    y += 1.7 * face.leading
+    return [*items, *one_line(note, face).at(0.0, y)], y
 
 
 def chapter_title(

@@ -7,16 +7,14 @@ First-timers find the cells that are spoken of by letters in the grid.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
 from typing import Final
 
-from layout.board.board import lay_out
 from layout.language.wording import rule_sentences
 from layout.language.words import Words, fill
-from layout.marks.label import figure
-from layout.pages.book.teaching import PLAIN, Lesson, lessons_for, solved
+from layout.pages.book.lessons import PLAIN, Lesson, lessons_for, solved
 from layout.pages.common.caption import rule_lines
 from layout.pages.common.design import Design, board_at, cap, fit, stacked
+from layout.pages.common.lettered import called, letters_at
 from layout.pages.worksheet.example_manifests import plain_example
 from layout.picture.items import Item
 from layout.telling.level import Level
@@ -38,14 +36,6 @@ than the last."""
 
 SHORTEST: Final = 32.0
 """No grid is narrower, in millimetres."""
-
-LETTERS: Final = "abcdefgh"
-"""What cells are called that first-timers are told of."""
-
-LETTER: Final = 0.24
-"""The height of a letter in a cell, and how far it stays from the lines, as shares of the cell."""
-
-LETTER_INSET: Final = 0.07
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,11 +112,11 @@ def _example(
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
     begun = opening(puzzle, names)
-    called = _called(begun) if level is Level.FIRST_TIMER else {}
-    told = tuple(_first_steps(puzzle, begun, level, called, design.words))
+    cells = called(begun) if level is Level.FIRST_TIMER else {}
+    told = tuple(_first_steps(puzzle, begun, level, cells, design.words))
     steps = rule_lines(told, faces.lesser_rules, between, design)
     said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
-    return _Example(lines, said, puzzle, answer, grid, steps, called)
+    return _Example(lines, said, puzzle, answer, grid, steps, cells)
 
 
 def _with_a_beginning(puzzle: Puzzle, answer: Answer, rules: frozenset[str]) -> Puzzle:
@@ -158,16 +148,6 @@ def _sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     if others:
         return tuple(others)
     return words.houses.teach.strip(), houses, words.houses.start.strip()
-
-
-def _called(steps: Sequence[Step]) -> dict[Cell, str]:
-    """A letter for each cell that the steps speak of by itself, in the order of speaking."""
-    cells: list[Cell] = []
-    for step in steps:
-        cells += [cell for cell, _ in (*step.places, *step.removes)]
-        cells += () if step.because.houses else step.because.cells
-        cells += (link.constraint.cells[0] for link in step.because.links if link.constraint.cells)
-    return dict(zip(islice(dict.fromkeys(cells), len(LETTERS)), LETTERS, strict=False))
 
 
 def _first_steps(
@@ -226,7 +206,7 @@ def _items(example: _Example, y: float, design: Design) -> Iterator[Item]:
     yield from stacked(example.sentences, faces.lesser_rules.leading, 0.0, first)
     top, right = y + _grid_top(example, design), design.measure - example.grid
     yield from _grid(example, 0.0, top, None, words.worksheet.example, design)
-    yield from _letters(example, top, design)
+    yield from letters_at(example.puzzle, example.called, 0.0, top, example.grid, design)
     yield from _grid(example, right, top, example.answer, words.pages.example_answer, design)
     if example.steps:
         yield from _steps(example.steps, example.grid + 0.8 * design.page.gap, top, design)
@@ -240,17 +220,6 @@ def _grid(
     yield board_at(example.puzzle, x, top, example.grid, design, answer)
     foot = top + design.board_height(example.puzzle, example.grid) + 0.6 * note.size + cap(note)
     yield from set_words(said, note, example.grid)[0].at(x, foot)
-
-
-def _letters(example: _Example, top: float, design: Design) -> Iterator[Item]:
-    """The letters of cells, in their upper right corners: labels stand in the left ones."""
-    lattice = lay_out(example.puzzle, design.board, example.grid)
-    height = LETTER * lattice.side
-    for cell, letter in example.called.items():
-        x, y = lattice.corner(*example.puzzle.board.place(cell))
-        inset = LETTER_INSET * lattice.side + height / 2
-        middle = (x + lattice.side - inset, top + y + inset)
-        yield figure(letter, design.board.steps.strong, height, middle)
 
 
 def _steps(lines: Sequence[Line], x: float, top: float, design: Design) -> Iterator[Item]:

@@ -1,5 +1,7 @@
 """Nothing runs over the margin or over another thing, whatever the words are."""
 
+import re
+
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
@@ -10,6 +12,7 @@ from layout.pages.common.misfit import Misfits
 from layout.style.style import read_style
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed, rule_examples
 from tests.support.effort import effort
+from verify.rules import BY_NAME
 
 A5 = Trim(148, 210)
 A4 = Trim(210, 297, 3)
@@ -152,6 +155,15 @@ def test_cells_too_small_are_told_together():
         "25 columns" in each and "6 to a page" in each and "5 mm" in each for each in messages
     )
     assert any(misfit.path == ("back", "answers", "per-page") for misfit in raised.value.found)
+
+
+def test_what_is_too_small_is_told_with_what_would_fit():
+    wide = re.sub("title: .*", "title: Ebb", BY_NAME["windows"].example)
+    with pytest.raises(Misfits) as raised:
+        printed(book_of([("Low Water", "", [wide] * 4, 6)], answers=12), trim=Trim(100, 130))
+    told = {misfit.path: misfit.message for misfit in raised.value.found}
+    assert told["sections", 0, "per-page"].endswith("; 2 to a page fit")
+    assert told["back", "answers", "per-page"].endswith("; 6 a page fit")
 
 
 def unproved(text, book):

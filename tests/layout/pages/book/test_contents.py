@@ -32,7 +32,8 @@ def test_every_part_stands_apart(book):
     rows = rows_to_the_next(replace(book, hints=2))
     assert rows["Rows,columnsandboxes", "LowWater"] == 2
     assert rows["puzzles1to3,calm", "Hints"] == 2
-    assert rows["Hints", "Answers"] == 2
+    assert rows["Hints", "Firsthints"] == 1
+    assert rows["Secondhints", "Answers"] == 2
     assert rows["Answers", "Constructors"] == 2
 
 
@@ -45,7 +46,7 @@ def test_what_belongs_to_a_part_stands_right_under_it(book):
 def test_walks_go_with_the_hints(book):
     walks = tuple(book.puzzles())[:1]
     rows = rows_to_the_next(replace(book, hints=2, walks=walks))
-    assert rows["Hints", "Walks"] == 1
+    assert rows["Secondhints", "Walks"] == 1
     assert rows["Answers", "Constructors"] == 2
     rows = rows_to_the_next(replace(book, walks=walks))
     assert rows["puzzles1to3,calm", "Walks"] == 2
