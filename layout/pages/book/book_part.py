@@ -9,12 +9,16 @@ from layout.pages.common.page import Labels, Page
 
 @dataclass(frozen=True, slots=True)
 class ContentsEntry:
-    """A line of the contents: level 0 is a part of the book, level 1 something in it."""
+    """A line of the contents: level 0 is a part of the book, level 1 something in it.
+
+    One that is not `printed` stands in the outline alone.
+    """
 
     title: str
     anchor: str
     level: int = 0
     note: str = ""
+    printed: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ def _contents_pages(parts: Sequence[BookPart], design: Design, labels: Labels) -
     rows: list[LinkedRow] = []
     for part in parts:
         rows += [] if part.closely else [LinkedRow()]
-        for entry in part.entries:
+        for entry in (each for each in part.entries if each.printed):
             rows += _rows(entry, labels, design)
     return listing_pages(design.words.pages.contents, ANCHOR, rows, design)
 

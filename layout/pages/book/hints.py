@@ -68,7 +68,7 @@ def hints_part(puzzles: Sequence[Hinted], design: Design) -> BookPart | None:
     tiers = _count_tiers(puzzles)
     if tiers > 1:
         entries += (
-            ContentsEntry(title, _tier_anchor(index), level=1)
+            ContentsEntry(title, _tier_anchor(index), level=1, printed=False)
             for index, title in enumerate(words.hint_tiers[:tiers])
         )
     return BookPart(partial(_hint_pages, puzzles, design), tuple(entries))
