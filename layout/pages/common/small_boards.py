@@ -88,11 +88,10 @@ class SmallBoard:
 
     def below(self, look: SmallBoardLook) -> float:
         """What the words under the grid take."""
+        white, note = BELOW_GRID * look.note.size, look.note
         if self.under:
-            return BELOW_GRID * look.note.size + cap(look.note) + (self.under - 1) * look.note.leading
-        if not self.credit.lines:
-            return 0.0
-        return BELOW_GRID * look.note.size + cap(self.credit.face) + self.credit.drop
+            return white + cap(note) + (self.under - 1) * note.leading
+        return white + cap(self.credit.face) + self.credit.drop if self.credit.lines else 0.0
 
 
 def set_boards(
