@@ -69,7 +69,7 @@ def test_the_words_are_those_of_the_walk(slides):
     _, folder, _ = slides(TEXT)
     puzzle = puzzle_from_text(TEXT)
     telling = tell_walk(puzzle, told_path(puzzle), read_words("en"))
-    words = " ".join(note["words"] for note in notes_of(folder))
+    words = " ".join(note["words"] for note in notes_of(folder)).replace("\u00a0", " ")
     assert telling.summary in words
     for paragraph in telling.paragraphs:
         assert paragraph.words.split(":")[0] in words

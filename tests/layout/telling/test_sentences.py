@@ -131,7 +131,7 @@ def test_a_shape_is_read_off_at_once():
 def test_a_mark_that_was_told_just_before_is_not_named_again():
     for language, told, alone in (
         ("en", "r1c1 is at least 3, so r2c2 is 4 to 8.", "In the same way r1c1 is at most 7"),
-        ("de", "r1c1 ist mindestens 3; folglich: r2c2 liegt bei 4 bis 8.", "Ebenso: r1c1 ist"),
+        ("de", "r1c1 ist mindestens 3. Daraus folgt: r2c2 liegt bei 4 bis 8.", "Ebenso: r1c1 ist"),
     ):
         pushes = Pushes(names(language), Notes(PUZZLE))
         pushes.tell(BY_ITSELF)

@@ -126,8 +126,8 @@ def test_an_if_shows_its_chain_and_what_goes_but_not_all_that_counts():
 
 
 def test_of_several_suppositions_no_chain_is_shown():
-    _, _, (scene,) = scenes_of("modular-line", lambda steps: [steps])
-    _, _, alone = scenes_of("modular-line")
+    _, _, (scene,) = scenes_of("double-arrow", lambda steps: [steps])
+    _, _, alone = scenes_of("double-arrow")
     assert sum(bool(each.chain) for each in alone) > 1
     assert scene.chain == ()
 
