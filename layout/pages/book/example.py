@@ -50,8 +50,7 @@ MOST_LETTERS: Final = 175
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """The example of a lesson, its grids no larger than a side in millimetres if that can be read.
-    """
+    """The example of a lesson, its grids no larger than a side if that can be read."""
 
     lesson: Lesson
     side: float
