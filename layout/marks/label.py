@@ -45,10 +45,13 @@ def corner_label(
 ) -> Text:
     """A label whose ink lies in an upper corner of a cell."""
     face = font(look.label)
-    left, _, right, top = face.bounds(words)
+    left, bottom, right, top = face.bounds(words)
     inset, side = look.label_corner * lattice.side, lattice.side
-    height = min(look.label_height.at(side), LOWEST_FOOT * side - inset)
-    size = min(height / face.digit_height, (side - 2 * inset) / (right - left))
+    size = min(
+        look.label_height.at(side) / face.digit_height,
+        (LOWEST_FOOT * side - inset) / (top - bottom),
+        (side - 2 * inset) / (right - left),
+    )
     x, y = lattice.corner(*lattice.board.place(cell))
     start = inset - left * size if corner == "left" else side - inset - right * size
     return Text(x + start, y + inset + top * size, words, look.label, size, face.advances(words))

@@ -1,6 +1,8 @@
 """Pages of answers, in the order of the puzzles."""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
 from functools import partial
 from math import ceil
 from typing import Final
@@ -102,19 +104,23 @@ def _own_pages(puzzles: Sequence[Numbered], design: Design) -> Iterator[Page]:
 def _laid(
     puzzles: Sequence[Numbered], shape: tuple[int, int], design: Design
 ) -> tuple[SmallBoardLook, LaidBoards]:
-    """The answers with the puzzles' pages told in full where titles stay as large, else short."""
+    """The answers with the puzzles' pages told in full where titles stay as large, else short.
+
+    Where titles have no room beside them even so, or only with a word parted, pages stand under
+    the grids.
+    """
     words = design.words.pages
     full, short = (_look(each, design) for each in (words.puzzle_on, words.on_page))
-    for look in (full, short):
-        try:
-            laid = lay_boards(puzzles, shape, design.depth, look, design)
-        except Misfits:
-            if look is short:
-                raise
-            continue
-        if most_title_lines(laid[1]) == 1 or look is short:
-            return look, laid
-    raise AssertionError("the short one is taken or raises")
+    with suppress(Misfits):
+        laid = lay_boards(puzzles, shape, design.depth, full, design)
+        if most_title_lines(laid[1]) == 1:
+            return full, laid
+    with suppress(Misfits):
+        laid = lay_boards(puzzles, shape, design.depth, short, design)
+        if not any(board.parts_a_word for board in laid[1]):
+            return short, laid
+    apart = replace(short, apart=True)
+    return apart, lay_boards(puzzles, shape, design.depth, apart, design)
 
 
 def _look(sentence: str, design: Design) -> SmallBoardLook:

@@ -79,7 +79,21 @@ class Example:
         faces = self.design.faces
         below = 0 if self._beside(width) else len(self._lines(self.design.measure))
         white = 0.5 if below else 0.0
-        return UNDER * faces.note.leading + (below + white) * faces.lesser_rules.leading
+        more = len(self._caption(width)) - 1
+        return (UNDER + more) * faces.note.leading + (below + white) * faces.lesser_rules.leading
+
+    def _caption(self, width: float) -> tuple[Line, ...]:
+        """What stands under the puzzle, in as many lines as it has room for beside the next."""
+        puzzle, _ = solved(self.lesson.example)
+        words, note = self.design.words, self.design.faces.note
+        symbols = all_symbols(puzzle.symbols, words)
+        example = fill(words.pages.example, symbols=symbols)
+        return set_words(example, note, self._right(width) - note.size)
+
+    def _right(self, width: float) -> float:
+        """Where the answer begins."""
+        apart = self.design.page.gap * (1.0 if self._beside(width) else 3.0)
+        return min(self.design.measure - width, width + apart)
 
     def _beside(self, width: float) -> bool:
         """Whether the sentence has room beside grids so wide."""
@@ -109,8 +123,7 @@ class Example:
         design, (puzzle, answer) = self.design, solved(self.lesson.example)
         words, note, voices = design.words.pages, design.faces.note, design.faces.lesser_rules
         begin, beside = self._begin, self._beside(width)
-        apart = design.page.gap * (1.0 if beside else 3.0)
-        right = min(design.measure - width, width + apart)
+        right = self._right(width)
         if begin is not None:
             yield from _shaded(self.lesson, begin.cells, top, width, design)
         yield board_at(puzzle, 0.0, top, width, design)
@@ -119,8 +132,7 @@ class Example:
         if begin is not None:
             yield from letters_at(puzzle, begin.cells, 0.0, top, width, design)
         y = top + design.board_height(puzzle, width) + 0.75 * note.size + cap(note)
-        symbols = all_symbols(puzzle.symbols, design.words)
-        example = set_words(fill(words.example, symbols=symbols), note, right - note.size)
+        example = self._caption(width)
         yield from stacked(example, note.leading, 0.0, y)
         yield from stacked(set_words(words.example_answer, note, width), note.leading, right, y)
         if beside:
@@ -128,7 +140,7 @@ class Example:
             lines = self._lines(self._room_beside(width))
             yield from stacked(lines, voices.leading, x, top + cap(voices))
         else:
-            y += 1.5 * voices.leading
+            y += (len(example) - 1) * note.leading + 1.5 * voices.leading
             yield from stacked(self._lines(design.measure), voices.leading, 0.0, y)
 
 

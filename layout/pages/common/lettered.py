@@ -9,6 +9,7 @@ from layout.marks.label import figure
 from layout.pages.common.design import Design
 from layout.picture.items import Item
 from verify.board import Cell
+from verify.marks import Badge
 from verify.puzzle import Puzzle
 from verify.walk.facts.step import Step
 
@@ -18,6 +19,14 @@ LETTER: Final = 0.24
 """The height of a letter in a cell, and how far it stays from the lines, as shares of the cell."""
 
 LETTER_INSET: Final = 0.07
+
+CELLS_AT_CORNER: Final = 4
+
+CORNERS: Final = ((1, 0), (1, 1), (0, 1), (0, 0))
+"""Columns and rows from a cell to the lines' crossings at its corners, in the order of taking.
+
+Labels of cages stand in the upper left one.
+"""
 
 
 def called(steps: Sequence[Step]) -> dict[Cell, str]:
@@ -33,14 +42,29 @@ def called(steps: Sequence[Step]) -> dict[Cell, str]:
 def letters_at(
     puzzle: Puzzle, cells: Mapping[Cell, str], x: float, y: float, width: float, design: Design
 ) -> Iterator[Item]:
-    """The letters of cells, in their upper right corners: labels stand in the left ones.
+    """The letters of cells, in corners without a disc.
 
     The board is `width` wide, its upper left corner at x, y.
     """
     lattice = lay_out(puzzle, design.board, width)
     height = max(LETTER * lattice.side, LEAST_LABEL)
+    inset = LETTER_INSET * lattice.side + height / 2
+    discs = _crossings_with_discs(puzzle)
     for cell, letter in cells.items():
-        left, top = lattice.corner(*puzzle.board.place(cell))
-        inset = LETTER_INSET * lattice.side + height / 2
-        middle = (x + left + lattice.side - inset, y + top + inset)
+        row, column = puzzle.board.place(cell)
+        across, down = next(
+            (corner for corner in CORNERS if (row + corner[1], column + corner[0]) not in discs),
+            CORNERS[0],
+        )
+        left, top = lattice.corner(row + down, column + across)
+        middle = (x + left + inset * (1 - 2 * across), y + top + inset * (1 - 2 * down))
         yield figure(letter, design.board.steps.strong, height, middle)
+
+
+def _crossings_with_discs(puzzle: Puzzle) -> set[tuple[int, int]]:
+    """Row and column of each cell that has a disc on its upper left corner."""
+    return {
+        puzzle.board.place(max(mark.cells))
+        for mark in puzzle.marks()
+        if isinstance(mark, Badge) and len(mark.cells) == CELLS_AT_CORNER
+    }

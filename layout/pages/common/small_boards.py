@@ -19,6 +19,7 @@ from layout.pages.common.design import (
     cap,
     heading,
     refer,
+    reference_lines,
     stacked,
 )
 from layout.pages.common.gauge import Gauge, gauge
@@ -42,8 +43,9 @@ class SmallBoardLook:
     """How small boards are lettered: faces of the words, and whether constructors are named.
 
     Answers fill the grids in and say nothing of grades: at the end of a title's line `sentence`
-    names the puzzle's page. It is empty for puzzles. `largest` bounds a cell; `tight` rather
-    shrinks titles than gives them a second line, and shows grades by their marks alone.
+    names the puzzle's page, or under the grid where it is `apart`. It is empty for puzzles.
+    `largest` bounds a cell; `tight` rather shrinks titles than gives them a second line, and
+    shows grades by their marks alone.
     """
 
     number: Face
@@ -53,6 +55,7 @@ class SmallBoardLook:
     sentence: str
     largest: float
     tight: bool = False
+    apart: bool = False
 
     @property
     def answers(self) -> bool:
@@ -66,7 +69,10 @@ class SmallBoardLook:
 
 @dataclass(frozen=True, slots=True)
 class SmallBoard:
-    """A puzzle or an answer with its words, set for a width."""
+    """A puzzle or an answer with its words, set for a width.
+
+    The puzzle's page takes so many lines `under` the grid.
+    """
 
     numbered: Numbered
     number: Line
@@ -74,6 +80,13 @@ class SmallBoard:
     gauge: Gauge | None
     credit: Fitted
     width: float
+    under: int = 0
+
+    @property
+    def parts_a_word(self) -> bool:
+        """Whether a word of the title goes on in the next line."""
+        set_so = " ".join(line.text for line in self.title.lines)
+        return len(set_so.split()) > len(self.numbered.puzzle.title.split())
 
     def above(self, look: SmallBoardLook, design: Design) -> float:
         """What the words over the grid take."""
@@ -81,9 +94,10 @@ class SmallBoard:
 
     def below(self, look: SmallBoardLook) -> float:
         """What the words under the grid take."""
-        if not self.credit.lines:
-            return 0.0
-        return BELOW_GRID * look.note.size + cap(self.credit.face) + self.credit.drop
+        white, note = BELOW_GRID * look.note.size, look.note
+        if self.under:
+            return white + cap(note) + (self.under - 1) * note.leading
+        return white + cap(self.credit.face) + self.credit.drop if self.credit.lines else 0.0
 
 
 def set_boards(
@@ -93,7 +107,8 @@ def set_boards(
     gauges = [_gauge(each, look, design) for each in puzzles]
     numbers = [one_line(str(each.number), look.number) for each in puzzles]
     gap = NUMBER_GAP * look.title.size
-    page = one_line(fill(look.sentence, page=LONGEST_LABEL), look.note).width
+    reference = reference_lines(look.sentence, LONGEST_LABEL, look.note, width)
+    page = 0.0 if look.apart else one_line(fill(look.sentence, page=LONGEST_LABEL), look.note).width
     taken = [each.width if each else page for each in gauges]
     titles = fitted_titles(
         [each.puzzle for each in puzzles],
@@ -107,7 +122,9 @@ def set_boards(
     )
     credits_ = gathered(partial(_set_credit, each, width, look, design) for each in puzzles)
     return [
-        SmallBoard(numbered, number, title, graded, credit, width)
+        SmallBoard(
+            numbered, number, title, graded, credit, width, len(reference) if look.apart else 0
+        )
         for numbered, number, title, graded, credit in zip(
             puzzles, numbers, titles, gauges, credits_, strict=True
         )
@@ -152,6 +169,9 @@ def board_items(
     if not look.answers:
         yield from coordinates(numbered.puzzle, place.x, place.y, width, design)
     y = place.y + design.board_height(numbered.puzzle, width) + BELOW_GRID * look.note.size
+    if look.apart:
+        page = Reference(look.sentence, numbered.puzzle_anchor)
+        yield from refer(page, labels, look.note, place.x, y + cap(look.note), board.width)
     credit = board.credit
     yield from stacked(credit.lines, credit.face.leading, place.x, y + cap(credit.face))
 
@@ -168,6 +188,6 @@ def _heading(
     right = place.x + board.width
     if board.gauge:
         yield from board.gauge.at(right - board.gauge.width, first)
-    if look.answers:
+    if look.answers and not look.apart:
         page = Reference(look.sentence, board.numbered.puzzle_anchor)
         yield from refer(page, labels, look.note, right, first, board.width, flush_right=True)

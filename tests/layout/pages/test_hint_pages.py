@@ -123,6 +123,16 @@ def test_a_page_too_small_for_the_introduction_keeps_it_apart():
         assert all(char.bottom < 150 for char in pdf.chars(at))
 
 
+def test_where_an_answer_s_title_has_no_room_beside_it_its_page_stands_under_the_grid():
+    pdf, laid = printed(hinted_book(hints=0), "large-print", Trim(120, 150, 3.0))
+    at = index_of(pdf, laid.labels["answer-reed-4"])
+    feet = [board.bottom for board in pdf.boards(at)]
+    tops = {text: row[0].top for text, row in pdf.lines(at) if text.startswith("page")}
+    assert list(tops) == ["page6page7", "page8page9"]
+    assert all(any(foot < top < foot + 8 for foot in feet) for top in tops.values())
+    assert pdf.overlaps(at) == []
+
+
 def test_the_columns_of_the_last_page_are_about_equally_deep():
     pdf, laid = printed(hinted_book(count=10))
     at = index_of(pdf, laid.labels["hints-reed-1"])

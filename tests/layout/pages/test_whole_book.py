@@ -6,6 +6,8 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
+from layout.language.words import read_words
+from layout.pages.book.lessons import lessons
 from layout.pages.common.format import page_format
 from layout.style.style import read_style
 from tests.support.books import (
@@ -203,10 +205,14 @@ def test_givens_and_filled_digits_have_different_fonts(made):
 
 
 def test_lessons_show_an_example_and_its_answer(made):
-    _, pdf, laid = made
+    book, pdf, laid = made
+    titles = {lesson.anchor: lesson.title for lesson in lessons(book, read_words("en"))}
     for anchor in ("rule-thermometer", "rule-cage", "rule-rows-columns-boxes"):
         at = index_of(pdf, laid.labels[anchor])
-        puzzle, answer = pdf.boards(at)
+        title = titles[anchor].replace(" ", "")
+        # Lessons share pages: its own boards are the next ones under its title.
+        (top,) = (row[0].origin[1] for text, row in pdf.lines(at) if text == title)
+        puzzle, answer = [board for board in pdf.boards(at) if board.top > top][:2]
         size = 6 if len(pdf.grid(at, answer, 6)[0].replace(".", "")) == 6 else 4
         given, filled = pdf.grid(at, puzzle, size), pdf.grid(at, answer, size)
         assert all("." not in row and len(set(row)) == size for row in filled)

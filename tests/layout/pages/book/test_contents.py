@@ -32,8 +32,7 @@ def test_every_part_stands_apart(book):
     rows = rows_to_the_next(replace(book, hints=2))
     assert rows["Rows,columnsandboxes", "LowWater"] == 2
     assert rows["puzzles1to3,calm", "Hints"] == 2
-    assert rows["Hints", "Firsthints"] == 1
-    assert rows["Secondhints", "Answers"] == 2
+    assert rows["Hints", "Answers"] == 2
     assert rows["Answers", "Constructors"] == 2
 
 
@@ -43,10 +42,18 @@ def test_what_belongs_to_a_part_stands_right_under_it(book):
     assert rows["LowWater", "puzzles1to3,calm"] == 1
 
 
+def test_tiers_of_hints_stand_in_the_outline_alone(book):
+    pdf, laid = printed(replace(book, hints=2))
+    tiers = ["First hints", "Second hints"]
+    assert [entry.title for entry in laid.document.outline if "hints" in entry.title] == tiers
+    contents = pdf.text(pdf.labels().index(laid.labels["contents"]))
+    assert not any(tier in contents for tier in tiers)
+
+
 def test_walks_go_with_the_hints(book):
     walks = tuple(book.puzzles())[:1]
     rows = rows_to_the_next(replace(book, hints=2, walks=walks))
-    assert rows["Secondhints", "Walks"] == 1
+    assert rows["Hints", "Walks"] == 1
     assert rows["Answers", "Constructors"] == 2
     rows = rows_to_the_next(replace(book, walks=walks))
     assert rows["puzzles1to3,calm", "Walks"] == 2
