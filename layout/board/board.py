@@ -64,7 +64,7 @@ def draw_board(
     lattice = lay_out(puzzle, style, width)
     labelled = labels or not answer
     marks = shown_marks(puzzle) if labelled else _without_labels(shown_marks(puzzle))
-    looks = style.marks if answer else with_readable_labels(style.marks, lattice.side)
+    looks = with_readable_labels(style.marks, lattice.side) if labelled else style.marks
     painted = list(draw_marks(marks, looks, lattice))
     if answer:
         painted = in_light(painted, style.answer.shapes, style.answer.cages)

@@ -85,11 +85,10 @@ def _findings(file: "FinishedFile", options: argparse.Namespace) -> "list[Findin
     """What is found in a file. Raises MayNotBePrinted, and Unreadable for a job."""
     from layout.jobs.common.making import Making
     from layout.jobs.held_against import held_against
-    from layout.preflight.preflight import LEAST_LARGE_TYPE, LEAST_TYPE, Terms, preflight
+    from layout.preflight.preflight import Terms, preflight
 
     if options.against is None:
-        terms = Terms(LEAST_LARGE_TYPE if options.large_print else LEAST_TYPE)
-        return list(preflight(file, terms))
+        return list(preflight(file, Terms(options.large_print)))
     bars = partial(progress, quiet=options.quiet)
     making = Making(options.puzzles, options.jobs, bars, budget=budget_of(options))
     return held_against(file, options.against, making, options.large_print)

@@ -22,8 +22,10 @@ from layout.preflight.checks.standard import check_standard
 from layout.preflight.reading.finished import FinishedFile
 
 LEAST_TYPE: Final = 6.0
+LEAST_LABEL: Final = 5.0
 LEAST_LARGE_TYPE: Final = 18.0
-"""Points of the smallest letters, and of those in large print (UKAAF G003)."""
+"""Points of the smallest letters, of the labels of grids, and of both in large print (UKAAF G003).
+"""
 
 SAYINGS: Final = ("page {page}", "Seite {page}")
 """How a page is named in a sentence, where no job says its language."""
@@ -31,13 +33,23 @@ SAYINGS: Final = ("page {page}", "Seite {page}")
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """What a file is held to: how small its letters may be, how pages are named in its language,
-    and the standard that it has to claim.
+    """What a file is held to: letters of large print, how pages are named in its language, and the
+    standard that it has to claim.
     """
 
-    least_type: float = LEAST_TYPE
+    large_print: bool = False
     sayings: Collection[str] = SAYINGS
     standard: str = ""
+
+    @property
+    def least_type(self) -> float:
+        """Points of the smallest letters."""
+        return LEAST_LARGE_TYPE if self.large_print else LEAST_TYPE
+
+    @property
+    def least_label(self) -> float:
+        """Points of the smallest labels of grids: sums, signs and clues."""
+        return LEAST_LARGE_TYPE if self.large_print else LEAST_LABEL
 
 
 def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
@@ -48,13 +60,13 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_fonts(file)
     yield from check_inks(file)
     yield from check_lines(file)
-    yield from check_type(file, terms.least_type)
+    yield from check_type(file, terms.least_type, terms.least_label)
     yield from check_hidden(file)
     yield from check_margin(file)
     yield from check_images(file)
     yield from check_parity(file, entries)
     yield from check_labels(file)
-    yield from check_links(file)
+    yield from check_links(file, terms.sayings)
     yield from check_references(file, terms.sayings)
     yield from check_contents(file, entries)
     yield from check_metadata(file)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Final
 
 from layout.picture.items import Fill, Item, Stroke
@@ -45,7 +46,7 @@ class Label:
     @property
     def height(self) -> float:
         """Of the frame."""
-        return sum(row.down for row in self.rows) + 2 * PADDING_ABOVE
+        return fsum(row.down for row in self.rows) + 2 * PADDING_ABOVE
 
     @property
     def foot(self) -> float:

@@ -9,9 +9,10 @@ from layout.jobs.common.job import Job
 from layout.jobs.common.read_back import FaultyFile
 from layout.language.words import words_for
 from layout.preflight.against.against import Ordered, against
+from layout.preflight.against.naming import Sayings
 from layout.preflight.against.placing import Expected
 from layout.preflight.checks.finding import CERTAIN, Finding
-from layout.preflight.preflight import LEAST_LARGE_TYPE, LEAST_TYPE, Terms, preflight
+from layout.preflight.preflight import Terms, preflight
 from layout.preflight.reading.finished import FinishedFile
 from layout.preflight.reading.opening import Unusable, read_finished
 from layout.preflight.report import finding_lines
@@ -37,12 +38,13 @@ def proofread(
     """
     values, pages = job.values, words_for(job.values.language).pages
     large = large_print or values.style == LARGE_PRINT
-    least = LEAST_LARGE_TYPE if large else LEAST_TYPE
-    sayings = (pages.hints_on, pages.answer_on, pages.puzzle_on)
+    together = (pages.answers_on, pages.answers_on_pages)
+    sayings = Sayings((pages.hints_on, pages.answer_on), (pages.puzzle_on, pages.on_page), together)
+    named = (*sayings.puzzles, *sayings.answers, pages.answers_on)
     # The edition for a screen is another file of the same pages.
     for_screen = "/StructTreeRoot" in file.catalog
     standard = "" if for_screen else STANDARDS[values.output.standard]
-    yield from preflight(file, Terms(least, sayings, standard))
+    yield from preflight(file, Terms(large, named, standard))
     expected = [Expected(*each) for each in proved]
     yield from against(file, Ordered(expected, values.sections[0].title, sayings))
 

@@ -106,7 +106,8 @@ def _laid(
 ) -> tuple[SmallBoardLook, LaidBoards]:
     """The answers with the puzzles' pages told in full where titles stay as large, else short.
 
-    Where titles have no room beside them even so, pages stand under the grids.
+    Where titles have no room beside them even so, or only with a word parted, pages stand under
+    the grids.
     """
     words = design.words.pages
     full, short = (_look(each, design) for each in (words.puzzle_on, words.on_page))
@@ -115,7 +116,9 @@ def _laid(
         if most_title_lines(laid[1]) == 1:
             return full, laid
     with suppress(Misfits):
-        return short, lay_boards(puzzles, shape, design.depth, short, design)
+        laid = lay_boards(puzzles, shape, design.depth, short, design)
+        if not any(board.parts_a_word for board in laid[1]):
+            return short, laid
     apart = replace(short, apart=True)
     return apart, lay_boards(puzzles, shape, design.depth, apart, design)
 

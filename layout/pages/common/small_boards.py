@@ -82,6 +82,12 @@ class SmallBoard:
     width: float
     under: int = 0
 
+    @property
+    def parts_a_word(self) -> bool:
+        """Whether a word of the title goes on in the next line."""
+        set_so = " ".join(line.text for line in self.title.lines)
+        return len(set_so.split()) > len(self.numbered.puzzle.title.split())
+
     def above(self, look: SmallBoardLook, design: Design) -> float:
         """What the words over the grid take."""
         return cap(self.title.face) + self.title.drop + look.white(design)

@@ -7,6 +7,7 @@ copied for a whole class.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import cycle, islice
+from math import fsum
 from typing import Final
 
 from layout.pages.common.design import Design, board_at, cap, stacked
@@ -116,7 +117,7 @@ def _answer_depth(answer: _StripAnswer, design: Design) -> float:
 
 
 def _strip_depth(strip: _Strip, design: Design) -> float:
-    answers = sum(_answer_depth(answer, design) for answer in strip.answers)
+    answers = fsum(_answer_depth(answer, design) for answer in strip.answers)
     return 2 * PADDING + _heading_depth(strip.heading, design) + answers
 
 

@@ -6,6 +6,7 @@ Each page says in white on black that it is the key, so that it is not handed ou
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
+from math import fsum
 from typing import Final
 
 from layout.pages.common.caption import fitted_title
@@ -203,7 +204,7 @@ def _paged(rows: Sequence[_KeyRow], design: Design) -> Iterator[tuple[_KeyRow, .
 
 
 def _rows_depth(rows: Sequence[_KeyRow], design: Design) -> float:
-    return sum(row.depth for row in rows) + 0.8 * design.page.gap * (len(rows) - 1)
+    return fsum(row.depth for row in rows) + 0.8 * design.page.gap * (len(rows) - 1)
 
 
 def _band_depth(design: Design) -> float:

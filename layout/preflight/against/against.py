@@ -1,13 +1,13 @@
 """A finished book against its job: every check of what is printed in its grids."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from layout.preflight.against.around import check_clues
 from layout.preflight.against.digits import check_answers, check_diagrams, check_givens
 from layout.preflight.against.frames import check_frames
 from layout.preflight.against.labels import check_labels
-from layout.preflight.against.naming import check_naming
+from layout.preflight.against.naming import Sayings, check_naming
 from layout.preflight.against.placing import Expected, check_grids, check_titles, place_all
 from layout.preflight.against.shapes import check_shapes
 from layout.preflight.checks.finding import Finding
@@ -16,14 +16,11 @@ from layout.preflight.reading.finished import FinishedFile
 
 @dataclass(frozen=True, slots=True)
 class Ordered:
-    """What a job asks a book to hold: puzzles in their order, behind the page of a section.
-
-    `sayings` are how the pages of answers and puzzles are named, with `{page}` for the number.
-    """
+    """What a job asks a book to hold: puzzles in their order, behind the page of a section."""
 
     expected: Sequence[Expected]
     section: str
-    sayings: Collection[str]
+    sayings: Sayings
 
 
 def against(file: FinishedFile, ordered: Ordered) -> Iterator[Finding]:

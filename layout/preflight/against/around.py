@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from layout.preflight.against.cells import put_together, token_of
-from layout.preflight.against.grids import Grid
 from layout.preflight.against.labels import label_of
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.geometry import Box, Point
+from layout.preflight.reading.grids import Grid
 from layout.preflight.reading.marks import Letter
 from verify.board import COMPASS, Board
 from verify.marks import Clue

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 from unicodedata import normalize
 
-from layout.preflight.against.grids import Grid
 from layout.preflight.reading.geometry import Point, around_all
+from layout.preflight.reading.grids import Grid
 from layout.preflight.reading.marks import Letter
 
 OFF_CENTRE: Final = 0.12

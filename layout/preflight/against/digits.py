@@ -5,9 +5,9 @@ from typing import Final
 from unicodedata import normalize
 
 from layout.preflight.against.cells import written_in
-from layout.preflight.against.grids import Grid
 from layout.preflight.against.placing import Placed, Printed
 from layout.preflight.checks.finding import Finding
+from layout.preflight.reading.grids import Grid
 from verify.pencil import Grid as Digits
 from verify.puzzle import Puzzle
 

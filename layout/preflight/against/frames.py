@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import Final, TypeAlias
 
-from layout.preflight.against.grids import OFF, Grid, Segment
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
+from layout.preflight.reading.grids import OFF, Grid, Segment
 from verify.board import Board
 from verify.marks import Area, Border, Cage
 from verify.puzzle import Puzzle

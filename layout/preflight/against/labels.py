@@ -6,10 +6,10 @@ from typing import Final
 from unicodedata import normalize
 
 from layout.preflight.against.cells import written_in
-from layout.preflight.against.grids import Grid
 from layout.preflight.against.places import mean_of
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
+from layout.preflight.reading.grids import Grid
 from verify.marks import Area, Badge, Cage, Clue
 from verify.puzzle import Puzzle
 

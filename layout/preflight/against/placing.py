@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from layout.preflight.against.cells import tokens_in
-from layout.preflight.against.grids import Grid, find_grids, reading_order
 from layout.preflight.checks.contents import heading_of
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.geometry import Box
+from layout.preflight.reading.grids import Grid, find_grids, reading_order
 from layout.preflight.reading.phrases import has_all_words, in_words, plain
 from verify.pencil import Grid as Digits
 from verify.puzzle import Puzzle

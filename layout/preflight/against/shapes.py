@@ -15,11 +15,11 @@ import numpy as np
 import numpy.typing as npt
 
 from layout.preflight.against.frames import HEAVIER
-from layout.preflight.against.grids import Grid, inner_contours
 from layout.preflight.against.places import mean_of, middle_of
 from layout.preflight.against.placing import Printed
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.geometry import Box, Point, box_around
+from layout.preflight.reading.grids import Grid, inner_contours
 from verify.board import Board, Cell
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark, Ray, Sign, Tint, Trail
 from verify.puzzle import Puzzle

@@ -1,11 +1,12 @@
 """Links and the outline lead where their words say."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
 from layout.preflight.checks.contents import has_words
 from layout.preflight.checks.finding import Finding
+from layout.preflight.checks.references import named_pages
 from layout.preflight.reading.finished import FinishedFile, Leaf, LinkBox
 from layout.preflight.reading.marks import Letter
 from layout.preflight.reading.phrases import Phrase, phrases_of
@@ -13,11 +14,11 @@ from layout.preflight.reading.phrases import Phrase, phrases_of
 NUMERAL: Final = re.compile(r"[0-9]{1,5}|[ivxlcdm]{1,12}")
 
 
-def check_links(file: FinishedFile) -> Iterator[Finding]:
+def check_links(file: FinishedFile, sayings: Collection[str]) -> Iterator[Finding]:
     """Links and lines of the outline that lead nowhere or elsewhere."""
     for leaf in file.leaves:
         for link in leaf.links:
-            yield from _of_link(file, leaf, link)
+            yield from _of_link(file, leaf, link, sayings)
     before = 0
     for line in file.outline:
         page = line.target.page
@@ -31,27 +32,36 @@ def check_links(file: FinishedFile) -> Iterator[Finding]:
         before = max(before, page)
 
 
-def _of_link(file: FinishedFile, leaf: Leaf, link: LinkBox) -> Iterator[Finding]:
+def _of_link(
+    file: FinishedFile, leaf: Leaf, link: LinkBox, sayings: Collection[str]
+) -> Iterator[Finding]:
     if link.target.uri:
         return
+    under = _under(leaf, link)
+    words = " ".join(phrase.text for phrase in under)
     if not link.target.page:
-        yield Finding("links", leaf.number, f"a link leads nowhere: “{_words(leaf, link)}”")
+        yield Finding("links", leaf.number, f"a link leads nowhere: “{words}”")
         return
-    there, words = file.leaves[link.target.page - 1], _words(leaf, link)
+    there = file.leaves[link.target.page - 1]
     if not words:
         yield Finding("links", leaf.number, f"a link to page {there.label} lies over no words")
         return
-    ends = words.split()[:1] + words.split()[-1:]
-    if not any(map(NUMERAL.fullmatch, ends)) or there.label in ends:
-        return
-    if not has_words(there, f"{words} {_beside(leaf, link)}"):
+    named = [label for phrase in under for label in named_pages(phrase, sayings)]
+    if there.label not in named if named else not _may_lead(words, _beside(leaf, link), there):
         yield Finding("links", leaf.number, f"a link over “{words}” leads to page {there.label}")
 
 
-def _words(leaf: Leaf, link: LinkBox) -> str:
+def _may_lead(words: str, beside: str, there: Leaf) -> bool:
+    """Whether words name no page by its number, or this one, or stand on this one."""
+    ends = words.split()[:1] + words.split()[-1:]
+    if not any(map(NUMERAL.fullmatch, ends)) or there.label in ends:
+        return True
+    return has_words(there, f"{words} {beside}")
+
+
+def _under(leaf: Leaf, link: LinkBox) -> tuple[Phrase, ...]:
     """What stands under a link."""
-    under = (letter for phrase in leaf.phrases for letter in _within(phrase, link))
-    return " ".join(phrase.text for phrase in phrases_of(under))
+    return phrases_of(letter for phrase in leaf.phrases for letter in _within(phrase, link))
 
 
 def _beside(leaf: Leaf, link: LinkBox) -> str:

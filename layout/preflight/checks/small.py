@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from layout.preflight.checks.finding import Finding
+from layout.preflight.checks.grid_labels import labels_among
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.marks import Paint
 
@@ -47,11 +48,17 @@ def _lines(count: int) -> str:
     return "a line" if count == 1 else f"{count} lines"
 
 
-def check_type(file: FinishedFile, least: float) -> Iterator[Finding]:
-    """The smallest letter of each page, if it is smaller than so many points."""
+def check_type(file: FinishedFile, least: float, least_label: float) -> Iterator[Finding]:
+    """The smallest letter of each page, if it is smaller than so many points.
+
+    The labels of grids have a bound of their own.
+    """
     for leaf in file.leaves:
         inked = [each for each in leaf.marks.letters if each.box and not each.ink.is_white]
         small = [each for each in inked if each.size < least - ROUNDING]
+        large = [each for each in small if each.size >= least_label - ROUNDING]
+        labels = labels_among(large, leaf) if large else []
+        small = [each for each in small if each not in labels]
         if small:
             worst = min(small, key=lambda each: each.size)
             words = (

@@ -6,6 +6,7 @@ from functools import cache
 import pytest
 
 from layout.preflight.against.against import Ordered, against
+from layout.preflight.against.naming import Sayings
 from layout.preflight.against.placing import Expected
 from layout.preflight.checks.finding import WITH_JOB
 from layout.preflight.reading.opening import read_bytes
@@ -27,6 +28,9 @@ from verify.proof.verdict import prove
 from verify.rules import RULES
 
 REEDS, GATES, COOTS, LUNCH = "Two reeds", "Lock gates", "Terns, coots", "Packed lunch"
+ANSWERED = "puzzle on page 6"
+"""On the first page of answers."""
+
 CELL = 44.95
 """Points of a cell of the puzzles that have a page to themselves."""
 
@@ -62,29 +66,29 @@ def give_one_digit_more(pdf):
 
 
 def misprint_an_answer(pdf):
-    say(pdf, pdf.pages[19], "6", "3", nth=4)
+    say(pdf, page_with(pdf, ANSWERED), "6", "3", nth=4)
 
 
 def swap_two_digits(pdf):
-    page = pdf.pages[19]
+    page = page_with(pdf, ANSWERED)
     say(pdf, page, "5", "4", nth=3)
     say(pdf, page, "4", "5", nth=6)
 
 
 def swap_two_titles(pdf):
-    page = pdf.pages[19]
+    page = page_with(pdf, ANSWERED)
     say(pdf, page, REEDS, "Two gates")
     say(pdf, page, GATES, REEDS)
     say(pdf, page, "Two gates", GATES)
 
 
 def swap_two_pages(pdf):
-    pages = list(pdf.pages)
-    pages[13].Contents, pages[14].Contents = pages[14].Contents, pages[13].Contents
+    one, other = page_with(pdf, REEDS), page_with(pdf, GATES)
+    one.Contents, other.Contents = other.Contents, one.Contents
 
 
 def lose_the_answers(pdf):
-    del pdf.pages[19]
+    del pdf.pages[16:18]
 
 
 def shift_a_thermometer(pdf):
@@ -149,11 +153,11 @@ def cut_a_line(pdf):
 
 
 def renumber_an_answer(pdf):
-    say(pdf, page_with(pdf, GATES), "answer on page 14", "answer on page 13")
+    say(pdf, page_with(pdf, GATES), "answer on page 11", "answer on page 13")
 
 
 def renumber_a_puzzle(pdf):
-    say(pdf, pdf.pages[19], "puzzle on page 8", "puzzle on page 9")
+    say(pdf, page_with(pdf, ANSWERED), ANSWERED, "puzzle on page 10")
 
 
 SPOILED = {
@@ -178,8 +182,8 @@ SPOILED = {
     move_a_clue: ("clues", "expected 9"),
     thin_a_box: ("frames", "found a thin line between"),
     cut_a_line: ("frames", "no line between r1c1 and r2c1"),
-    renumber_an_answer: ("cross references", "page 14 is not named"),
-    renumber_a_puzzle: ("cross references", "page 8 is not named"),
+    renumber_an_answer: ("cross references", "page 11 is not named"),
+    renumber_a_puzzle: ("cross references", "page 6 is not named"),
 }
 """What is done to the file, the check that names it, and how."""
 
@@ -191,7 +195,8 @@ def ordered():
     examples.sort(key=lambda text: [REEDS, GATES, COOTS, LUNCH].index(text.splitlines()[0][7:]))
     puzzles = [puzzle_from_text(text) for text in examples]
     expected = [Expected(puzzle, prove(puzzle).answers[0]) for puzzle in puzzles]
-    return Ordered(expected, "Low Water", ("answer on page {page}", "puzzle on page {page}"))
+    sayings = Sayings(("answer on page {page}",), ("puzzle on page {page}",))
+    return Ordered(expected, "Low Water", sayings)
 
 
 def findings(data):

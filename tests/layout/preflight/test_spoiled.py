@@ -10,13 +10,14 @@ from tests.support.spoiling import (
     add,
     finished,
     page_with,
+    place,
     read,
     say,
     spoiled,
     write,
 )
 
-ANSWER = "answer on page 14"
+ANSWER = "answer on page 11"
 FIRST = "Two reeds"
 
 
@@ -79,6 +80,29 @@ def shrink_words(pdf):
     write(pdf, page, [([0.5, 0, 0, 0.5, 90, 90], "cm"), *instructions])
 
 
+def shrink_a_sum(pdf):
+    shrink(pdf, "12", 0.3)
+
+
+def shrink_a_digit(pdf):
+    shrink(pdf, "4", 0.15)
+
+
+def shrink_words_beside_a_grid(pdf):
+    shrink(pdf, "The digits in each cage differ and add up to its number.", 0.55)
+
+
+def shrink(pdf, text, share):
+    """Words of a page with cages, at a share of their size."""
+    page = page_with(pdf, "Lock gates")
+    instructions = read(page)
+    at, _ = place(page, instructions, text)
+    begin = max(index for index in range(at) if instructions[index][1] == "Tm")
+    matrix = [float(number) for number in instructions[begin][0]]
+    instructions[begin] = [share * number for number in matrix[:4]] + matrix[4:], "Tm"
+    write(pdf, page, instructions)
+
+
 def paint_over_a_digit(pdf):
     add(pdf, page_with(pdf, FIRST), "1 g 227 409 45 45 re f")
 
@@ -118,7 +142,7 @@ def count_from_elsewhere(pdf):
 
 
 def print_another_folio(pdf):
-    say(pdf, page_with(pdf, FIRST), "8", "6")
+    say(pdf, page_with(pdf, FIRST), "6", "8")
 
 
 def lead_a_link_astray(pdf):
@@ -137,18 +161,18 @@ def lead_the_outline_astray(pdf):
 
 
 def renumber_a_reference(pdf):
-    say(pdf, page_with(pdf, ANSWER), ANSWER, "answer on page 13")
+    say(pdf, page_with(pdf, ANSWER), ANSWER, "answer on page 12")
 
 
 def name_a_page_that_is_not_there(pdf):
     for page in pdf.pages:
         if "/Annots" in page:
             del page.Annots
-    say(pdf, page_with(pdf, ANSWER), ANSWER, "answer on page 88")
+    say(pdf, page_with(pdf, ANSWER), ANSWER, "answer on page 77")
 
 
 def renumber_the_contents(pdf):
-    say(pdf, page_with(pdf, "Contents"), "7", "8")
+    say(pdf, page_with(pdf, "Contents"), "5", "8")
 
 
 def rename_a_part(pdf):
@@ -189,18 +213,21 @@ SPOILED = {
     colour_in: ("colours", "found the colour space DeviceRGB"),
     thin_a_line: ("lines", "the thinnest 0.1"),
     shrink_words: ("type", "letters under 6 pt"),
+    shrink_a_sum: ("type", "2 letters under 6 pt"),
+    shrink_a_digit: ("type", "the smallest '4'"),
+    shrink_words_beside_a_grid: ("type", "in 5.5 pt"),
     paint_over_a_digit: ("hidden", "a letter is painted over: '3'"),
     ink_at_the_edge: ("margin", "ink is 4.0 pt from the left edge"),
     bleed_too_short: ("margin", "ink goes 3.0 pt over the left edge"),
     coarse_image: ("images", "an image of 10 pixels an inch"),
     blank_page_more: ("parity", "a part opens on a left-hand page"),
     count_from_elsewhere: ("labels", "the page number printed is 1; the file calls it '3'"),
-    print_another_folio: ("labels", "the page number printed is 6; the file calls it '8'"),
-    lead_a_link_astray: ("links", "a link over “answer on page 14” leads to page 5"),
-    lead_a_link_nowhere: ("links", "a link leads nowhere: “answer on page 14”"),
+    print_another_folio: ("labels", "the page number printed is 8; the file calls it '6'"),
+    lead_a_link_astray: ("links", "a link over “answer on page 11” leads to page 5"),
+    lead_a_link_nowhere: ("links", "a link leads nowhere: “answer on page 11”"),
     lead_the_outline_astray: ("links", "the outline leads here for"),
-    renumber_a_reference: ("links", "a link over “answer on page 13” leads to page 14"),
-    name_a_page_that_is_not_there: ("references", "names page 88, which is not in the file"),
+    renumber_a_reference: ("links", "a link over “answer on page 12” leads to page 11"),
+    name_a_page_that_is_not_there: ("references", "names page 77, which is not in the file"),
     renumber_the_contents: ("contents", "name page 8 for “Low Water”"),
     rename_a_part: ("contents", "do not name the heading “Low Watch”"),
     drop_the_title: ("metadata", "the title is missing"),

@@ -5,6 +5,7 @@ cell, or of one digit in a house, and each by itself.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import fsum
 from typing import Final, TypeAlias
 
 from verify.board import Cell
@@ -54,7 +55,7 @@ def _best_group(notes: Notes, found: Refuted) -> Group:
     opened = opened_by(notes, [[(cell, bit(digit)) for cell, digit in each] for each in groups])
 
     def worth(at: int) -> tuple[float, int]:
-        return opened[at] / sum(cost[each] for each in groups[at]) ** EAGER, -at
+        return opened[at] / fsum(cost[each] for each in groups[at]) ** EAGER, -at
 
     return groups[max(range(len(groups)), key=worth)]
 
