@@ -154,7 +154,7 @@ def _shared(
         if len(bodies) > 1:
             bodies = _bodies(lesson, y, whole, way, design)
         pages += ([body] for body in bodies)
-    return [[_alone(*page, design)] if len(page) == 1 else page for page in pages]
+    return [[_alone(page[0], design)] if len(page) == 1 else page for page in pages]
 
 
 def _alone(body: _Body, design: Design) -> _Body:
