@@ -25,6 +25,9 @@ from verify.walk.told.path import as_told
 LEAST: Final = 0.75
 """An example moves on rather than get smaller than this share of its size."""
 
+READABLE: Final = 5.6
+"""Nor than these millimetres of a cell: labels have 5 points there, and digits under them 6."""
+
 UNDER: Final = 2.0
 """What the words under an example take, in leadings of these."""
 
@@ -47,7 +50,7 @@ MOST_LETTERS: Final = 175
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """The example of a lesson, its grids no larger than a side in millimetres."""
+    """The example of a lesson, its grids no larger than a side if that can be read."""
 
     lesson: Lesson
     side: float
@@ -59,9 +62,11 @@ class Example:
         puzzle, _ = solved(self.lesson.example)
         half = (design.measure - BETWEEN * design.page.gap) / 2
         largest = design.page.cells.largest
-        whole = design.board_width(puzzle, min(half, self.side), self.side, largest)
+        readable = design.room_for(puzzle, READABLE)
+        side = max(self.side, readable)
+        whole = design.board_width(puzzle, min(half, side), side, largest)
         room -= self._words_depth(whole)
-        enough = LEAST * design.board_height(puzzle, whole)
+        enough = design.board_height(puzzle, min(whole, max(LEAST * whole, readable)))
         return design.board_width(puzzle, whole, room) if room >= enough else 0.0
 
     def depth(self, width: float) -> float:

@@ -154,7 +154,15 @@ def _shared(
         if len(bodies) > 1:
             bodies = _bodies(lesson, y, whole, way, design)
         pages += ([body] for body in bodies)
-    return pages
+    return [[_alone(page[0], design)] if len(page) == 1 else page for page in pages]
+
+
+def _alone(body: _Body, design: Design) -> _Body:
+    """What has a page for itself, its example as large as the page holds."""
+    if not body.shown:
+        return body
+    large = replace(body, side=design.depth, limit=design.depth)
+    return large if large.width(design) > body.width(design) else body
 
 
 def _part_title(design: Design) -> tuple[tuple[Item, ...], float]:

@@ -8,8 +8,8 @@ from layout.preflight.reading.grids import Grid, find_grids
 from layout.preflight.reading.marks import Letter
 from layout.preflight.reading.phrases import Phrase
 
-LOW: Final = 0.3
-"""Cells that the ink of a label in a cell is high at the most; a digit is higher."""
+ASIDE: Final = 0.25
+"""Cells that a label is off the middle of its cell at the least, right or down; a digit is less."""
 
 BESIDE: Final = 1.0
 """Cells around a grid in which its clues stand."""
@@ -27,7 +27,7 @@ def _is_label(letter: Letter, grids: Sequence[Grid], figures: Sequence[Phrase]) 
         return False
     for grid in grids:
         if grid.box.holds(letter.box):
-            return letter.box.height <= LOW * grid.side
+            return max(abs(each % 1.0 - 0.5) for each in grid.place(letter.box.centre)) >= ASIDE
         if grid.box.grown(BESIDE * grid.side).holds(letter.box):
             return any(letter in phrase.letters for phrase in figures)
     return False

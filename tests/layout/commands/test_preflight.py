@@ -141,4 +141,4 @@ def test_make_tells_what_it_doubts_of_a_book(desk, monkeypatch, capsys):
 
 
 def thin(pdf):
-    add(pdf, pdf.pages[8], "0.1 w 150 150 m 250 150 l S")
+    add(pdf, pdf.pages[8], "0 G 0.1 w 150 150 m 250 150 l S")

@@ -35,6 +35,14 @@ def test_lessons_share_pages_as_the_job_says(book):
     assert len(counts["compact"]) <= len(counts["two-up"])
 
 
+def test_a_lesson_alone_on_its_page_has_a_larger_example(book):
+    pdf, pages = lesson_pages(replace(book, lessons="two-up"))
+    widths = {1: [], 2: []}
+    for at in pages:
+        widths[pages.count(at)] += [board.right - board.left for board in pdf.boards(at)]
+    assert min(widths[1]) > 1.1 * max(widths[2])
+
+
 def test_a_book_may_teach_nothing(book):
     pdf, pages = lesson_pages(replace(book, lessons="none"))
     assert pages == []
