@@ -32,7 +32,7 @@ ANCHOR: Final = "answers"
 def answers_part(book: Book, design: Design) -> BookPart:
     """An opener, then the answers to all puzzles."""
     entry = ContentsEntry(design.words.pages.answers, ANCHOR)
-    return BookPart(lambda _: _answers_pages(book, design), (entry,))
+    return BookPart(lambda _: _answers_pages(book, design), (entry,), closes_up=book.hints > 0)
 
 
 def _answers_pages(book: Book, design: Design) -> tuple[Page, ...]:

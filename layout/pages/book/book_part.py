@@ -27,7 +27,8 @@ class BookPart:
 
     `set_pages` sets its pages with the page numbers that are known by then, and raises Misfits.
     `entries` lead to it from the contents and from the outline, where `puzzles` stand below. In
-    the contents an empty row parts it from the part before, unless it goes with that `closely`.
+    the contents an empty row parts it from the part before, unless it goes with that `closely`, or
+    `closes_up` to it where that saves a page of contents.
     """
 
     set_pages: Callable[[Labels], tuple[Page, ...]]
@@ -35,4 +36,5 @@ class BookPart:
     puzzles: tuple[Numbered, ...] = ()
     front_matter: bool = False
     closely: bool = False
+    closes_up: bool = False
     on_recto: bool = True

@@ -29,7 +29,7 @@ def constructors_part(book: Book, design: Design) -> BookPart | None:
     if not credited:
         return None
     entry = ContentsEntry(design.words.pages.constructors, ANCHOR)
-    return BookPart(partial(_constructor_pages, credited, design), (entry,))
+    return BookPart(partial(_constructor_pages, credited, design), (entry,), closes_up=True)
 
 
 def _constructor_pages(credited: _Credits, design: Design, labels: Labels) -> tuple[Page, ...]:

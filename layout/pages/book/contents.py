@@ -24,13 +24,22 @@ def contents_part(parts: Sequence[BookPart], design: Design) -> BookPart:
 
 
 def _contents_pages(parts: Sequence[BookPart], design: Design, labels: Labels) -> tuple[Page, ...]:
-    """As many pages as the entries need."""
+    """As many pages as the entries need; parts close up where that saves one."""
+    title = design.words.pages.contents
+    pages = listing_pages(title, ANCHOR, _every_row(parts, labels, design, tight=False), design)
+    tight = listing_pages(title, ANCHOR, _every_row(parts, labels, design, tight=True), design)
+    return tight if len(tight) < len(pages) else pages
+
+
+def _every_row(
+    parts: Sequence[BookPart], labels: Labels, design: Design, *, tight: bool
+) -> list[LinkedRow]:
     rows: list[LinkedRow] = []
     for part in parts:
-        rows += [] if part.closely else [LinkedRow()]
+        rows += [] if part.closely or (tight and part.closes_up) else [LinkedRow()]
         for entry in (each for each in part.entries if each.printed):
             rows += _rows(entry, labels, design)
-    return listing_pages(design.words.pages.contents, ANCHOR, rows, design)
+    return rows
 
 
 def _rows(entry: ContentsEntry, labels: Labels, design: Design) -> Iterator[LinkedRow]:

@@ -57,3 +57,10 @@ def test_walks_go_with_the_hints(book):
     assert rows["Answers", "Constructors"] == 2
     rows = rows_to_the_next(replace(book, walks=walks))
     assert rows["puzzles1to3,calm", "Walks"] == 2
+
+
+@pytest.mark.parametrize(("walks", "rows"), [(0, 2), (1, 1), (2, None)])
+def test_parts_at_the_back_close_up_where_that_saves_a_page(book, walks, rows):
+    """Nine sections and one walk have no room apart; with two there is a second page anyway."""
+    many = replace(book, hints=2, sections=book.sections * 9, walks=tuple(book.puzzles())[:walks])
+    assert rows_to_the_next(many).get(("Answers", "Constructors")) == rows
