@@ -53,6 +53,14 @@ def fit_title(
     raise DoesNotFit(text)
 
 
+def shrunk_line(text: str, face: Face, measure: float, least: float = 0.0) -> Line:
+    """One line of a text, as small as the measure asks, but not below `least` (the em): then it
+    runs over.
+    """
+    line = one_line(text, face)
+    return line if line.width <= measure else one_line(text, _at(face, measure / line.width, least))
+
+
 def _attempts(most_lines: int) -> Iterator[tuple[int, float, bool]]:
     """How many lines, at which share of the size, and whether words may be parted."""
     for count in range(2, most_lines + 1):

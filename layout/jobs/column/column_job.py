@@ -12,14 +12,13 @@ from layout.jobs.column.column_values import (
     DaysWithout,
     Editions,
     FilePattern,
-    FolderPath,
     GradeByDay,
     Some,
     Weekdays,
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.schedule import DaySpan
-from layout.jobs.common.values import Language, ListOf, OutputPath
+from layout.jobs.common.values import Language, ListOf, OutputFolder, OutputPath
 from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
 from verify.reading.record import Every, Number, Record, Word
@@ -88,7 +87,7 @@ class SpecialJob:
 class ColumnOutputJob:
     """The files of a day."""
 
-    folder: Annotated[str, FolderPath(), "where they and the ledger stand, from the job's folder"]
+    folder: Annotated[str, OutputFolder(), "where they and the ledger stand, from the job's folder"]
     name: Annotated[
         str,
         FilePattern(),

@@ -214,19 +214,3 @@ class FilePattern:
     def schema(self) -> Mapping[str, Any]:
         """Text."""
         return {"type": "string", "maxLength": LONGEST_NAME}
-
-
-class FolderPath:
-    """A path of a folder, relative to the job's."""
-
-    def read(self, node: Node, problems: Problems) -> str | None:
-        """The path as it was written."""
-        text = node.text.strip() if isinstance(node, Text) else ""
-        if text and len(text) <= 500 and text.isprintable():
-            return text
-        problems.expected(node.place, describe(node), "the name of a folder")
-        return None
-
-    def schema(self) -> Mapping[str, Any]:
-        """Text."""
-        return {"type": "string", "minLength": 1, "maxLength": 500}

@@ -72,6 +72,13 @@ def undrawn(task: DayTask) -> tuple[Misfit, ...]:
     return (Misfit(f"{task.day.puzzle.id} could not be drawn in the memory there is"),)
 
 
+def day_picture(day: ColumnDay, kind: DayKind, design: ColumnDesign) -> Picture:
+    """The day as a paper prints it. Raises Misfits and CannotDraw for what does not fit."""
+    words = words_for(design.language)
+    width, depth = kind.width, kind.depth
+    return column_picture(day, design.style, words, width, depth, design.show, design.arrange)
+
+
 def _bytes(task: DayTask) -> Sequence[bytes]:
     """The bytes of each file, in the order of the task."""
     setting = task.design
@@ -79,10 +86,7 @@ def _bytes(task: DayTask) -> Sequence[bytes]:
     words = words_for(setting.language)
     data: dict[str, bytes] = {}
     if any(format_ in IN_PICTURES for format_ in wanted):
-        kind = task.kind
-        picture = column_picture(
-            task.day, setting.style, words, kind.width, kind.depth, setting.show, setting.arrange
-        )
+        picture = day_picture(task.day, task.kind, setting)
         for format_ in IN_PICTURES:
             if format_ in wanted:
                 written = _written(picture, format_, setting)

@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from layout.jobs.column.schedule import DaySpan, interval_of
-from verify.manifest.source import lies_in, source_text
+from layout.jobs.common.input_file import input_file
+from verify.manifest.source import source_text
 from verify.reading.node import Place, shown
 from verify.reading.problems import Problem, Unreadable
 
@@ -29,12 +30,7 @@ def holidays(folder: Path, name: str, place: Place, until: date) -> frozenset[da
     """The days that a file in a job's folder names, up to one. Raises Unreadable, at the job's
     `place` where there is no such file, else at the file's line.
     """
-    path = folder / name
-    if not lies_in(path, folder):
-        message = f'found "{shown(name)}", expected a file inside the folder of the job'
-        raise Unreadable([Problem(place, message)])
-    if not path.exists():
-        raise Unreadable([Problem(place, f'there is no file "{shown(name)}"')])
+    path = input_file(folder, name, place)
     text = source_text(path, name)
     spans = (
         _of_calendar(text, name, until) if path.suffix.lower() == ".ics" else _listed(text, name)

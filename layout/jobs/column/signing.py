@@ -5,9 +5,9 @@ from datetime import date
 from io import BytesIO
 from typing import Final
 
+from layout.jobs.column.day_files import day_picture
 from layout.jobs.column.issues import Issue
 from layout.language.words import words_for
-from layout.pages.column.column import column_picture
 from layout.pages.column.sign_off import SignedDay, Slot, sign_off
 from layout.picture.items import Picture
 from layout.writers.pdf import pdf_of_document, pdf_of_picture, saved
@@ -24,7 +24,10 @@ def signing_sheets(
     `files` are all names of a day's files, by its number. Raises Misfits and CannotDraw as the days
     themselves do.
     """
-    pictures = {issue.date: _picture(issue) for issue in issues}
+    first = {issue.date: issue.prints[0] for issue in issues}
+    pictures = {
+        day: day_picture(each.day, each.kind, each.edition.design) for day, each in first.items()
+    }
     days = [
         SignedDay(
             issue.date,
@@ -60,18 +63,3 @@ def _laid_over(sheets: bytes, slots: Sequence[Slot], pictures: Mapping[date, Pic
             with pikepdf.open(BytesIO(pdf_of_picture(pictures[slot.day]))) as day:
                 page.add_overlay(day.pages[0], box)
         return saved(pdf)
-
-
-def _picture(issue: Issue) -> Picture:
-    """The day as the first paper prints it."""
-    printed = issue.prints[0]
-    design, kind = printed.edition.design, printed.kind
-    return column_picture(
-        printed.day,
-        design.style,
-        words_for(design.language),
-        kind.width,
-        kind.depth,
-        design.show,
-        design.arrange,
-    )

@@ -5,13 +5,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from layout.jobs.common.input_file import input_file
 from layout.jobs.common.job import Job
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
 from layout.jobs.worksheet.worksheet_values import LONGEST_NAME, MOST_PUPILS
 from layout.pages.worksheet.handout import Copy, Worksheet
-from verify.manifest.source import lies_in, source_text
+from verify.manifest.source import source_text
 from verify.reading.node import Place, shown
-from verify.reading.problems import Problem, Problems, Unreadable
+from verify.reading.problems import Problems
 
 COLUMNS: Final = ("name", "form", "rung")
 """The columns that a table of pupils can have; only the first must be there."""
@@ -76,12 +77,7 @@ def _pupils(job: Job[WorksheetJob]) -> Sequence[_Pupil]:
 
 def _table(job: Job[WorksheetJob], name: str) -> Sequence[_Pupil]:
     """The rows of a table. Raises Unreadable."""
-    path, place = job.folder / name, job.place(("pupils",))
-    if not lies_in(path, job.folder):
-        message = f'found "{shown(name)}", expected a file inside the folder of the job'
-        raise Unreadable([Problem(place, message)])
-    if not path.exists():
-        raise Unreadable([Problem(place, f'there is no file "{shown(name)}"')])
+    path = input_file(job.folder, name, job.place(("pupils",)))
     lines = source_text(path, name).splitlines()
     separator = ";" if lines and lines[0].count(";") > lines[0].count(",") else ","
     problems = Problems()

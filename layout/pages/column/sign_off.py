@@ -18,6 +18,7 @@ from layout.picture.items import Anchor, Group, Item, Stroke
 from layout.picture.shapes import polyline
 from layout.style.style import Style
 from layout.type.face import Face
+from layout.type.fitting import shrunk_line
 from layout.type.paragraph import one_line
 from layout.type.typography import polish
 from verify.proof.verdict import Answer
@@ -191,20 +192,15 @@ class _Setter:
         for (x, text, face), (end, *_) in zip(
             told, (*told[1:], (room, "", self._plain)), strict=True
         ):
-            line = one_line(text, face)
-            wide = end - x - 1.5
-            if line.width > wide:
-                line = one_line(text, face.scaled(max(wide / line.width, 0.45)))
+            line = shrunk_line(text, face, end - x - 1.5, 0.45 * face.size)
             yield from line.at(MARGIN + x, y)
 
     def _caption(self, day: SignedDay, x: float, y: float, wide: float) -> Iterator[Item]:
         """Date and number; the grade."""
         number = fill(self._words.daily.number, number=day.number)
         grade = self._words.grades.bands[day.grade.value]
-        line = one_line(short_date(day.date, self._words), self._bold)
-        if line.width > wide:
-            line = one_line(line.text, self._bold.scaled(wide / line.width))
-        yield from line.at(x, y + SMALL)
+        day_named = short_date(day.date, self._words)
+        yield from shrunk_line(day_named, self._bold, wide).at(x, y + SMALL)
         yield from one_line(f"{number}, {grade}", self._plain).at(
             x, y + SMALL * (1 + LEADING * 0.85)
         )

@@ -39,6 +39,17 @@ SHORTEST: Final = 32.0
 
 
 @dataclass(frozen=True, slots=True)
+class _Beginning:
+    """A rule's example before it is laid out: how to begin, in words; `called` as in `_Example`."""
+
+    title: str
+    puzzle: Puzzle
+    answer: Answer
+    told: tuple[str, ...]
+    called: Mapping[Cell, str]
+
+
+@dataclass(frozen=True, slots=True)
 class _Example:
     """A rule with its example, as it is laid out; `steps` stand between the two grids.
 
@@ -57,16 +68,19 @@ class _Example:
 def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list[tuple[Item, ...]]:
     """The items of each page, as many as the rules of the puzzles need; the grids fill them."""
     shown = list(puzzles)
-    tried = [_pages(shown, share, level, design) for share in GRID_SHARES]
-    return next(pages for pages in tried if len(pages) == len(tried[-1]))
+    lessons = lessons_for(shown, design.words)
+    beginnings = [_beginning(lesson, shown, level, design.words) for lesson in lessons]
+    *larger, smallest = GRID_SHARES
+    fewest = _pages(beginnings, smallest, level, design)
+    tried = (_pages(beginnings, share, level, design) for share in larger)
+    return next((pages for pages in tried if len(pages) == len(fewest)), fewest)
 
 
 def _pages(
-    puzzles: Sequence[Puzzle], share: float, level: Level, design: Design
+    beginnings: Sequence[_Beginning], share: float, level: Level, design: Design
 ) -> list[tuple[Item, ...]]:
     """The items of each page, the grids so wide."""
-    lessons = lessons_for(puzzles, design.words)
-    examples = [_example(lesson, puzzles, share, level, design) for lesson in lessons]
+    examples = [_example(each, share, design) for each in beginnings]
     items, y = _title(level, design)
     pages: list[tuple[Item, ...]] = []
     placed = False
@@ -95,28 +109,30 @@ def _title(level: Level, design: Design) -> tuple[list[Item], float]:
     return items, y + 1.1 * design.page.gap
 
 
-def _example(
-    lesson: Lesson, puzzles: Sequence[Puzzle], share: float, level: Level, design: Design
-) -> _Example:
-    """A rule's example with its words set."""
-    faces, names = design.faces, frozenset(lesson.rules)
-    manifest = lesson.example
+def _beginning(lesson: Lesson, puzzles: Sequence[Puzzle], level: Level, words: Words) -> _Beginning:
+    """A rule's example in the symbols of the sheet, and how to begin with it."""
+    names, manifest = frozenset(lesson.rules), lesson.example
     if names <= set(PLAIN):
         manifest = plain_example(puzzles, boxes="boxes" in names)
     puzzle, answer = solved(manifest)
     puzzle = _in_symbols_of(puzzles, _with_a_beginning(puzzle, answer, names))
-    sentences = _sentences(puzzle, design.words)
-    lines, _ = fit(lesson.title, faces.lesser_title, design, 2)
+    begun = opening(puzzle, names)
+    cells = called(begun) if level is Level.FIRST_TIMER else {}
+    told = tuple(_first_steps(puzzle, begun, level, cells, words))
+    return _Beginning(lesson.title, puzzle, answer, told, cells)
+
+
+def _example(begun: _Beginning, share: float, design: Design) -> _Example:
+    """A rule's example with its words set, its grid so wide."""
+    faces, puzzle = design.faces, begun.puzzle
+    lines, _ = fit(begun.title, faces.lesser_title, design, 2)
     grid = design.board_width(
         puzzle, max(share * design.measure, SHORTEST), design.depth, design.page.cells.largest
     )
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    begun = opening(puzzle, names)
-    cells = called(begun) if level is Level.FIRST_TIMER else {}
-    told = tuple(_first_steps(puzzle, begun, level, cells, design.words))
-    steps = rule_lines(told, faces.lesser_rules, between, design)
-    said = rule_lines(sentences, faces.lesser_rules, design.measure, design)
-    return _Example(lines, said, puzzle, answer, grid, steps, cells)
+    steps = rule_lines(begun.told, faces.lesser_rules, between, design)
+    said = rule_lines(_sentences(puzzle, design.words), faces.lesser_rules, design.measure, design)
+    return _Example(lines, said, puzzle, begun.answer, grid, steps, begun.called)
 
 
 def _with_a_beginning(puzzle: Puzzle, answer: Answer, rules: frozenset[str]) -> Puzzle:

@@ -16,7 +16,7 @@ from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
 from layout.pages.worksheet.pupil_list import pupil_list
 from layout.picture.items import Fill, Item
 from layout.picture.shapes import rectangle
-from layout.type.face import Face
+from layout.type.fitting import shrunk_line
 from layout.type.lines import Line
 from layout.type.paragraph import one_line, set_words
 from layout.type.typography import polish
@@ -30,6 +30,8 @@ BAND_PADDING: Final = 0.55
 """Black around the words of the band, in capitals of its face."""
 
 WHITE: Final = 1.0
+
+EPSILON: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +216,7 @@ def _band_depth(design: Design) -> float:
 
 
 def _band(handout: Handout, design: Design) -> Iterator[Item]:
-    """That this is the key, white on black, and of what."""
+    """That this is the key, white on black, and of what. Raises Misfits for a long title."""
     words, faces = design.words, design.faces
     high, pad = (1 + 2 * BAND_PADDING) * cap(faces.title), BAND_PADDING * cap(faces.title)
     yield Fill((rectangle(0.0, 0.0, design.measure, high),))
@@ -223,18 +225,11 @@ def _band(handout: Handout, design: Design) -> Iterator[Item]:
     yield from key.at(1.5 * pad, baseline, WHITE)
     said = words.lists.comma.join(each for each in (handout.title, handout.class_) if each)
     room = design.measure - key.width - 4.5 * pad
-    named = _shrunk(polish(said, words.quote_marks), faces.prose.face, room, design)
-    yield from named.at(design.measure - 1.5 * pad - named.width, baseline, WHITE)
-
-
-def _shrunk(text: str, face: Face, room: float, design: Design) -> Line:
-    """One line of a text, as small as the room asks. Raises Misfits where that is too small."""
-    line = one_line(text, face)
-    if line.width <= room:
-        return line
-    if face.size * room / line.width < design.page.least:
+    text, face = polish(said, words.quote_marks), faces.prose.face
+    named = shrunk_line(text, face, room, design.page.least)
+    if named.width > room + EPSILON:
         raise Misfits([Misfit("the title is too long for its place in the key", ("title",))])
-    return one_line(text, face.scaled(room / line.width))
+    yield from named.at(design.measure - 1.5 * pad - named.width, baseline, WHITE)
 
 
 def _page_items(

@@ -7,7 +7,7 @@ from typing import Final, TypeAlias
 from layout.pages.common.design import Design, cap
 from layout.pages.worksheet.handout import Handout
 from layout.picture.items import Item
-from layout.type.lines import Line
+from layout.type.fitting import shrunk_line
 from layout.type.paragraph import one_line
 from layout.type.typography import polish
 
@@ -71,13 +71,8 @@ def _items(columns: Sequence[Sequence[_Entry]], y: float, design: Design) -> Ite
 def _line(entry: _Entry, x: float, y: float, width: float, design: Design) -> Iterator[Item]:
     """A name at the left, its worksheet at the right."""
     name, sheet = entry
-    yield from _shrunk(polish(name, design.words.quote_marks), NAME_SHARE * width, design).at(x, y)
+    face, least = design.faces.prose.face, design.page.least
+    text = polish(name, design.words.quote_marks)
+    yield from shrunk_line(text, face, NAME_SHARE * width, least).at(x, y)
     right = one_line(sheet, design.faces.note)
     yield from right.at(x + width - right.width, y)
-
-
-def _shrunk(name: str, room: float, design: Design) -> Line:
-    face = design.faces.prose.face
-    line = one_line(name, face)
-    share = max(room / line.width, design.page.least / face.size)
-    return line if line.width <= room else one_line(name, face.scaled(share))
