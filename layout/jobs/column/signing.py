@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 from io import BytesIO
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from layout.jobs.column.day_files import day_picture
 from layout.jobs.column.issues import Issue
@@ -11,6 +11,9 @@ from layout.language.words import words_for
 from layout.pages.column.sign_off import SignedDay, Slot, sign_off
 from layout.picture.items import Picture
 from layout.writers.pdf import pdf_of_document, pdf_of_picture, saved
+
+if TYPE_CHECKING:
+    import pikepdf
 
 POINT: Final = 72 / 25.4
 """Points in a millimetre."""
@@ -47,19 +50,28 @@ def signing_sheets(
 
 
 def _laid_over(sheets: bytes, slots: Sequence[Slot], pictures: Mapping[date, Picture]) -> bytes:
-    """The sheets with each day in its places."""
+    """The sheets with each day in its places, each day once in the file.
+
+    Their names are made of their dates: pikepdf's own overlays have names by chance.
+    """
     import pikepdf
 
     with pikepdf.open(BytesIO(sheets)) as pdf:
+        forms = {day: _form(pdf, picture) for day, picture in pictures.items()}
         for slot in slots:
-            page = pdf.pages[slot.leaf]
-            high = float(page.mediabox[3])
-            box = pikepdf.Rectangle(
-                slot.x * POINT,
-                high - (slot.y + slot.height) * POINT,
-                (slot.x + slot.width) * POINT,
-                high - slot.y * POINT,
-            )
-            with pikepdf.open(BytesIO(pdf_of_picture(pictures[slot.day]))) as day:
-                page.add_overlay(day.pages[0], box)
+            page, name = pdf.pages[slot.leaf], pikepdf.Name(f"/Day{slot.day:%Y%m%d}")
+            page.add_resource(forms[slot.day], pikepdf.Name.XObject, name)
+            part = slot.width / pictures[slot.day].width
+            x = slot.x * POINT
+            y = float(page.mediabox[3]) - (slot.y + slot.height) * POINT
+            placed = f"q {part:.5f} 0 0 {part:.5f} {x:.3f} {y:.3f} cm {name} Do Q"
+            page.contents_add(placed.encode())
         return saved(pdf)
+
+
+def _form(pdf: "pikepdf.Pdf", picture: Picture) -> "pikepdf.Object":
+    """A picture as something that pages of a file can paint."""
+    import pikepdf
+
+    with pikepdf.open(BytesIO(pdf_of_picture(picture))) as drawn:
+        return pdf.copy_foreign(drawn.pages[0].as_form_xobject())

@@ -561,3 +561,7 @@ def test_sheets_to_be_signed_show_every_day_its_answer_and_its_files(job, capsys
     made(capsys, job)
     assert (job.parent / "sign" / "proof.pdf").read_bytes() == data
     assert held(job) == before
+    made(capsys, job, "--from", "2027-02-26")
+    assert (job.parent / "sign" / "proof.pdf").read_bytes() == data, (
+        "the same input, the same bytes"
+    )
