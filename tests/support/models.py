@@ -1,12 +1,13 @@
 """The rules again, in OR-tools CP-SAT's own constraints: a model independent of ours."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from math import inf
 
 from tests.support.rules import every_model
 from verify.board import Board
-from verify.pencil import digits_of
+from verify.pencil import digits_of, every_digit
+from verify.proof.parts import GivenPart, Part, ground_of
 from verify.puzzle import Puzzle
 from verify.rule import Constraint
 
@@ -45,6 +46,19 @@ def model_answers(
     if status not in (cp_model.OPTIMAL, cp_model.INFEASIBLE) and len(collector.answers) < most:
         raise TimeoutError
     return collector.answers
+
+
+def answers_with(puzzle: Puzzle, parts: Iterable[Part], most: int = 2) -> list[tuple[int, ...]]:
+    """Up to `most` answers that CP-SAT finds to the grid of a puzzle with some parts alone."""
+    full = every_digit(puzzle.board.digits)
+    pencil = [1 if cell in puzzle.board.absent else full for cell in puzzle.board.places]
+    constraints = list(ground_of(puzzle))
+    for part in parts:
+        if isinstance(part, GivenPart):
+            pencil[part.cell] = 1 << part.digit
+        else:
+            constraints += part.constraints
+    return model_answers(puzzle.board, pencil, constraints, most)
 
 
 def puzzle_answers(puzzle: Puzzle, most: int = 2, seconds: float = inf) -> list[tuple[int, ...]]:

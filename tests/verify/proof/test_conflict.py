@@ -12,12 +12,11 @@ from hypothesis import strategies as st
 from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.effort import effort
 from tests.support.maker import with_givens
-from tests.support.models import model_answers
+from tests.support.models import answers_with
 from verify.budget import NEVER, Budget, Deadline
 from verify.manifest.read import puzzle_from_text
-from verify.pencil import every_digit
 from verify.proof.conflict import Conflict, conflict_of
-from verify.proof.parts import GivenPart, MarkPart, ground_of, parts_of
+from verify.proof.parts import GivenPart, MarkPart, parts_of
 from verify.proof.verdict import prove
 from verify.rule import Use
 from verify.rules import BY_NAME, GROUND
@@ -34,15 +33,7 @@ def four(givens, *uses):
 
 def stands(puzzle, parts):
     """Whether CP-SAT finds an answer to the grid with these parts alone."""
-    full = every_digit(puzzle.board.digits)
-    pencil = [1 if cell in puzzle.board.absent else full for cell in puzzle.board.places]
-    constraints = list(ground_of(puzzle))
-    for part in parts:
-        if isinstance(part, GivenPart):
-            pencil[part.cell] = 1 << part.digit
-        else:
-            constraints += part.constraints
-    return bool(model_answers(puzzle.board, pencil, constraints, most=1))
+    return bool(answers_with(puzzle, parts, most=1))
 
 
 def is_smallest(puzzle, parts):

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 from tests.support import maker
 from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.effort import effort
-from tests.support.models import model_answers
+from tests.support.models import answers_with
 from verify.budget import Budget, Deadline
 from verify.manifest.read import puzzle_from_text
-from verify.pencil import every_digit
-from verify.proof.parts import GivenPart, ground_of, parts_of
+from verify.proof.parts import GivenPart, parts_of
 from verify.proof.spare import Spare, spare_parts
 from verify.proof.verdict import prove
 from verify.rules import BY_NAME
@@ -31,15 +30,7 @@ BOARDS = [
 
 def has_one(puzzle, parts):
     """Whether CP-SAT finds just one answer to the grid with these parts alone."""
-    full = every_digit(puzzle.board.digits)
-    pencil = [1 if cell in puzzle.board.absent else full for cell in puzzle.board.places]
-    constraints = list(ground_of(puzzle))
-    for part in parts:
-        if isinstance(part, GivenPart):
-            pencil[part.cell] = 1 << part.digit
-        else:
-            constraints += part.constraints
-    return len(model_answers(puzzle.board, pencil, constraints)) == 1
+    return len(answers_with(puzzle, parts)) == 1
 
 
 def tried(puzzle):
