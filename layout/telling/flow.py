@@ -1,6 +1,9 @@
 """Pushes as they follow one another in a paragraph: what was just said is not said again."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial, reduce
+from operator import or_
 from typing import Final
 
 from layout.language.words import fill
@@ -21,6 +24,16 @@ MOST_TOGETHER: Final = 8
 """Marks that are told in one sentence."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Sentence:
+    """What was just told: the pushes, what they leave, and the sentence about what follows."""
+
+    pushes: tuple[Based, ...]
+    left: Mapping[Cell, Mask]
+    frame: Callable[[str], str]
+    in_passing: bool
+
+
 class Flow:
     """Tells pushes one after the other, each on the sheet as it stands before it.
 
@@ -39,11 +52,9 @@ class Flow:
     def begin(self) -> None:
         """Begins a new paragraph: a mark is named again."""
         self._last: Link | None = None
-        self._last_why = ""
         self._just: dict[Cell, Mask] = {}
         self._run: dict[Cell, Mask] = {}
-        self._together: list[Based] = []
-        self._joint: dict[Cell, Mask] = {}
+        self._sentence: _Sentence | None = None
 
     def placed(self, cell: Cell, digit: int, *, spoken: bool) -> None:
         """A digit was written, and said so or just read off what a push has said."""
@@ -51,40 +62,49 @@ class Flow:
             self._run[cell] = bit(digit)
         else:
             self._just[cell] = bit(digit)
-        self._together.clear()
+        self._sentence = None
 
     def forget(self) -> None:
         """Nothing of what was said before counts as just said."""
         self._just, self._run = {}, {}
-        self._together.clear()
+        self._sentence = None
 
     def joins(self, based: Based) -> bool:
         """Whether a push is told in one sentence with the one before."""
-        return (
-            0 < len(self._together) < MOST_TOGETHER
-            and self._can_join(based)
-            and based.step.rule == self._together[0].step.rule
-            and self._key(based) == self._key(self._together[0])
-        )
+        sentence = self._sentence
+        if sentence is None or len(sentence.pushes) >= MOST_TOGETHER:
+            return False
+        first = sentence.pushes[0]
+        if takes_digits(based):
+            return takes_digits(first) and _asks_alike(based) == _asks_alike(first)
+        alike = self._can_join(based) and self._can_join(first)
+        return alike and sentence.in_passing and self._key(based) == self._key(first)
 
     def join(self, based: Based) -> str:
         """The sentence before, with this push as well."""
-        self._together.append(based)
-        for cell, left in self._pushes.left(based).items():
-            self._joint[cell] = self._joint.get(cell, left) & left
-        self._joint = dict(sorted(self._joint.items()))
-        self._just = self._joint
-        by = self._pushes.by(based, len(self._together))
-        return capital(fill(self._words.all_by, by=by, follows=self._pushes.facts(self._joint)))
+        before = self._sentence
+        assert before is not None, "it joins one"  # noqa: S101
+        pushes, left = (*before.pushes, based), dict(before.left)
+        for cell, mask in self._pushes.left(based).items():
+            left[cell] = left.get(cell, mask) & mask
+        left = dict(sorted(left.items()))
+        frame = before.frame if takes_digits(based) else self._frame_of_many(pushes)
+        self._sentence = _Sentence(pushes, left, frame, before.in_passing)
+        self._just = left
+        follows = self._pushes.follows(_taken(pushes), left, in_passing=before.in_passing)
+        return capital(frame(follows))
 
     def tell(self, based: Based, left: Mapping[Cell, Mask]) -> str:
         """The sentence of one push, of which this is `left` in each cell."""
         known = self._known(based)
-        told = self._in_passing(based, known, left) or self._told_in_full(based, known, left)
+        passing = self._in_passing(based, known)
+        frame = passing or self._in_full_words(based, known)
         self._premises.update(based.needs)
         self._just, self._run = dict(left), {}
         self._last = based.step.because.links[0]
-        return told
+        self._sentence = _Sentence((based,), left, frame, passing is not None)
+        follows = self._pushes.follows(based, left, in_passing=passing is not None)
+        return capital(frame(follows))
 
     def _known(self, based: Based) -> str:
         """What must be known and is not just said."""
@@ -95,39 +115,36 @@ class Flow:
             return ""
         return self._pushes.known(based, self._premises)
 
-    def _told_in_full(self, based: Based, known: str, left: Mapping[Cell, Mask]) -> str:
-        why, follows = self._pushes.why(based), self._pushes.follows(based, left)
-        again = self._is_again(based) or (
-            not known and takes_digits(based) and why == self._last_why
-        )
+    def _in_full_words(self, based: Based, known: str) -> Callable[[str], str]:
+        """The sentence of a push whose rule is told for the first time."""
         self._heard.add(self._key(based))
-        self._together, self._last_why = [], why
-        if not again:
-            return self._pushes.say(known, why, follows)
+        if not self._is_again(based):
+            return partial(self._pushes.say, known, self._pushes.why(based))
         words = self._words.pushed_again
         if not known:
             words = self._words.next_again if based.needs else self._words.alone_again
-        return capital(fill(words, known=known, follows=follows))
+        return lambda follows: fill(words, known=known, follows=follows)
 
     def _is_again(self, based: Based) -> bool:
         """Whether a mark by itself goes on where it was told about just before."""
         step = based.step
         return step.technique is Technique.MARK and step.because.links[0] == self._last
 
-    def _in_passing(self, based: Based, known: str, left: Mapping[Cell, Mask]) -> str:
-        """A push whose rule was told before; nothing where it must be told in full."""
+    def _in_passing(self, based: Based, known: str) -> Callable[[str], str] | None:
+        """The sentence of a push whose rule was told before; None where it is told in full."""
         if self._is_again(based) or not self._may_pass(based):
-            return ""
+            return None
         by, words = self._pushes.by(based), self._words
         if not by:
-            return ""
+            return None
         alone = words.next_by if based.needs else words.all_by
         sentence = words.by_the_way if known else alone
-        can_join = self._can_join(based)
-        self._together, self._joint = ([based], dict(left)) if can_join else ([], {})
-        self._last_why = ""
-        follows = self._pushes.follows(based, left, in_passing=True)
-        return capital(fill(sentence, known=known, by=by, follows=follows))
+        return lambda follows: fill(sentence, known=known, by=by, follows=follows)
+
+    def _frame_of_many(self, pushes: Sequence[Based]) -> Callable[[str], str]:
+        """The sentence of several marks of a rule."""
+        by = self._pushes.by(pushes[-1], len(pushes))
+        return lambda follows: fill(self._words.all_by, by=by, follows=follows)
 
     def _may_pass(self, based: Based) -> bool:
         is_of_a_mark = based.step.technique in (Technique.MARK, Technique.ARRANGEMENTS)
@@ -144,3 +161,17 @@ class Flow:
         """What is told once: a rule, or what it says where nothing is drawn."""
         link = based.step.because.links[0]
         return link.rule, self._pushes.is_bare(link)
+
+
+def _asks_alike(based: Based) -> tuple[object, ...]:
+    """What must be the same for a mark to need one more digit in one sentence."""
+    because = based.step.because
+    return because.links, because.houses, based.needs
+
+
+def _taken(pushes: Sequence[Based]) -> Based:
+    """The last of some pushes, with the digits that all of them need."""
+    last = pushes[-1]
+    digits = reduce(or_, (each.step.because.digits for each in pushes))
+    because = replace(last.step.because, digits=digits)
+    return replace(last, step=replace(last.step, because=because))

@@ -25,6 +25,9 @@ MOST_SUMS: Final = 3
 MOST_SUMMED: Final = 4
 """Cells whose sums are told so."""
 
+MOST_HOUSES: Final = 2
+"""Houses that are named for a mark in passing; of more, one sees that they count."""
+
 PUSHING: Final = frozenset(
     {Technique.MARK, Technique.ARRANGEMENTS, Technique.ORDER, Technique.HOUSE_SUM}
 )
@@ -164,7 +167,7 @@ class Pushes:
         if found is not None:
             yield found[0]
         apart = [each for each in _counting(based) if not cells <= set(each.cells)]
-        if apart:
+        if 0 < len(apart) <= MOST_HOUSES:
             yield fill(self._words.by_within, **{"in": self._names.houses(apart)})
 
     def passing(self, link: Link) -> Sentence:
