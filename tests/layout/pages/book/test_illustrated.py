@@ -39,7 +39,7 @@ def test_pictures_stand_under_the_title_and_a_press_takes_them(tmp_path, capsys)
     assert main(["make", str(path), "--json"]) == 0
     told = capsys.readouterr()
     assert "book.yaml:12:14: the picture's colours are printed as greys" in told.err
-    assert "the picture has 65 pixels an inch at its width of 118 mm; 300 are wanted" in told.err
+    assert "the picture has 66 pixels an inch at its width of 115 mm; 300 are wanted" in told.err
     assert json.loads(told.out)["pages"]
     data = (tmp_path / "build/book.pdf").read_bytes()
     pdf = Printed(data)
@@ -48,7 +48,7 @@ def test_pictures_stand_under_the_title_and_a_press_takes_them(tmp_path, capsys)
     area = max(file.leaves[at].marks.paints, key=lambda paint: paint.box.width)
     left = min(letter.box.left for letter in file.leaves[at].marks.letters if letter.box)
     title, words = (next(each for each in pdf.chars(at) if each.text == letter) for letter in "LT")
-    top, bottom = ((237.6 - 3 - edge * 25.4 / 72) for edge in (area.box.top, area.box.bottom))
+    top, bottom = ((234.6 - 3 - edge * 25.4 / 72) for edge in (area.box.top, area.box.bottom))
     assert area.box.left == pytest.approx(left, abs=1)
     assert area.box.width == pytest.approx(2 * area.box.height, rel=1e-3)
     assert title.bottom < top - 5 < bottom - 40
@@ -59,7 +59,7 @@ def test_pictures_stand_under_the_title_and_a_press_takes_them(tmp_path, capsys)
     with pikepdf.open(tmp_path / "build/screen.pdf") as screen:
         kids = screen.Root.StructTreeRoot.K.K
         alts = [str(kid.Alt) for kid in kids if kid.S == "/Figure"]
-    assert alts[0] == "A creek at noon"
+    assert "A creek at noon" in alts
 
 
 @pytest.mark.parametrize(
