@@ -6,16 +6,16 @@ hash of its content.
 """
 
 import hashlib
+import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
-from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
-from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.pdf_fonts import Subsets
 from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
@@ -51,11 +51,9 @@ def pdf_of_document(
     """
     import pikepdf
 
-    drawn, contents = _drawn(document.leaves, TaggedContent if tagged else Content)
-    with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
-        resources = _resources(pdf, canvas)
-        for leaf, page in zip(document.leaves, canvas.pages, strict=True):
-            pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
+    with pikepdf.new() as pdf:
+        fonts = pdf.make_indirect(pikepdf.Dictionary())
+        contents = _add_pages(pdf, document.leaves, fonts, TaggedContent if tagged else Content)
         targets = _targets(pdf, contents)
         _tell(pdf, document.info)
         _label(pdf, (leaf.label for leaf in document.leaves))
@@ -73,38 +71,36 @@ def pdf_of_document(
         return saved(pdf, tagged=tagged)
 
 
-def _drawn(leaves: Iterable[Leaf], kind: type[Content]) -> tuple[bytes, list[Content]]:
-    """All leaves as a canvas draws them, and where their links and anchors are."""
-    from reportlab.pdfgen.canvas import Canvas
+def _add_pages(
+    pdf: "pikepdf.Pdf", leaves: Iterable[Leaf], fonts: "pikepdf.Object", kind: type[Content]
+) -> list[Content]:
+    """Adds each leaf as a page, packed as soon as it is drawn, and then the fonts of all.
 
-    contents: list[Content] = []
-    file = BytesIO()
-    begin = _font_to_begin(leaves)
-    # Its types say that the name of a font is a number.
-    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
+    Gives where their links and anchors are.
+    """
+    from pikepdf import Dictionary, Name, Stream
+
+    subsets, contents = Subsets(), []
+    resources = pdf.make_indirect(Dictionary(Font=fonts))
     for leaf in leaves:
-        rim, width, height = leaf.rim * POINT, leaf.width * POINT, leaf.height * POINT
-        canvas.setPageSize((width + 2 * rim, height + 2 * rim))
-        contents.append(kind(canvas, rim, rim + height))
-        contents[-1].draw(leaf.items)
-    canvas.save()
-    return file.getvalue(), contents
+        rim = leaf.rim * POINT
+        content = kind(subsets, rim, rim + leaf.height * POINT)
+        packed = zlib.compress(content.draw(leaf.items))
+        stream = Stream(pdf, packed, Filter=Name.FlateDecode)
+        pdf.pages.append(_page(leaf, stream, resources))
+        contents.append(content)
+    _embed(pdf, subsets, fonts)
+    return contents
 
 
-def _font_to_begin(leaves: Iterable[Leaf]) -> str:
-    """A font for a canvas to begin pages with, since its own is not embedded."""
-    shown = first_font(item for leaf in leaves for item in leaf.items)
-    return canvas_font(shown or installed_fonts()[0])
+def _embed(pdf: "pikepdf.Pdf", subsets: Subsets, fonts: "pikepdf.Object") -> None:
+    """Adds all that is shown of each font."""
+    import pikepdf
 
-
-def _resources(pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf") -> "pikepdf.Object":
-    """The fonts of a canvas, which all of its pages share."""
-    from pikepdf import Dictionary
-
-    fonts = pdf.copy_foreign(canvas.pages[0].Resources.Font)
-    for font in fonts.values():
-        _rename(font)
-    return pdf.make_indirect(Dictionary(Font=fonts))
+    with pikepdf.open(BytesIO(subsets.file())) as made:
+        for name, font in made.pages[0].Resources.Font.items():
+            _rename(font)
+            fonts[name] = pdf.copy_foreign(made.make_indirect(font))
 
 
 def _rename(font: "pikepdf.Object") -> None:

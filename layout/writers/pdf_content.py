@@ -1,23 +1,23 @@
-"""Items drawn on a canvas: what is painted on one page.
+"""Items as the operators of a page: what is painted on it.
 
-Coordinates come out in points from the lower left corner of the bleed.
+Coordinates come out in points from the lower left corner of the medium.
 """
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, Any, Final
+from functools import lru_cache
+from typing import Any, Final
 
-from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Point, Stroke, Text
-from layout.writers.pdf_fonts import canvas_font, moved
-
-if TYPE_CHECKING:
-    from reportlab.pdfgen.canvas import Canvas
-    from reportlab.pdfgen.textobject import PDFTextObject
+from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Stroke, Text
+from layout.writers.pdf_fonts import Subsets
 
 POINT: Final = 72 / 25.4
 """Points in a millimetre (ISO 32000-1, 8.3.2.3)."""
 
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
+
+KEPT_NUMBERS: Final = 16384
+"""Coordinates that are kept as they were written: those of grids come again on every page."""
 
 
 class Content:
@@ -26,129 +26,118 @@ class Content:
     `left` and `top` place the trim's upper left corner in points.
     """
 
-    def __init__(self, canvas: "Canvas", left: float, top: float) -> None:
+    def __init__(self, subsets: Subsets, left: float, top: float) -> None:
         self.links: list[tuple[float, float, float, float, str]] = []
         self.anchors: list[tuple[str, float]] = []
-        self._canvas = canvas
-        self._words: PDFTextObject | None = None
+        self._subsets = subsets
+        self._lines = ["1 0 0 1 0 0 cm "]
+        self._words: list[str] = []
         self._state: dict[str, object] = {}
         self._left = left
         self._top = top
-        self._pen: Point = (0, 0)
+        self._pen = "0 0"
         self._size = 1.0
-        self._writers: dict[type, Callable[[Any], None]] = {
-            Stroke: self._stroke,
-            Fill: self._fill,
-            Text: self._text,
-            Link: self._link,
-            Anchor: self._anchor,
-            Group: self._group,
-        }
 
-    def draw(self, items: Iterable[Item]) -> None:
-        """Draws the items in their order, and ends the page."""
+    def draw(self, items: Iterable[Item]) -> bytes:
+        """The content of the page with the items in their order."""
         self._draw(items)
+        return self._finished()
+
+    def _finished(self) -> bytes:
+        """All that was drawn; nothing of it is kept."""
         self._leave_text()
-        self._canvas.showPage()
+        lines, self._lines = self._lines, []
+        return "\n".join((*lines, " \n")).encode("ascii")
 
     def _draw(self, items: Iterable[Item]) -> None:
-        writers = self._writers
         for item in items:
-            writers[type(item)](item)
+            _WRITERS[type(item)](self, item)
 
-    def _set(self, key: str, value: object, *told: Any, by: Callable[..., None]) -> None:
-        """Tells the graphics state where it is not yet so."""
+    def _set(self, key: str, value: object, operator: str) -> None:
+        """Tells the graphics state where it is not yet so; in a text, among its words."""
         if self._state.get(key) != value:
             self._state[key] = value
-            by(*told or (value,))
+            (self._words or self._lines).append(operator)
 
     def _leave_text(self) -> None:
-        if self._words is not None:
-            self._canvas.drawText(self._words)
-            self._words = None
-            del self._state["font"]
+        if self._words:
+            self._lines.append(" ".join((*self._words, "ET")))
+            self._words = []
+            self._state.pop("font", None)
 
-    def _stroke(self, stroke: Stroke) -> None:
+    def stroke(self, stroke: Stroke) -> None:
+        """Draws a line."""
         self._leave_text()
-        canvas = self._canvas
-        self._set("stroke grey", stroke.grey, by=canvas.setStrokeGray)
-        self._set("width", round(stroke.width * POINT, 4), by=canvas.setLineWidth)
-        self._set("cap", CAPS[stroke.cap], by=canvas.setLineCap)
-        self._set("join", JOINS[stroke.join], by=canvas.setLineJoin)
-        dash = [round(length * POINT, 4) for length in stroke.dash]
-        self._set("dash", dash, by=canvas.setDash)
-        canvas.addLiteral(self._path(stroke.path))
-        canvas.addLiteral("S")
+        self._set("stroke grey", stroke.grey, f"{plain(stroke.grey)} G")
+        width = plain(round(stroke.width * POINT, 4))
+        self._set("width", width, f"{width} w")
+        self._set("cap", stroke.cap, f"{CAPS[stroke.cap]} J")
+        self._set("join", stroke.join, f"{JOINS[stroke.join]} j")
+        self._set("dash", stroke.dash, f"[{_dash(stroke.dash)}] 0 d")
+        self._lines += (self._path(stroke.path), "S")
 
-    def _fill(self, fill: Fill) -> None:
+    def fill(self, fill: Fill) -> None:
+        """Fills an area."""
         self._leave_text()
-        self._set("fill grey", fill.grey, by=self._canvas.setFillGray)
-        self._canvas.addLiteral(self._path(fill.path))
-        self._canvas.addLiteral("f")
+        self._set("fill grey", fill.grey, f"{plain(fill.grey)} g")
+        self._lines += (self._path(fill.path), "f")
 
     def _path(self, path: Path) -> str:
-        """The operators of a path; its numbers are written all at once, which is sooner."""
-        from reportlab.lib.rl_accel import fp_str
-
-        numbers: list[float] = []
-        operators = ["n"]
-        at = self._at
+        """The operators of a path."""
+        left, top = self._left, self._top
+        told = ["n"]
         for contour in path:
-            numbers += at(*contour.start)
-            operators.append("%s %s m")
+            x, y = contour.start
+            told += (number(left + x * POINT), number(top - y * POINT), "m")
             for segment in contour.segments:
-                if len(segment) == 2:
-                    numbers += at(*segment)
-                    operators.append("%s %s l")
-                else:
-                    a, b, c, d, x, y = segment
-                    numbers += (*at(a, b), *at(c, d), *at(x, y))
-                    operators.append("%s %s %s %s %s %s c")
+                across, down = segment[::2], segment[1::2]
+                for x, y in zip(across, down, strict=True):
+                    told += (number(left + x * POINT), number(top - y * POINT))
+                told.append("l" if len(segment) == 2 else "c")
             if contour.closed:
-                operators.append("h")
-        return " ".join(operators) % tuple(fp_str(*numbers).split())
+                told.append("h")
+        return " ".join(told)
 
-    def _at(self, x: float, y: float) -> Point:
-        """A place in points, to a third of a micrometre."""
-        return round(self._left + x * POINT, 3), round(self._top - y * POINT, 3)
-
-    def _text(self, text: Text) -> None:
+    def text(self, text: Text) -> None:
+        """Shows a text."""
         if not text.text:
             return
-        words, place = self._open_text(), self._at(text.x, text.y)
-        self._set("fill grey", text.grey, by=words.setFillGray)
-        name, size = canvas_font(text.font), round(text.size * POINT, 4)
+        if not self._words:
+            # It begins at the last place, as though the text before had gone on.
+            self._words = ["BT", f"1 0 0 1 {self._pen} Tm"]
+        words = self._words
+        place = f"{number(self._left + text.x * POINT)} {number(self._top - text.y * POINT)}"
+        self._set("fill grey", text.grey, f"{plain(text.grey)} g")
+        size = round(text.size * POINT, 4)
         if size != self._size:
             self._tell_size(size, place)
-        self._set("font", (name, size), name, size, 0, by=words.setFont)
-        words.setTextOrigin(*place)
-        words.textOut(moved(text))
+        words.append(f"1 0 0 1 {place} Tm")
+        for subset, operator in self._subsets.show(text):
+            self._set("font", (subset, size), f"{subset} {plain(size)} Tf 0 TL")
+            words.append(operator)
         self._pen = place
 
-    def _open_text(self) -> "PDFTextObject":
-        """Where text goes; if anew, it begins at the last place, as though it had gone on."""
-        if self._words is None:
-            self._words = self._canvas.beginText(*self._pen)
-        return self._words
-
-    def _tell_size(self, size: float, place: Point) -> None:
+    def _tell_size(self, size: float, place: str) -> None:
         """Scales the last font to a size for a move to a place.
 
         A program that reads text back asks at each move whether a line ends there, which depends on
-        the size of what follows. But a canvas names a font after the move, before what it shows.
+        the size of what follows. But a font is named after the move, before what it shows.
         """
-        ratio, self._size = size / self._size, size
-        self._open_text().setTextTransform(ratio, 0, 0, ratio, *place)
+        ratio, self._size = plain(size / self._size), size
+        self._words.append(f"{ratio} 0 0 {ratio} {place} Tm")
 
-    def _link(self, link: Link) -> None:
+    def link(self, link: Link) -> None:
+        """Notes a link down."""
         x, y = self._left + link.x * POINT, self._top - link.y * POINT
         width, height = link.width * POINT, link.height * POINT
         self.links.append((x, y - height, x + width, y, link.target))
 
-    def _anchor(self, anchor: Anchor) -> None:
+    def anchor(self, anchor: Anchor) -> None:
+        """Notes an anchor down."""
         self.anchors.append((anchor.name, self._top - anchor.y * POINT))
 
-    def _group(self, group: Group) -> None:
+    def group(self, group: Group) -> None:
+        """Draws items in their place."""
         self._draw_at(group.x, group.y, group.items)
 
     def _draw_at(self, x: float, y: float, items: Iterable[Item]) -> None:
@@ -157,3 +146,32 @@ class Content:
         self._left, self._top = left + x * POINT, top - y * POINT
         self._draw(items)
         self._left, self._top = left, top
+
+
+_WRITERS: Final[dict[type, Callable[[Content, Any], None]]] = {
+    Stroke: lambda content, item: content.stroke(item),
+    Fill: lambda content, item: content.fill(item),
+    Text: lambda content, item: content.text(item),
+    Link: lambda content, item: content.link(item),
+    Anchor: lambda content, item: content.anchor(item),
+    Group: lambda content, item: content.group(item),
+}
+
+
+@lru_cache(KEPT_NUMBERS)
+def number(coordinate: float) -> str:
+    """A coordinate in points, to a third of a micrometre."""
+    return plain(round(coordinate, 3))
+
+
+@lru_cache(KEPT_NUMBERS)
+def plain(value: float) -> str:
+    """A number as a page has it: never with an exponent, six digits behind the point at most."""
+    from reportlab.lib.rl_accel import fp_str
+
+    return str(fp_str(value))
+
+
+def _dash(lengths: Iterable[float]) -> str:
+    """What is drawn and left out in turn, in points."""
+    return " ".join(plain(round(length * POINT, 4)) for length in lengths)
