@@ -4,6 +4,7 @@ All lengths are millimetres, from the upper left corner, y downwards. Greys run 
 (black) to 1 (white). Writers read items and nothing else.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -85,16 +86,22 @@ class Anchor:
 class Group:
     """Items that are one thing, moved to a place.
 
-    Of a picture `title` says what it is, and `description` what is seen on it. `role` is for what
-    else a reader who hears a page must know: a heading of a level, or furniture to be passed over.
+    Of a picture `title` says what it is, and `description` what is seen on it, or tells that when
+    it is asked: only who hears the page wants so many words. `role` is for what else such a reader
+    must know: a heading of a level, or furniture to be passed over.
     """
 
     x: float
     y: float
     items: tuple["Item", ...]
     title: str = ""
-    description: str = ""
+    description: str | Callable[[], str] = ""
     role: Literal["", "H1", "H2", "furniture"] = ""
+
+    @property
+    def told(self) -> str:
+        """What is seen on it, in words."""
+        return self.description() if callable(self.description) else self.description
 
 
 Item: TypeAlias = Stroke | Fill | Text | Link | Anchor | Group

@@ -5,9 +5,8 @@ reportlab knows how a subset is made, and gives its characters their codes as th
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache, lru_cache
-from itertools import groupby
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias, cast
 
 from layout.picture.items import Text
 from layout.type.fonts import find_font, font, installed_fonts
@@ -32,8 +31,9 @@ class Subsets:
 
         # What a canvas begins with unless told is not embedded.
         begin: Any = _registered(find_font(installed_fonts()[0])).fontName
-        self._canvas = Canvas("", pageCompression=0, invariant=1, initialFontName=begin)
-        self._document: Any = self._canvas._doc
+        # Its types say nothing of its document.
+        self._canvas = cast(Any, Canvas("", pageCompression=0, invariant=1, initialFontName=begin))
+        self._document = self._canvas._doc
         self.shown: Callable[[str, str, tuple[float, ...]], Shown] = lru_cache(KEPT_RUNS)(
             self._shown
         )
@@ -106,9 +106,12 @@ def _told(codes: Iterable[tuple[int, int]]) -> Iterator[str]:
     """Strings of characters, and the moves between them, which count to the left."""
     from reportlab.lib.rl_accel import escapePDF
 
-    parts = (part for code, move in codes for part in (bytes([code]), -move) if part)
-    for are_codes, group in groupby(parts, key=lambda part: isinstance(part, bytes)):
-        if are_codes:
-            yield f"({escapePDF(b''.join(group))})"
-        else:
-            yield str(sum(group))
+    together = b""
+    for code, move in codes:
+        together += bytes([code])
+        if move:
+            yield f"({escapePDF(together)})"
+            yield str(-move)
+            together = b""
+    if together:
+        yield f"({escapePDF(together)})"
