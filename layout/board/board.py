@@ -13,7 +13,7 @@ from layout.marks.lattice import Lattice
 from layout.marks.outskirts import Outskirts, outskirts
 from layout.picture.fade import faded
 from layout.picture.items import Item, Picture, Text
-from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.order import SHAPES, Layer, Painted, in_order, shapes_in
 from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
 from layout.picture.shape_symbols import are_shapes
 from layout.style.board import (
@@ -95,7 +95,7 @@ def _painted(
     labelled = labels or not answer
     marks = marks if labelled else _without_labels(marks)
     looks = with_readable_labels(style.marks, lattice.side) if labelled else style.marks
-    painted = list(draw_marks(marks, looks, lattice))
+    painted = shapes_in(style.ink, draw_marks(marks, looks, lattice))
     if answer:
         painted = in_light(painted, style.answer.shapes, style.answer.cages)
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))

@@ -1,7 +1,7 @@
 """The handful of items that every picture and every page is made of.
 
 All lengths are millimetres, from the upper left corner, y downwards. Greys run from 0
-(black) to 1 (white). Writers read items and nothing else.
+(black) to 1 (white), of black unless an `ink` is named. Writers read items and nothing else.
 """
 
 from collections.abc import Callable
@@ -12,6 +12,18 @@ Point: TypeAlias = tuple[float, float]
 
 Segment: TypeAlias = tuple[float, ...]
 """Two numbers go straight to a point; six are a cubic curve: two controls, then the point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """An ink beside black: how much cyan, magenta, yellow and black it is made of, from 0 to 1.
+
+    With a name it is a spot ink, printed from a plate of its own; without one it is made of the
+    four on the press. How dark something is in it says its `grey`, as in black.
+    """
+
+    name: str
+    parts: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +48,7 @@ class Stroke:
     cap: Literal["butt", "round", "square"] = "butt"
     join: Literal["miter", "round"] = "miter"
     dash: tuple[float, ...] = ()
+    ink: Ink | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +57,7 @@ class Fill:
 
     path: Path
     grey: float = 0.0
+    ink: Ink | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +75,7 @@ class Text:
     size: float
     advances: tuple[float, ...]
     grey: float = 0.0
+    ink: Ink | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """PDF bytes from a document or a single picture.
 
-Everything is DeviceGray, every font an embedded subset of what is shown, and the same input
-gives the same bytes: no dates are told but those that a press asks for, and the file's ID is a
-hash of its content.
+Black is DeviceGray, other inks are told by their plates, every font is an embedded subset of what
+is shown, and the same input gives the same bytes: no dates are told but those that a press asks
+for, and the file's ID is a hash of its content.
 """
 
 import hashlib
@@ -16,6 +16,7 @@ from layout.picture.items import Picture
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import Subsets
+from layout.writers.pdf_inks import Inks
 from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
@@ -33,18 +34,23 @@ PRODUCER: Final = "Reglet"
 ROMAN_NUMBERS: Final = {roman(number): number for number in range(1, 500)}
 
 
-def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
-    """One page, exactly as large as the picture."""
+def pdf_of_picture(picture: Picture, language: str = "en", *, for_screen: bool = False) -> bytes:
+    """One page, exactly as large as the picture; `for_screen` with its inks as RGB."""
     leaf = Leaf(picture.width, picture.height, picture.items, label="1")
     title = picture.title or "Picture"
-    return pdf_of_document(Document((leaf,), Info(title, "", picture.description, language)))
+    document = Document((leaf,), Info(title, "", picture.description, language))
+    return pdf_of_document(document, for_screen=for_screen)
 
 
 def pdf_of_document(
-    document: Document, press: Press | None = None, *, tagged: bool = False
+    document: Document,
+    press: Press | None = None,
+    *,
+    tagged: bool = False,
+    for_screen: bool = False,
 ) -> bytes:
     """The whole document; for a press as PDF/X-1a:2003, without links and outline; `tagged` for
-    readers who hear it, with a structure tree (PDF/UA-1).
+    readers who hear it, with a structure tree (PDF/UA-1); `for_screen` with its inks as RGB.
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
@@ -52,8 +58,8 @@ def pdf_of_document(
     import pikepdf
 
     with pikepdf.new() as pdf:
-        fonts = pdf.make_indirect(pikepdf.Dictionary())
-        contents = _add_pages(pdf, document.leaves, fonts, TaggedContent if tagged else Content)
+        inks = Inks(for_screen=for_screen)
+        contents = _add_pages(pdf, document.leaves, inks, TaggedContent if tagged else Content)
         targets = _targets(pdf, contents)
         _tell(pdf, document.info)
         _label(pdf, (leaf.label for leaf in document.leaves))
@@ -72,24 +78,26 @@ def pdf_of_document(
 
 
 def _add_pages(
-    pdf: "pikepdf.Pdf", leaves: Iterable[Leaf], fonts: "pikepdf.Object", kind: type[Content]
+    pdf: "pikepdf.Pdf", leaves: Iterable[Leaf], inks: Inks, kind: type[Content]
 ) -> list[Content]:
-    """Adds each leaf as a page, packed as soon as it is drawn, and then the fonts of all.
+    """Adds each leaf as a page, packed as soon as it is drawn, then the fonts and inks of all.
 
     Gives where their links and anchors are.
     """
     from pikepdf import Dictionary, Name, Stream
 
     subsets, contents = Subsets(), []
+    fonts = pdf.make_indirect(Dictionary())
     resources = pdf.make_indirect(Dictionary(Font=fonts))
     for leaf in leaves:
         rim = leaf.rim * POINT
-        content = kind(subsets, rim, rim + leaf.height * POINT)
+        content = kind(subsets, inks, rim, rim + leaf.height * POINT)
         packed = zlib.compress(content.draw(leaf.items))
         stream = Stream(pdf, packed, Filter=Name.FlateDecode)
         pdf.pages.append(_page(leaf, stream, resources))
         contents.append(content)
     _embed(pdf, subsets, fonts)
+    inks.add_to(resources)
     return contents
 
 

@@ -4,20 +4,18 @@ Coordinates come out in points from the lower left corner of the medium.
 """
 
 from collections.abc import Callable, Iterable
-from functools import lru_cache
 from typing import Any, Final
 
-from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Stroke, Text
+from layout.picture.items import Anchor, Fill, Group, Ink, Item, Link, Path, Stroke, Text
 from layout.writers.pdf_fonts import Subsets
+from layout.writers.pdf_inks import Inks
+from layout.writers.pdf_numbers import coordinate, plain
 
 POINT: Final = 72 / 25.4
 """Points in a millimetre (ISO 32000-1, 8.3.2.3)."""
 
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
-
-KEPT_NUMBERS: Final = 16384
-"""Coordinates that are kept as they were written: those of grids come again on every page."""
 
 
 class Content:
@@ -26,13 +24,15 @@ class Content:
     `left` and `top` place the trim's upper left corner in points.
     """
 
-    def __init__(self, subsets: Subsets, left: float, top: float) -> None:
+    def __init__(self, subsets: Subsets, inks: Inks, left: float, top: float) -> None:
         self.links: list[tuple[float, float, float, float, str]] = []
         self.anchors: list[tuple[str, float]] = []
         self._subsets = subsets
+        self._inks = inks
         self._lines = ["1 0 0 1 0 0 cm "]
         self._words: list[str] = []
-        self._state: dict[str, object] = {}
+        self._state: dict[str, tuple[Any, ...]] = {"over": (False,)}
+        self._mixed = False
         self._left = left
         self._top = top
         self._pen = "0 0"
@@ -53,11 +53,23 @@ class Content:
         for item in items:
             _WRITERS[type(item)](self, item)
 
-    def _set(self, key: str, value: object, operator: str) -> None:
+    def _set(self, key: str, values: tuple[Any, ...], operator: Callable[..., str]) -> None:
         """Tells the graphics state where it is not yet so; in a text, among its words."""
-        if self._state.get(key) != value:
-            self._state[key] = value
-            (self._words or self._lines).append(operator)
+        if self._state.get(key) != values:
+            self._state[key] = values
+            (self._words or self._lines).append(operator(*values))
+
+    def _colour(
+        self, key: str, item: Stroke | Fill | Text, operator: Callable[[float, Ink | None], str]
+    ) -> None:
+        """Takes the ink of an item. Black prints over another ink, and does not leave it out.
+
+        Where plates shift, paper would show along every line otherwise. White leaves all out.
+        """
+        self._set(key, (item.grey, item.ink), operator)
+        self._mixed = self._mixed or item.ink is not None
+        if self._mixed and not self._inks.for_screen:
+            self._set("over", (item.ink is None and item.grey < 1,), self._inks.over)
 
     def _leave_text(self) -> None:
         if self._words:
@@ -68,18 +80,17 @@ class Content:
     def stroke(self, stroke: Stroke) -> None:
         """Draws a line."""
         self._leave_text()
-        self._set("stroke grey", stroke.grey, f"{plain(stroke.grey)} G")
-        width = plain(round(stroke.width * POINT, 4))
-        self._set("width", width, f"{width} w")
-        self._set("cap", stroke.cap, f"{CAPS[stroke.cap]} J")
-        self._set("join", stroke.join, f"{JOINS[stroke.join]} j")
-        self._set("dash", stroke.dash, f"[{_dash(stroke.dash)}] 0 d")
+        self._colour("line", stroke, self._inks.stroke)
+        self._set("width", (round(stroke.width * POINT, 4),), _width)
+        self._set("cap", (stroke.cap,), _cap)
+        self._set("join", (stroke.join,), _join)
+        self._set("dash", (stroke.dash,), _dash)
         self._lines += (self._path(stroke.path), "S")
 
     def fill(self, fill: Fill) -> None:
         """Fills an area."""
         self._leave_text()
-        self._set("fill grey", fill.grey, f"{plain(fill.grey)} g")
+        self._colour("area", fill, self._inks.fill)
         self._lines += (self._path(fill.path), "f")
 
     def _path(self, path: Path) -> str:
@@ -88,11 +99,11 @@ class Content:
         told = ["n"]
         for contour in path:
             x, y = contour.start
-            told += (number(left + x * POINT), number(top - y * POINT), "m")
+            told += (coordinate(left + x * POINT), coordinate(top - y * POINT), "m")
             for segment in contour.segments:
                 across, down = segment[::2], segment[1::2]
                 for x, y in zip(across, down, strict=True):
-                    told += (number(left + x * POINT), number(top - y * POINT))
+                    told += (coordinate(left + x * POINT), coordinate(top - y * POINT))
                 told.append("l" if len(segment) == 2 else "c")
             if contour.closed:
                 told.append("h")
@@ -106,14 +117,15 @@ class Content:
             # It begins at the last place, as though the text before had gone on.
             self._words = ["BT", f"1 0 0 1 {self._pen} Tm"]
         words = self._words
-        place = f"{number(self._left + text.x * POINT)} {number(self._top - text.y * POINT)}"
-        self._set("fill grey", text.grey, f"{plain(text.grey)} g")
+        across, up = self._left + text.x * POINT, self._top - text.y * POINT
+        place = f"{coordinate(across)} {coordinate(up)}"
+        self._colour("area", text, self._inks.fill)
         size = round(text.size * POINT, 4)
         if size != self._size:
             self._tell_size(size, place)
         words.append(f"1 0 0 1 {place} Tm")
         for subset, operator in self._subsets.show(text):
-            self._set("font", (subset, size), f"{subset} {plain(size)} Tf 0 TL")
+            self._set("font", (subset, size), _font)
             words.append(operator)
         self._pen = place
 
@@ -158,20 +170,23 @@ _WRITERS: Final[dict[type, Callable[[Content, Any], None]]] = {
 }
 
 
-@lru_cache(KEPT_NUMBERS)
-def number(coordinate: float) -> str:
-    """A coordinate in points, to a third of a micrometre."""
-    return plain(round(coordinate, 3))
+def _width(points: float) -> str:
+    return f"{plain(points)} w"
 
 
-@lru_cache(KEPT_NUMBERS)
-def plain(value: float) -> str:
-    """A number as a page has it: never with an exponent, six digits behind the point at most."""
-    from reportlab.lib.rl_accel import fp_str
+def _cap(cap: str) -> str:
+    return f"{CAPS[cap]} J"
 
-    return str(fp_str(value))
+
+def _join(join: str) -> str:
+    return f"{JOINS[join]} j"
 
 
 def _dash(lengths: Iterable[float]) -> str:
     """What is drawn and left out in turn, in points."""
-    return " ".join(plain(round(length * POINT, 4)) for length in lengths)
+    told = " ".join(plain(round(length * POINT, 4)) for length in lengths)
+    return f"[{told}] 0 d"
+
+
+def _font(subset: str, size: float) -> str:
+    return f"{subset} {plain(size)} Tf 0 TL"

@@ -93,7 +93,7 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     if output := outputs.get(("output", "screen")):
         document = on_screen(printed.laid.document)
         with told_in_place(job):
-            data = pdf_of_document(document, tagged=True)
+            data = pdf_of_document(document, tagged=True, for_screen=True)
         yield output, data, partial(read_back, document=document)
     if output := outputs.get(("output", "cover")):
         puzzles = [each.puzzle for each in printed.book.puzzles()]

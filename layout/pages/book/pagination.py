@@ -20,6 +20,7 @@ from layout.pages.common.furniture import furniture
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import BLANK, Labels, Page, PartPages
 from layout.picture.document import Document, DrawnLater, Info, Leaf, OutlineEntry
+from layout.picture.ink import headings_in_ink
 from layout.picture.items import Anchor, Group, Item
 from layout.style.style import Style
 from layout.type.roman import roman
@@ -141,7 +142,10 @@ def _items(placed: PlacedPage, head: str, design: Design, labels: Labels) -> Ite
     page, layout = placed.page, design.format
     for each in page.anchors:
         yield Anchor(each.name, each.y + layout.top)
-    if body := tuple(page.draw(labels)):
+    body = tuple(page.draw(labels))
+    if design.page.heads_in_ink and design.board.ink:
+        body = tuple(headings_in_ink(body, design.board.ink))
+    if body:
         yield Group(layout.left(placed.recto), layout.top, body)
     yield from furniture(page, placed.recto, placed.label, head, design, labels)
 
