@@ -43,6 +43,7 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable for what is no PDF, and for a job or a puzzle that can't be used.
     """
     from layout.jobs.common.proving import MayNotBePrinted
+    from layout.preflight.checks.inks import spot_inks
     from layout.preflight.report import document, finding_lines, table
     from verify import __version__
 
@@ -63,7 +64,10 @@ def run(options: argparse.Namespace) -> int:
         lines = [*finding_lines(file, findings), *table(file, findings, with_job)]
         answer("\n".join(lines))
     pages = counted(len(file.leaves), "page")
-    tell(f"{file.name}: {pages}, {counted(len(findings), 'finding')}", options.quiet)
+    spots = spot_inks(file)
+    inks = [f"black and {spots[0]}"] if spots else []
+    told = [pages, *inks, counted(len(findings), "finding")]
+    tell(f"{file.name}: {', '.join(told)}", options.quiet)
     return 1 if findings else 0
 
 

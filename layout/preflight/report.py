@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from layout.preflight.checks.finding import CHECKS, WITH_JOB, Finding
+from layout.preflight.checks.inks import coverage, spot_inks
 from layout.preflight.checks.standard import claims_of
 from layout.preflight.reading.finished import FinishedFile
 
@@ -35,6 +36,7 @@ def document(file: FinishedFile, findings: Sequence[Finding], with_job: bool) ->
         "file": file.name,
         "pages": len(file.leaves),
         "claims": claims_of(file),
+        "inks": {"spot": spot_inks(file), "most": round(coverage(file), 4)},
         "checks": {each: counts[each] for each in CHECKS if with_job or each not in WITH_JOB},
         "findings": [
             {

@@ -92,7 +92,8 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     outputs = output_files(job)
     if output := outputs.get(("output", "screen")):
         document = on_screen(printed.laid.document)
-        data = pdf_of_document(document, tagged=True)
+        with told_in_place(job):
+            data = pdf_of_document(document, tagged=True, for_screen=True)
         yield output, data, partial(read_back, document=document)
     if output := outputs.get(("output", "cover")):
         puzzles = [each.puzzle for each in printed.book.puzzles()]

@@ -8,7 +8,7 @@ CHECKS: Final[Mapping[str, str]] = {
     "content": "what is on each page can be read",
     "boxes": "trim in bleed in medium, and the same trim on every page",
     "fonts": "embedded, with a glyph and a text for all that is shown",
-    "colours": "grey, CMYK or a spot ink",
+    "colours": "grey, CMYK or one spot ink, and no more of it than dries",
     "lines": "no line too thin to print",
     "type": "no letter too small to read",
     "hidden": "no letter painted over by what comes later",
