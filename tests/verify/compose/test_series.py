@@ -25,8 +25,8 @@ puzzles:
 def pieces_of(folder, text):
     path = folder / "plan.yaml"
     path.write_text(text, encoding="utf-8")
-    seed, lines = read_plan(path)
-    return list(series_pieces(seed, lines, 60.0))
+    plan = read_plan(path)
+    return list(series_pieces(plan.seed, plan.lines, 60.0))
 
 
 def test_a_series_is_as_its_plan_says(tmp_path):
@@ -82,7 +82,7 @@ def test_lines_that_no_puzzle_can_be_made_of(tmp_path, line, said):
 
 
 def test_an_empty_plan_is_none(tmp_path):
-    with pytest.raises(Unreadable, match="found 0 lines, expected 1 to 200"):
+    with pytest.raises(Unreadable, match="found 0 lines, expected 1 to 200, or folders"):
         pieces_of(tmp_path, "puzzles: []\n")
     with pytest.raises(Unreadable):
         pieces_of(tmp_path, "")
