@@ -66,10 +66,10 @@ def find_grids(leaf: Leaf) -> list[Grid]:
         if not any(grid.box.holds(frame, grid.side / 2) for grid in grids):
             grid = _grid(leaf, frame, level, upright)
             grids += [grid] if grid else []
-    return list(_in_rows(grids))
+    return list(in_rows(grids))
 
 
-def _in_rows(grids: Sequence[Grid]) -> Iterator[Grid]:
+def in_rows(grids: Sequence[Grid]) -> Iterator[Grid]:
     """Row after row, each from the left: a grid with clues above begins lower than its row."""
     row: list[Grid] = []
     for grid in sorted(grids, key=lambda each: -each.box.top):
