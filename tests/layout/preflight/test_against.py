@@ -226,8 +226,10 @@ def test_each_check_has_something_that_it_finds():
 
 
 def test_grids_are_read_row_by_row_where_clues_above_push_one_down():
+    page = read_bytes(finished(), "book.pdf").leaves[0]
+
     def grid(left, top):
-        return Grid(None, Box(left, top - 100, left + 100, top), 9, 9, (), ())
+        return Grid(page, Box(left, top - 100, left + 100, top), 9, 9, (), ())
 
     upper, lower = [grid(0, 488), grid(150, 500)], [grid(0, 350), grid(150, 338)]
     assert list(in_rows([lower[1], upper[1], lower[0], upper[0]])) == upper + lower
