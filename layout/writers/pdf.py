@@ -17,6 +17,7 @@ from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import Subsets
 from layout.writers.pdf_inks import Inks
+from layout.writers.pdf_inserts import insert_forms
 from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
@@ -98,6 +99,9 @@ def _add_pages(
         contents.append(content)
     _embed(pdf, subsets, fonts)
     inks.add_to(resources)
+    inserts = {name: page for each in contents for name, page in each.inserts.items()}
+    if inserts:
+        resources.XObject = insert_forms(pdf, inserts)
     return contents
 
 

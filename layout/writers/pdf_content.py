@@ -6,9 +6,21 @@ Coordinates come out in points from the lower left corner of the medium.
 from collections.abc import Callable, Iterable
 from typing import Any, Final
 
-from layout.picture.items import Anchor, Fill, Group, Ink, Item, Link, Path, Stroke, Text
+from layout.picture.items import (
+    Anchor,
+    Fill,
+    Group,
+    Ink,
+    Insert,
+    Item,
+    Link,
+    Path,
+    Stroke,
+    Text,
+)
 from layout.writers.pdf_fonts import Subsets
 from layout.writers.pdf_inks import Inks
+from layout.writers.pdf_inserts import insert_name
 from layout.writers.pdf_numbers import coordinate, plain
 
 POINT: Final = 72 / 25.4
@@ -17,9 +29,12 @@ POINT: Final = 72 / 25.4
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
 
+BEGINNING: Final = "0 g 0 G 1 w 0 J 0 j 10 M [] 0 d"
+"""The state that a page begins with (ISO 32000-1, 8.4.1)."""
+
 
 class Content:
-    """Draws one page, and keeps the links and anchors met on the way.
+    """Draws one page, and keeps the links, anchors and inserts met on the way.
 
     `left` and `top` place the trim's upper left corner in points.
     """
@@ -27,6 +42,7 @@ class Content:
     def __init__(self, subsets: Subsets, inks: Inks, left: float, top: float) -> None:
         self.links: list[tuple[float, float, float, float, str]] = []
         self.anchors: list[tuple[str, float]] = []
+        self.inserts: dict[str, bytes] = {}
         self._subsets = subsets
         self._inks = inks
         self._lines = ["1 0 0 1 0 0 cm "]
@@ -138,6 +154,18 @@ class Content:
         ratio, self._size = plain(size / self._size), size
         self._words.append(f"{ratio} 0 0 {ratio} {place} Tm")
 
+    def insert(self, insert: Insert) -> None:
+        """Shows a page in a rectangle, from the state that every page begins with."""
+        self._leave_text()
+        if self._mixed and not self._inks.for_screen:
+            self._set("over", (False,), self._inks.over)
+        name = insert_name(insert.page)
+        self.inserts[name] = insert.page
+        left, top = self._left + insert.x * POINT, self._top - insert.y * POINT
+        width, height = insert.width * POINT, insert.height * POINT
+        place = f"{width:.3f} 0 0 {height:.3f} {left:.3f} {top - height:.3f} cm"
+        self._lines.append(f"q {BEGINNING} {place} /{name} Do Q")
+
     def link(self, link: Link) -> None:
         """Notes a link down."""
         x, y = self._left + link.x * POINT, self._top - link.y * POINT
@@ -164,6 +192,7 @@ _WRITERS: Final[dict[type, Callable[[Content, Any], None]]] = {
     Stroke: lambda content, item: content.stroke(item),
     Fill: lambda content, item: content.fill(item),
     Text: lambda content, item: content.text(item),
+    Insert: lambda content, item: content.insert(item),
     Link: lambda content, item: content.link(item),
     Anchor: lambda content, item: content.anchor(item),
     Group: lambda content, item: content.group(item),
