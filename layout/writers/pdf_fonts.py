@@ -5,11 +5,13 @@ reportlab embeds of each font what is shown, in subsets of up to 255 characters.
 
 from collections.abc import Iterable
 from functools import cache, lru_cache
+from io import BytesIO
 from pathlib import Path as FilePath
 from typing import Final
 
 from layout.picture.items import Group, Item, Text
-from layout.type.fonts import find_font, font
+from layout.type.fonts import OWN_FILE, find_font, font
+from layout.type.own_fonts import font_data
 
 NO_BREAK_SPACE: Final = "\u00a0"
 
@@ -20,7 +22,7 @@ def canvas_font(name: str) -> str:
 
     By its file, since two names of one font must not make two subsets.
     """
-    return _registered(find_font(name))
+    return _registered(find_font(name), own=name.startswith(OWN_FILE))
 
 
 def first_font(items: Iterable[Item]) -> str | None:
@@ -34,12 +36,13 @@ def first_font(items: Iterable[Item]) -> str | None:
 
 
 @cache
-def _registered(path: FilePath) -> str:
+def _registered(path: FilePath, *, own: bool) -> str:
     from reportlab.pdfbase.pdfmetrics import registerFont
     from reportlab.pdfbase.ttfonts import TTFont
 
     # Else all of ASCII would be embedded, shown or not.
-    registerFont(TTFont(str(path), str(path), asciiReadable=False))
+    file = BytesIO(font_data(path)) if own else str(path)
+    registerFont(TTFont(str(path), file, asciiReadable=False))
     return str(path)
 
 
