@@ -133,7 +133,7 @@ def test_a_sheet_has_fonts_too_and_those_of_the_machine_where_it_says_so(tmp_pat
     style = style_of(sheet, "mine.yaml")
     assert style.page.faces.prose.roman == style.page.faces.title.font == f"{OWN_FILE}{path}"
     assert style.page.faces.prose.italic == "Spectral Italic"
-    assert style.board.digits.given == "Fira Sans Medium"
+    assert style.board.digits.given == style.page.faces.number.font == "Fira Sans Medium"
     sheet.write_text("like: paperback\nfonts: {text: Reed}\n")
     with pytest.raises(Unreadable, match="system: true looks among the fonts of this machine"):
         style_of(sheet, "mine.yaml")
