@@ -6,9 +6,11 @@ puzzle with many clauses of its own gains nothing from that, and gets a solver o
 """
 
 import atexit
-from collections.abc import Sequence
+from collections import deque
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain, count
 from math import inf
 from threading import TIMEOUT_MAX, Timer
 from typing import Any, Final, TypeAlias
@@ -17,6 +19,7 @@ from verify.board import Board, Cell
 from verify.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
 from verify.formula.formula import GUARDS, Formula, Literal
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
+from verify.proof.leftovers import laws_of_leftovers
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
@@ -88,42 +91,58 @@ def _grounded(digits: int, houses: Houses, pencil: Pencil) -> Any:
     absent = frozenset(cell for cell, mask in enumerate(pencil) if mask == ABSENT)
     solver = new_solver()
     solver.add_clause([len(pencil) * digits + 1])
-    # What is struck comes first: then the solver leaves it out of all that follows.
-    for literal in _struck(digits, pencil):
-        solver.add_clause([-literal])
-    for literals in _exactly_one(digits, houses, len(pencil), absent):
+    # What is known comes first: then the solver leaves it out of all that follows.
+    for literal in _known(digits, pencil):
+        solver.add_clause([literal])
+    in_houses = (_by_digit(digits, house) for house in houses)
+    for literals in chain(_cells(digits, len(pencil), absent), *in_houses):
         solver.add_clause(literals)
         if len(literals) > 1:
             solver.add_atmost(literals, 1)
+    for clause in _same_digits(digits, houses):
+        solver.add_clause(clause)
     return solver
 
 
-def _struck(digits: int, pencil: Pencil) -> list[Literal]:
+def _known(digits: int, pencil: Pencil) -> Iterator[Literal]:
+    """Placed digits, and those that are struck from other cells."""
     everything = every_digit(digits)
-    return [
-        cell * digits + digit
-        for cell, mask in enumerate(pencil)
-        if mask != everything
-        for digit in digits_of(everything & ~mask)
-    ]
+    for cell, mask in enumerate(pencil):
+        if is_single(mask) and mask != ABSENT:
+            yield cell * digits + mask.bit_length() - 1
+        elif mask != everything:
+            for digit in digits_of(everything & ~mask):
+                yield -(cell * digits + digit)
 
 
 @lru_cache(maxsize=8)
-def _exactly_one(
-    digits: int, houses: Houses, places: int, absent: frozenset[Cell]
-) -> tuple[list[Literal], ...]:
-    """Literals of which exactly one holds: the digits of each cell, the places of each digit."""
-    cells = [
-        [cell * digits + digit for digit in range(1, digits + 1)]
-        for cell in range(places)
-        if cell not in absent
-    ]
-    digits_in_houses = [
-        [cell * digits + digit for cell in house]
-        for house in houses
-        for digit in range(1, digits + 1)
-    ]
-    return (*cells, *digits_in_houses)
+def _same_digits(digits: int, houses: Houses) -> Sequence[tuple[Literal, ...]]:
+    """A digit in a cell that is left over on one side stands in one of the other side's."""
+    found: list[tuple[Literal, ...]] = []
+    for law in laws_of_leftovers(houses):
+        for side, across in (law, law[::-1]):
+            there = _by_digit(digits, across)
+            for cell in side:
+                here = _in_cell(digits, cell)
+                found += [(-literal, *some) for literal, some in zip(here, there, strict=True)]
+    return found
+
+
+@lru_cache(maxsize=128)
+def _by_digit(digits: int, cells: Sequence[Cell]) -> Sequence[tuple[Literal, ...]]:
+    """For each digit its literals in some cells."""
+    return [*zip(*(_in_cell(digits, cell) for cell in cells), strict=True)]
+
+
+def _in_cell(digits: int, cell: Cell) -> range:
+    """The literals of each digit in a cell."""
+    return range(cell * digits + 1, (cell + 1) * digits + 1)
+
+
+@lru_cache(maxsize=8)
+def _cells(digits: int, places: int, absent: frozenset[Cell]) -> Sequence[Sequence[Literal]]:
+    """For each cell the literals of its digits."""
+    return [list(_in_cell(digits, cell)) for cell in range(places) if cell not in absent]
 
 
 class Base:
@@ -188,8 +207,10 @@ class Session:
         self._large = len(formula.clauses) > LARGE
         for first in range(start, len(formula.clauses), BETWEEN_LOOKS):
             formula.deadline.check()
-            for clause in formula.clauses[first : first + BETWEEN_LOOKS]:
-                self._solver.add_clause([*self._off, *clause] if self._off else clause)
+            some: Iterable[Sequence[Literal]] = formula.clauses[first : first + BETWEEN_LOOKS]
+            if self._off:
+                some = ((*self._off, *clause) for clause in some)
+            deque(map(self._solver.add_clause, some), maxlen=0)
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""
@@ -205,11 +226,16 @@ class Session:
                     self._solver.add_clause([*self._off, -(cell * digits + digit)])
         return placed
 
-    def forced(self) -> tuple[int, ...] | None:
-        """The one answer, where unit propagation alone places every digit; else None."""
+    def forced(self) -> tuple[tuple[int, ...] | None, int]:
+        """The one answer, where unit propagation alone places every digit; else None.
+
+        And how many digits of cells it leaves open, about.
+        """
         sound, literals = self._solver.propagate(assumptions=self._assumed)
         placed = sorted(literal for literal in literals if 0 < literal <= self._width)
-        return self._grid(placed) if sound and len(placed) == self._cells else None
+        if sound and len(placed) == self._cells:
+            return self._grid(placed), 0
+        return None, self._width - len(literals)
 
     def answer(
         self, allowance: Allowance, supposed: Sequence[Literal] = ()
@@ -299,6 +325,12 @@ def _kept(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> 
     return Base(digits, houses, pencil)
 
 
+@lru_cache(maxsize=64)
+def _asked_for(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> "count[int]":
+    """How often a base has been asked for before."""
+    return count()
+
+
 def forget() -> None:
     """Lets every kept base go, and with it all that was learned."""
     _kept.cache_clear()
@@ -307,9 +339,15 @@ def forget() -> None:
 atexit.register(forget)  # solvers free their memory while their module still stands
 
 
-def shared_base(board: Board, houses: Houses) -> Base:
-    """The base that this process keeps for these houses; raises BudgetSpent as `Base` does."""
+def shared_base(board: Board, houses: Houses) -> Base | None:
+    """The base that this process keeps for these houses; None where they are new to it.
+
+    Most irregular boards are seen once, and then a base is not worth making. Raises BudgetSpent as
+    `Base` does.
+    """
     key = board.digits, houses, len(board.places), board.absent
+    if next(_asked_for(*key)) == 0:
+        return None
     base = _kept(*key)
     if base.spent:
         forget()

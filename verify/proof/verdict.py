@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from time import monotonic
 from typing import Final, Literal, TypeAlias
 
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.budget import NEVER, USUAL, Budget, BudgetSpent, Deadline
 from verify.formula.formula import Formula
 from verify.formula.stamped import StampedFormula
@@ -25,9 +25,14 @@ Only a short run may lean on what other puzzles have taught the base: a long one
 differently from run to run.
 """
 
-MOST_SHARED: Final = 1_000
+MOST_SHARED: Final = 500
 """Clauses of a puzzle that are worth hanging on the shared base. Measured: with more of them its
-own solver, which takes half a millisecond to make, is quicker for knowing the givens for good."""
+own solver, which takes a third of a millisecond to make, is quicker for knowing the givens for
+good."""
+
+MOST_OPEN: Final = 0.27
+"""The share of all digits of cells that propagation may leave open in a puzzle without marks, for
+the same reason: hard classics are above it, and most others below."""
 
 
 class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
@@ -99,23 +104,39 @@ def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
 def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     """Up to two answers; one or none are all there are. Raises BudgetSpent.
 
-    Quick, on the base shared by all puzzles with the same houses. Which two of many answers
-    are found depends on the puzzles before.
+    Quick, where it can be on the base shared by all puzzles with the same houses. Which two of many
+    answers are found depends on the puzzles before.
     """
     houses = puzzle.houses()
     formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return ()
-    if len(formula.clauses) > MOST_SHARED or formula.counts:
-        session = alone(formula, houses)
-        try:
-            return _two_answers(session, formula.pencil, allowance)
-        finally:
-            session.close()
-    base = shared_base(puzzle.board, houses)
+    if len(formula.clauses) <= MOST_SHARED and not formula.counts:
+        answers = _shared_answers(puzzle.board, formula, houses, allowance)
+        if answers is not None:
+            return answers
+    session = alone(formula, houses)
+    try:
+        return _two_answers(session, formula.pencil, allowance)
+    finally:
+        session.close()
+
+
+def _shared_answers(
+    board: Board, formula: Formula, houses: Houses, allowance: Allowance
+) -> tuple[Answer, ...] | None:
+    """The same on the shared base; None where a solver of the puzzle's own is quicker."""
+    base = shared_base(board, houses)
+    if base is None:
+        return None
     try:
         session = base.open(formula)
         try:
+            forced, still_open = session.forced()
+            if forced is not None:
+                return (forced,)
+            if not formula.clauses and still_open > MOST_OPEN * base.width:
+                return None
             return _two_answers(session, formula.pencil, allowance)
         finally:
             session.close()
@@ -125,9 +146,6 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
 
 
 def _two_answers(session: Session, pencil: Pencil, allowance: Allowance) -> tuple[Answer, ...]:
-    forced = session.forced()
-    if forced is not None:
-        return (forced,)
     first = session.answer(allowance)
     if first is None:
         return ()
