@@ -20,6 +20,7 @@ from verify.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
 from verify.formula.formula import GUARDS, Formula, Literal
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
 from verify.proof.leftovers import laws_of_leftovers
+from verify.rule import Constraint
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
@@ -149,15 +150,23 @@ class Base:
     """A solver that knows cells and houses; formulas are added one after another.
 
     Each formula's clauses hang on a guard literal, so that they can be let go afterwards
-    while what was learned about the houses stays. Raises BudgetSpent where there are too many.
+    while what was learned about the houses stays. What the rules say `everywhere` is known like
+    houses; it has no variables of its own. Raises BudgetSpent where there are too many houses.
     """
 
-    def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
+    def __init__(
+        self,
+        digits: int,
+        houses: Houses,
+        pencil: Pencil,
+        everywhere: Sequence[Sequence[Literal]] = (),
+    ) -> None:
         self.digits = digits
         self.width = len(pencil) * digits
         self.clauses = 0
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
         self._solver = _grounded(digits, houses, pencil)
+        deque(map(self._solver.add_clause, everywhere), maxlen=0)
 
     @property
     def spent(self) -> bool:
@@ -197,10 +206,10 @@ class Session:
         self._digits = formula.digits
         self._assumed = [] if guard is None else [guard, *self._settled(formula.pencil)]
         self.add(formula, 0)
-        for literals, count in formula.counts:
+        for literals, many in formula.counts:
             # The solver has no guards for these: such a formula has the solver for itself.
-            solver.add_atmost(literals, count)
-            solver.add_atmost([-literal for literal in literals], len(literals) - count)
+            solver.add_atmost(literals, many)
+            solver.add_atmost([-literal for literal in literals], len(literals) - many)
 
     def add(self, formula: Formula, start: int) -> None:
         """Adds the clauses of the formula from that one on. Raises BudgetSpent."""
@@ -318,15 +327,29 @@ class Session:
             self._solver.delete()
 
 
+Everywhere: TypeAlias = tuple[Constraint, ...]
+"""What the rules of a puzzle say of the whole board, beside its houses."""
+
+
 @lru_cache(maxsize=8)
-def _kept(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> Base:
+def _kept(
+    digits: int, houses: Houses, places: int, absent: frozenset[Cell], everywhere: Everywhere
+) -> Base:
+    said = Formula(digits, _open_pencil(digits, places, absent))
+    for constraint in everywhere:
+        constraint.clauses(said)
+    return Base(digits, houses, said.pencil, said.clauses)
+
+
+def _open_pencil(digits: int, places: int, absent: frozenset[Cell]) -> Pencil:
     everything = every_digit(digits)
-    pencil = [ABSENT if place in absent else everything for place in range(places)]
-    return Base(digits, houses, pencil)
+    return [ABSENT if place in absent else everything for place in range(places)]
 
 
 @lru_cache(maxsize=64)
-def _asked_for(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> "count[int]":
+def _asked_for(
+    digits: int, houses: Houses, places: int, absent: frozenset[Cell], everywhere: Everywhere
+) -> "count[int]":
     """How often a base has been asked for before."""
     return count()
 
@@ -339,13 +362,13 @@ def forget() -> None:
 atexit.register(forget)  # solvers free their memory while their module still stands
 
 
-def shared_base(board: Board, houses: Houses) -> Base | None:
-    """The base that this process keeps for these houses; None where they are new to it.
+def shared_base(board: Board, houses: Houses, everywhere: Everywhere = ()) -> Base | None:
+    """The base that this process keeps for these houses and what is said `everywhere`.
 
-    Most irregular boards are seen once, and then a base is not worth making. Raises BudgetSpent as
-    `Base` does.
+    None where they are new to it: most irregular boards are seen once, and then a base is not
+    worth making. Raises BudgetSpent as `Base` does.
     """
-    key = board.digits, houses, len(board.places), board.absent
+    key = board.digits, houses, len(board.places), board.absent, everywhere
     if next(_asked_for(*key)) == 0:
         return None
     base = _kept(*key)
