@@ -266,6 +266,10 @@ class Session:
             return None
         return frozenset(supposed).intersection(self._solver.get_core() or ())
 
+    def digits_first(self) -> None:
+        """From now on the solver tries digits in cells, not their absence, and is sooner done with hard classics."""
+        self._solver.set_phases(range(1, self._width + 1))
+
     @property
     def conflicts(self) -> int:
         """Conflicts of the solver since it was made."""

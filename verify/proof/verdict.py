@@ -144,6 +144,7 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
             return answers
     _say(formula, everywhere)
     session = alone(formula, houses)
+    session.digits_first()
     try:
         return _two_answers(session, formula.pencil, allowance)
     finally:
