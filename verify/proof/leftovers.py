@@ -75,6 +75,6 @@ def _laws(
 
 def _least_count(widest: int, digits: int) -> int:
     """How many lines there must be, where none shares more than so many cells with another."""
-    return next(
-        count for count in range(1, digits + 1) if digits - count * widest <= MOST_LEFT / count
-    )
+    counts = range(1, digits + 1)
+    fine = (count for count in counts if count * (digits - count * widest) <= MOST_LEFT)
+    return next(fine, digits + 1)
