@@ -63,6 +63,20 @@ class Text:
 
 
 @dataclass(frozen=True, slots=True)
+class Insert:
+    """The page of another PDF, placed in a rectangle.
+
+    `page` is a file of that page alone, in greys, with all that it needs in it.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    page: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Link:
     """A rectangle that leads to an anchor of the same document."""
 
@@ -97,7 +111,7 @@ class Group:
     role: Literal["", "H1", "H2", "furniture"] = ""
 
 
-Item: TypeAlias = Stroke | Fill | Text | Link | Anchor | Group
+Item: TypeAlias = Stroke | Fill | Text | Insert | Link | Anchor | Group
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.pdf_inserts import insert_forms
 from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
@@ -53,7 +54,7 @@ def pdf_of_document(
 
     drawn, contents = _drawn(document.leaves, TaggedContent if tagged else Content)
     with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
-        resources = _resources(pdf, canvas)
+        resources = _resources(pdf, canvas, contents)
         for leaf, page in zip(document.leaves, canvas.pages, strict=True):
             pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
         targets = _targets(pdf, contents)
@@ -97,14 +98,20 @@ def _font_to_begin(leaves: Iterable[Leaf]) -> str:
     return canvas_font(shown or installed_fonts()[0])
 
 
-def _resources(pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf") -> "pikepdf.Object":
-    """The fonts of a canvas, which all of its pages share."""
+def _resources(
+    pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf", contents: Iterable[Content]
+) -> "pikepdf.Object":
+    """The fonts of a canvas and what is inserted, which all of its pages share."""
     from pikepdf import Dictionary
 
     fonts = pdf.copy_foreign(canvas.pages[0].Resources.Font)
     for font in fonts.values():
         _rename(font)
-    return pdf.make_indirect(Dictionary(Font=fonts))
+    inserts = {name: page for each in contents for name, page in each.inserts.items()}
+    resources = Dictionary(Font=fonts)
+    if inserts:
+        resources.XObject = insert_forms(pdf, inserts)
+    return pdf.make_indirect(resources)
 
 
 def _rename(font: "pikepdf.Object") -> None:

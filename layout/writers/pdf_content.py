@@ -6,8 +6,20 @@ Coordinates come out in points from the lower left corner of the bleed.
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, Final
 
-from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Point, Stroke, Text
+from layout.picture.items import (
+    Anchor,
+    Fill,
+    Group,
+    Insert,
+    Item,
+    Link,
+    Path,
+    Point,
+    Stroke,
+    Text,
+)
 from layout.writers.pdf_fonts import canvas_font, moved
+from layout.writers.pdf_inserts import insert_name
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -19,9 +31,12 @@ POINT: Final = 72 / 25.4
 CAPS: Final = {"butt": 0, "round": 1, "square": 2}
 JOINS: Final = {"miter": 0, "round": 1}
 
+BEGINNING: Final = "0 g 0 G 1 w 0 J 0 j 10 M [] 0 d"
+"""The state that a page begins with (ISO 32000-1, 8.4.1)."""
+
 
 class Content:
-    """Draws one page, and keeps the links and anchors met on the way.
+    """Draws one page, and keeps the links, anchors and inserts met on the way.
 
     `left` and `top` place the trim's upper left corner in points.
     """
@@ -29,6 +44,7 @@ class Content:
     def __init__(self, canvas: "Canvas", left: float, top: float) -> None:
         self.links: list[tuple[float, float, float, float, str]] = []
         self.anchors: list[tuple[str, float]] = []
+        self.inserts: dict[str, bytes] = {}
         self._canvas = canvas
         self._words: PDFTextObject | None = None
         self._state: dict[str, object] = {}
@@ -40,6 +56,7 @@ class Content:
             Stroke: self._stroke,
             Fill: self._fill,
             Text: self._text,
+            Insert: self._insert,
             Link: self._link,
             Anchor: self._anchor,
             Group: self._group,
@@ -139,6 +156,16 @@ class Content:
         """
         ratio, self._size = size / self._size, size
         self._open_text().setTextTransform(ratio, 0, 0, ratio, *place)
+
+    def _insert(self, insert: Insert) -> None:
+        """Shows a page in a rectangle, from the state that every page begins with."""
+        self._leave_text()
+        name = insert_name(insert.page)
+        self.inserts[name] = insert.page
+        left, top = self._at(insert.x, insert.y)
+        right, bottom = self._at(insert.x + insert.width, insert.y + insert.height)
+        place = f"{right - left:.3f} 0 0 {top - bottom:.3f} {left:.3f} {bottom:.3f} cm"
+        self._canvas.addLiteral(f"q {BEGINNING} {place} /{name} Do Q")
 
     def _link(self, link: Link) -> None:
         x, y = self._left + link.x * POINT, self._top - link.y * POINT

@@ -12,6 +12,7 @@ from layout.jobs.common.values import (
     OneOf,
     OutputFolder,
     OutputPath,
+    PicturePath,
     TrimSize,
 )
 from layout.lengths import Length
@@ -19,7 +20,7 @@ from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
 from layout.telling.level import Level
 from layout.writers.pdf_x import CONDITIONS, X1A, Press, press_of
-from verify.reading.record import Choice, Every, Flag, Number, Record, Word
+from verify.reading.record import Brief, Choice, Every, Flag, Number, Record, Word
 
 STANDARDS: Final[Mapping[str, str]] = {"plain": "", "pdfx-1a": X1A}
 """What each kind of PDF claims to be."""
@@ -49,6 +50,21 @@ class ImprintJob:
 
 
 @dataclass(frozen=True, slots=True)
+class PictureJob:
+    """A picture on a page that opens a part."""
+
+    file: Annotated[str, PicturePath(), "an SVG, PDF or PNG in the job's folder"]
+    words: Annotated[
+        str,
+        Word(1000),
+        "what is seen on it, for readers who hear the book; without, they pass it over",
+    ] = ""
+    width: Annotated[
+        float | None, Length(10, 500), "how wide it is; as the page has room unless told"
+    ] = None
+
+
+@dataclass(frozen=True, slots=True)
 class SectionJob:
     """A part of the book."""
 
@@ -65,6 +81,9 @@ class SectionJob:
     running_title: Annotated[
         str, Word(200), "what stands at the head of its right-hand pages; its title unless told"
     ] = ""
+    picture: Annotated[
+        PictureJob | None, Brief(PictureJob, "file"), "a picture under the title, or its file alone"
+    ] = None
     per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
     count: Annotated[
         int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"

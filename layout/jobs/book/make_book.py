@@ -20,6 +20,7 @@ from layout.jobs.book.editions import (
     on_paper,
     output_files,
 )
+from layout.jobs.book.illustrations import picture_files, told_of_pictures
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
@@ -79,13 +80,16 @@ def _make(
     _check_sections(job)
     groups = book_groups(job.values)
     files = listed_files(job, groups, making.root)
-    refuse_sources(job, list(wanted.items()), [each.path for each in files])
+    sources = [*(each.path for each in files), *picture_files(job)]
+    refuse_sources(job, list(wanted.items()), sources)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
     output = wanted["output", "pdf"]
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, listed, style)
         check_cover(job, [each.puzzle for each in listed], style)
+    for sentence in told_of_pictures(job, rehearsed.document):
+        making.tell(sentence)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
     keeper = making.grades(files[0].path)

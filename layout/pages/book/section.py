@@ -50,6 +50,7 @@ def _section_pages(
         design,
         (*path, "title"),
         head=section.head,
+        picture=section.picture,
     )
     if not section.puzzles:
         return opens()

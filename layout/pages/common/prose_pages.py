@@ -4,7 +4,9 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 from typing import Final
 
+from layout.pages.common.book import Illustration
 from layout.pages.common.design import Design, cap, fit, heading, stacked
+from layout.pages.common.illustrated import illustrate
 from layout.pages.common.misfit import JobPath
 from layout.pages.common.page import Page, fixed
 from layout.picture.items import Anchor, Item
@@ -31,17 +33,23 @@ def opener_pages(
     path: JobPath = (),
     *,
     head: str = "",
+    picture: Illustration | None = None,
 ) -> tuple[Page, ...]:
-    """A title with a note under it, and as many pages as the introduction needs.
+    """A title with a note and a picture under it, and as many pages as the introduction needs.
 
     At the head of these stands the title, unless another `head` is given. Raises Misfits, at the
-    job's `path`, for a title that is too long.
+    job's `path`, for a title that is too long, and for a picture that has no room.
     """
     items, y = opening(title, note, design, path)
     voices = design.faces.prose
     above, room = rows_below(y, voices), rows_in(design.depth, voices)
+    if picture is not None:
+        top = above * voices.leading
+        figure, height = illustrate(picture, top, design, alone=not intro)
+        items.append(figure)
+        above += ceil(height / voices.leading) + 1
     rows = design.prose().rows(read_markup(intro, design.words.quote_marks))
-    first, *others = cut_pages(rows, room, room - above) or ((),)
+    first, *others = cut_pages(rows, room, max(room - above, 0)) or ((),)
     items += row_items(first, above, voices)
     return (
         Page(fixed(items), (Anchor(anchor, 0.0),)),
