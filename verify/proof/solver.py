@@ -10,7 +10,7 @@ from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import chain, count
+from itertools import chain, count, repeat
 from math import inf
 from threading import TIMEOUT_MAX, Timer
 from typing import Any, Final, TypeAlias
@@ -96,13 +96,17 @@ def _grounded(digits: int, houses: Houses, pencil: Pencil) -> Any:
     for literal in _known(digits, pencil):
         solver.add_clause([literal])
     in_houses = (_by_digit(digits, house) for house in houses)
-    for literals in chain(_cells(digits, len(pencil), absent), *in_houses):
-        solver.add_clause(literals)
-        if len(literals) > 1:
-            solver.add_atmost(literals, 1)
-    for clause in _same_digits(digits, houses):
-        solver.add_clause(clause)
+    exactly_one = [*chain(_cells(digits, len(pencil), absent), *in_houses)]
+    if digits > 1:
+        deque(map(solver.add_atmost, exactly_one, repeat(1)), maxlen=0)
+    _add_all(solver, exactly_one)
+    _add_all(solver, _same_digits(digits, houses))
     return solver
+
+
+def _add_all(solver: Any, clauses: Iterable[Sequence[Literal]]) -> None:
+    """Adds clauses; a loop in Python would take half as long again."""
+    deque(map(solver.add_clause, clauses), maxlen=0)
 
 
 def _known(digits: int, pencil: Pencil) -> Iterator[Literal]:
@@ -166,7 +170,7 @@ class Base:
         self.clauses = 0
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
         self._solver = _grounded(digits, houses, pencil)
-        deque(map(self._solver.add_clause, everywhere), maxlen=0)
+        _add_all(self._solver, everywhere)
 
     @property
     def spent(self) -> bool:
@@ -216,10 +220,10 @@ class Session:
         self._large = len(formula.clauses) > LARGE
         for first in range(start, len(formula.clauses), BETWEEN_LOOKS):
             formula.deadline.check()
-            some: Iterable[Sequence[Literal]] = formula.clauses[first : first + BETWEEN_LOOKS]
-            if self._off:
-                some = ((*self._off, *clause) for clause in some)
-            deque(map(self._solver.add_clause, some), maxlen=0)
+            some = formula.clauses[first : first + BETWEEN_LOOKS]
+            for off in self._off:
+                some = [(off, *clause) for clause in some]
+            _add_all(self._solver, some)
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""
