@@ -89,7 +89,7 @@ def _width(name: str, char: str) -> float:
     font(name).check(char)
     # A subset has one for the other, so that words are found that are typed with plain spaces.
     shown = " " if char == NO_BREAK_SPACE else char
-    return _registered(find_font(name)).stringWidth(shown, 1000)
+    return _face(name).stringWidth(shown, 1000)
 
 
 def _moves(text: str, name: str, advances: Iterable[float]) -> list[int]:
