@@ -1,7 +1,9 @@
 """The contents: every part of the book with the page that it opens on."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import partial
+from itertools import groupby, zip_longest
 from typing import Final
 
 from layout.pages.book.book_part import BookPart, ContentsEntry
@@ -14,6 +16,9 @@ ANCHOR: Final = "contents"
 
 LABEL_EMS: Final = 2.4
 """Width of the column of page numbers, and the space to the titles, in ems of an entry."""
+
+MANY_ROWS: Final = 12
+"""Rows of what is in a part, from which on they stand in two columns where they are short."""
 
 
 def contents_part(parts: Sequence[BookPart], design: Design) -> BookPart:
@@ -37,9 +42,26 @@ def _every_row(
     rows: list[LinkedRow] = []
     for part in parts:
         rows += [] if part.closely or (tight and part.closes_up) else [LinkedRow()]
-        for entry in (each for each in part.entries if each.printed):
-            rows += _rows(entry, labels, design)
+        for level, entries in groupby(
+            (each for each in part.entries if each.printed), key=lambda entry: entry.level
+        ):
+            of_level = [row for entry in entries for row in _rows(entry, labels, design)]
+            rows += _beside(of_level, design) if level else of_level
     return rows
+
+
+def _beside(rows: list[LinkedRow], design: Design) -> list[LinkedRow]:
+    """Many short rows in two columns, read downwards; others as they are."""
+    half = (design.measure + design.faces.entry.size) / 2
+    right = max((x + line.width for row in rows for x, line, _ in row.links), default=0.0)
+    if len(rows) < MANY_ROWS or right > half - design.faces.entry.size:
+        return rows
+    middle = (len(rows) + 1) // 2
+    pairs = zip_longest(rows[:middle], rows[middle:], fillvalue=LinkedRow())
+    return [
+        replace(one, links=one.links + tuple((half + x, line, at) for x, line, at in other.links))
+        for one, other in pairs
+    ]
 
 
 def _rows(entry: ContentsEntry, labels: Labels, design: Design) -> Iterator[LinkedRow]:

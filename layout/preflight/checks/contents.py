@@ -17,6 +17,9 @@ ORDERS: Final = (
 )
 """Lines of contents: the number first, or last behind leaders."""
 
+COLUMN_EMS: Final = 1.4
+"""The gap between two columns of entries, at the least."""
+
 FEWEST: Final = 3
 """True lines that make a page one of the contents."""
 
@@ -55,12 +58,30 @@ def _true_ahead(entries: Iterable[Entry]) -> list[Entry]:
 
 def _entries(leaf: Leaf, by_label: Mapping[str, Leaf], order: re.Pattern[str]) -> Iterator[Entry]:
     for _, line in groupby(leaf.phrases, key=lambda each: round(each.baseline)):
-        phrases = list(line)
-        text = " ".join(each.text for each in phrases)
-        size = max(each.size for each in phrases)
-        match = order.fullmatch(text)
-        if match and any(map(str.isalpha, match["title"])):
-            yield Entry(leaf, match["label"], match["title"], size, by_label.get(match["label"]))
+        whole = list(line)
+        columns = [(each, order.fullmatch(_text(each))) for each in _columns(whole)]
+        if not all(match for _, match in columns):
+            columns = [(whole, order.fullmatch(_text(whole)))]
+        for phrases, match in columns:
+            if match and any(map(str.isalpha, match["title"])):
+                size, named = max(each.size for each in phrases), by_label.get(match["label"])
+                yield Entry(leaf, match["label"], match["title"], size, named)
+
+
+def _columns(line: Sequence[Phrase]) -> list[list[Phrase]]:
+    """The phrases of a line, parted where a number stands behind a wide gap."""
+    found: list[list[Phrase]] = []
+    for index, each in enumerate(line):
+        gap = each.box[0] - line[index - 1].box[2] if index else 0.0
+        begins = gap > COLUMN_EMS * each.size and re.match(NUMBER + r"(?!\w)", each.text)
+        if begins or not found:
+            found.append([])
+        found[-1].append(each)
+    return found
+
+
+def _text(phrases: Iterable[Phrase]) -> str:
+    return " ".join(each.text for each in phrases)
 
 
 def is_true(entry: Entry) -> bool:

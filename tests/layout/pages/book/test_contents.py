@@ -5,10 +5,20 @@ from itertools import pairwise
 
 import pytest
 
+from layout.language.words import read_words
+from layout.pages.book.book_part import BookPart, ContentsEntry
+from layout.pages.book.contents import contents_part
+from layout.pages.common.design import Design
+from layout.pages.common.format import page_format
+from layout.picture.items import Link
 from layout.style.style import read_style
-from tests.support.books import book_of, manifest, printed
+from tests.support.books import SIX_BY_NINE, book_of, manifest, printed
 
-LEADING = read_style("paperback").page.faces.prose.leading
+STYLE = read_style("paperback")
+LEADING = STYLE.page.faces.prose.leading
+DESIGN = Design(
+    page_format(SIX_BY_NINE, STYLE.page, 0), STYLE.page, STYLE.board, read_words("en"), "en"
+)
 
 
 def rows_to_the_next(book):
@@ -64,3 +74,33 @@ def test_parts_at_the_back_close_up_where_that_saves_a_page(book, walks, rows):
     """Nine sections and one walk have no room apart; with two there is a second page anyway."""
     many = replace(book, hints=2, sections=book.sections * 9, walks=tuple(book.puzzles())[:walks])
     assert rows_to_the_next(many).get(("Answers", "Constructors")) == rows
+
+
+def drawn(page):
+    """What stands on a page, whatever labels it is drawn with."""
+    return list(page.draw({}))
+
+
+@pytest.mark.parametrize(("count", "rows"), [(11, 11), (12, 6), (13, 7)])
+def test_many_short_lines_of_a_part_stand_in_two_columns(count, rows):
+    """They are read downwards, and lead where they say; the last row may be alone on its left."""
+    lessons = [ContentsEntry(f"Rule {number}", f"rule-{number}", 1) for number in range(count)]
+    part = BookPart(lambda labels: (), (ContentsEntry("How to solve", "solve"), *lessons))
+    (page,) = contents_part([part], DESIGN).set_pages({each.anchor: "7" for each in lessons})
+    links = {item.target: item for item in drawn(page) if isinstance(item, Link)}
+    left = links["rule-0"]
+    heights = {round(links[f"rule-{number}"].y, 3) for number in range(count)}
+    assert len(heights) == rows
+    for number in range(count):
+        link = links[f"rule-{number}"]
+        assert (link.x > left.x) == (number >= rows)
+        assert link.y == pytest.approx(links[f"rule-{number % rows}"].y)
+
+
+def test_long_lines_stay_one_below_the_other():
+    lessons = [ContentsEntry("Of this and of that " * 3, f"{n}", 1) for n in range(20)]
+    part = BookPart(lambda labels: (), tuple(lessons))
+    pages = contents_part([part], DESIGN).set_pages({})
+    links = [item for page in pages for item in drawn(page) if isinstance(item, Link)]
+    assert len({(link.target, round(link.y, 3)) for link in links}) >= 20
+    assert max(link.x for link in links) < DESIGN.measure / 4
