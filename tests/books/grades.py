@@ -19,6 +19,7 @@ from verify.walk.walk import walk
 TABLE = Path(__file__).with_name("grades.txt")
 FOLDERS = (
     "classroom/puzzles",
+    "classroom/puzzles/bank",
     "daily/bank",
     "daily/sundays",
     "gallery/puzzles",

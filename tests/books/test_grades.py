@@ -1,5 +1,7 @@
 """The grades of the demo books are those that are pinned: a change must move them knowingly."""
 
+from itertools import chain
+
 import pytest
 
 from tests.books.grades import FOLDERS, lines_of, pinned
@@ -15,7 +17,10 @@ def test_every_puzzle_has_its_pinned_grade(folder):
 def test_no_puzzle_of_the_books_is_left_out():
     no_books = {"build", "sketches"}
     manifests = {path for path in BOOKS.glob("*/*/**/*.yaml") if no_books.isdisjoint(path.parts)}
-    banks = (path.read_text(encoding="utf-8") for path in BOOKS.glob("*/bank*/*.txt"))
+    banks = (
+        path.read_text(encoding="utf-8")
+        for path in chain(BOOKS.glob("*/bank/*.txt"), BOOKS.glob("*/puzzles/bank/*.txt"))
+    )
     lines = "".join(banks).splitlines()
     banked = sum(not line.startswith("#") for line in lines)
     assert len(pinned()) == len(manifests) + banked

@@ -73,8 +73,9 @@ def puzzle_of(line: BankLine) -> Puzzle | Problem:
 
 
 def bank_text(puzzle: Puzzle) -> str:
-    """The line of a bank that says a classic puzzle's givens."""
-    return "".join("." if not digit else DEFAULT_SYMBOLS[digit - 1] for digit in puzzle.givens)
+    """The line of a bank that says a classic puzzle's givens, with its title where it has one."""
+    cells = "".join("." if not digit else DEFAULT_SYMBOLS[digit - 1] for digit in puzzle.givens)
+    return f"{cells}\t\t{puzzle.credits.title}" if puzzle.credits.title else cells
 
 
 @dataclass(frozen=True, slots=True)
