@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
 from layout.type.roman import roman
+from layout.writers.grey_profile import add_intent
 from layout.writers.pdf_content import POINT, Content
 from layout.writers.pdf_fonts import Subsets
 from layout.writers.pdf_inks import Inks
@@ -35,12 +36,17 @@ PRODUCER: Final = "Reglet"
 ROMAN_NUMBERS: Final = {roman(number): number for number in range(1, 500)}
 
 
-def pdf_of_picture(picture: Picture, language: str = "en", *, for_screen: bool = False) -> bytes:
-    """One page, exactly as large as the picture; `for_screen` with its inks as RGB."""
+def pdf_of_picture(
+    picture: Picture, language: str = "en", *, for_screen: bool = False, profile: bytes = b""
+) -> bytes:
+    """One page, exactly as large as the picture; `for_screen` with its inks as RGB.
+
+    A `profile` tells how a press prints its greys.
+    """
     leaf = Leaf(picture.width, picture.height, picture.items, label="1")
     title = picture.title or "Picture"
     document = Document((leaf,), Info(title, "", picture.description, language))
-    return pdf_of_document(document, for_screen=for_screen)
+    return pdf_of_document(document, for_screen=for_screen, profile=profile)
 
 
 def pdf_of_document(
@@ -49,9 +55,11 @@ def pdf_of_document(
     *,
     tagged: bool = False,
     for_screen: bool = False,
+    profile: bytes = b"",
 ) -> bytes:
     """The whole document; for a press as PDF/X-1a:2003, without links and outline; `tagged` for
-    readers who hear it, with a structure tree (PDF/UA-1); `for_screen` with its inks as RGB.
+    readers who hear it, with a structure tree (PDF/UA-1); `for_screen` with its inks as RGB;
+    with the `profile` of a press that tells how it prints greys.
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
@@ -64,6 +72,8 @@ def pdf_of_document(
         targets = _targets(pdf, contents)
         _tell(pdf, document.info)
         _label(pdf, (leaf.label for leaf in document.leaves))
+        if profile:
+            add_intent(pdf, profile)
         if press is not None:
             claim_x1a(pdf, press)
             return saved(pdf)

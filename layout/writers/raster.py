@@ -27,21 +27,25 @@ class TooLarge(CannotDraw):
     """More pixels than can be drawn."""
 
 
-def png_of_picture(picture: Picture, dpi: int, *, one_bit: bool = False) -> bytes:
+def png_of_picture(
+    picture: Picture, dpi: int, *, one_bit: bool = False, profile: bytes = b""
+) -> bytes:
     """A PNG, grey, in colour, or in black and white.
 
-    Its pHYs chunk tells the resolution (ISO/IEC 15948).
+    Its pHYs chunk tells the resolution (ISO/IEC 15948). A `profile` goes with greys alone.
     """
-    return _saved(picture, dpi, one_bit, "PNG", optimize=False)
+    return _saved(picture, dpi, one_bit, profile, "PNG", optimize=False)
 
 
-def tiff_of_picture(picture: Picture, dpi: int, *, one_bit: bool = False) -> bytes:
+def tiff_of_picture(
+    picture: Picture, dpi: int, *, one_bit: bool = False, profile: bytes = b""
+) -> bytes:
     """A TIFF, packed without loss; its tags tell the resolution (TIFF 6.0).
 
     One in black and white is packed as faxes are, by CCITT's group 4 (ITU-T T.6).
     """
     packing = "group4" if one_bit else "tiff_lzw"
-    return _saved(picture, dpi, one_bit, "TIFF", compression=packing)
+    return _saved(picture, dpi, one_bit, profile, "TIFF", compression=packing)
 
 
 def pixels(millimetres: float, dpi: int) -> int:
@@ -50,7 +54,12 @@ def pixels(millimetres: float, dpi: int) -> int:
 
 
 def _saved(
-    picture: Picture, dpi: int, one_bit: bool, kind: Literal["PNG", "TIFF"], **options: Any
+    picture: Picture,
+    dpi: int,
+    one_bit: bool,
+    profile: bytes,
+    kind: Literal["PNG", "TIFF"],
+    **options: Any,
 ) -> bytes:
     width, height = pixels(picture.width, dpi), pixels(picture.height, dpi)
     if width * height > MOST_PIXELS:
@@ -61,6 +70,8 @@ def _saved(
         image = _in_colour(picture, width, height)
     else:
         image = _drawn(pdf_of_picture(_in_black(picture)), width, height, smooth=True)
+    if profile and image.mode == "L":
+        options["icc_profile"] = profile
     data = BytesIO()
     image.save(data, kind, dpi=(dpi, dpi), **options)
     return data.getvalue()

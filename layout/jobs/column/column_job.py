@@ -17,6 +17,7 @@ from layout.jobs.column.column_values import (
     Weekdays,
 )
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
+from layout.jobs.column.press_profile import NO_PROFILE, PressProfile, PressProfileValue
 from layout.jobs.column.schedule import DaySpan
 from layout.jobs.common.values import Language, ListOf, OutputFolder, OutputPath
 from layout.pages.column.column import SHOW, Arrangement, Due
@@ -103,6 +104,12 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    profile: Annotated[
+        PressProfile,
+        PressProfileValue(),
+        "how the press prints greys, for images and PDF, but not where they have one bit: a grey "
+        "ICC file, or a dot gain such as 26%",
+    ] = NO_PROFILE
     proof: Annotated[
         str, OutputPath(), "a file to be signed: all days of the run, their answers, a calendar"
     ] = ""

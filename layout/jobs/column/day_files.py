@@ -30,7 +30,10 @@ TOLERANCE: Final = 0.1
 
 @dataclass(frozen=True, slots=True)
 class ColumnDesign:
-    """What all days of a paper have in common; `dpi` and `one_bit` are for pixels."""
+    """What all days of a paper have in common; `dpi` and `one_bit` are for pixels.
+
+    `profile` tells how the press prints greys; it is empty where nobody asks.
+    """
 
     style: Style
     language: str
@@ -39,6 +42,7 @@ class ColumnDesign:
     one_bit: bool
     arrange: Arrangement = "best"
     credit: str = ""
+    profile: bytes = b""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +123,11 @@ def _written(picture: Picture, format_: str, setting: ColumnDesign) -> bytes:
     if format_ == "svg":
         return svg_of_picture(picture)
     if format_ == "pdf":
-        data = pdf_of_picture(picture)
+        data = pdf_of_picture(picture, profile=setting.profile)
         _check_page(data, picture)
         return data
     write = png_of_picture if format_ == "png" else tiff_of_picture
-    data = write(picture, setting.dpi, one_bit=setting.one_bit)
+    data = write(picture, setting.dpi, one_bit=setting.one_bit, profile=setting.profile)
     _check_pixels(data, picture, setting.dpi)
     return data
 

@@ -5,6 +5,7 @@ from typing import Any, Final, cast
 
 from layout.jobs.column.column_job import ColumnJob, EditionJob
 from layout.jobs.column.day_files import ColumnDesign
+from layout.jobs.column.press_profile import profile_of
 from layout.jobs.column.season import DayKind, kinds_of
 from layout.jobs.common.job import Job
 from layout.pages.column.column import ShowItem
@@ -108,4 +109,5 @@ def _design(job: Job[ColumnJob]) -> ColumnDesign:
         output.one_bit,
         values.arrange,
         values.credit,
+        profile_of(output.profile, job.folder, job.place(("output", "profile"))),
     )

@@ -71,7 +71,10 @@ def _make(
     with making.progress("setting", 0):
         made = _lay_out(job, handout, style, making)
         whole = [pdf_of_document(document) for document in made.documents]
-    checks = [partial(read_back, document=document) for document in made.documents]
+        if made.heard is not None:
+            whole.append(pdf_of_document(made.heard, tagged=True, for_screen=True))
+    every = [*made.documents, *([made.heard] if made.heard else [])]
+    checks = [partial(read_back, document=document) for document in every]
     outputs.write_all(zip(paths, whole, checks, strict=True))
     return _outcome(paths, handout, made, has_slides=bool(job.values.output.slides))
 
@@ -84,7 +87,10 @@ def worksheet_groups(values: WorksheetJob) -> list[PuzzleGroup]:
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:
-    """All files of the job, the key's last where it is one of its own. Raises Unreadable."""
+    """All files of the job: the key's behind the sheets, and last the one for readers who hear it.
+
+    Raises Unreadable.
+    """
     values = job.values
     _refuse_unfit_outputs(job)
     named = _named_outputs(job)
@@ -130,6 +136,7 @@ def _named_outputs(job: Job[WorksheetJob]) -> list[tuple[JobPath, Path]]:
     named += [("pdf", output.pdf)] if output.pdf else []
     named += [("forms", name) for name in _form_names(job.values)]
     named += [("key", output.key)] if output.key else []
+    named += [("screen", output.screen)] if output.screen else []
     return [(("output", key), output_path(job, ("output", key), name)) for key, name in named]
 
 
@@ -168,12 +175,13 @@ def _handout(job: Job[WorksheetJob], worksheets: tuple[Worksheet, ...]) -> Hando
 class _Made:
     """The documents of a job, and where parts begin in the one of all sheets.
 
-    The last is the key where that is a file of its own.
+    The last is the key where that is a file of its own; `heard` is what is tagged, if anything.
     """
 
     documents: tuple[Document, ...]
     pages: Mapping[str, int]
     key_apart: bool
+    heard: Document | None = None
 
 
 def _lay_out(job: Job[WorksheetJob], handout: Handout, style: Style, making: Making) -> _Made:
@@ -196,9 +204,11 @@ def _documents(values: WorksheetJob, handout: Handout, design: Design) -> _Made:
     last = values.key == "last-page"
     documents: list[Document] = []
     pages: Mapping[str, int] = {}
-    if values.output.pdf:
+    heard = None
+    if values.output.pdf or values.output.screen:
         whole, pages = handout_document(handout, handout.copies, design, with_key=last)
-        documents.append(whole)
+        documents += [whole] if values.output.pdf else []
+        heard = whole if values.output.screen else None
     if values.output.forms:
         for worksheet in handout.worksheets:
             copies = [each for each in handout.copies if each.worksheet == worksheet]
@@ -207,7 +217,7 @@ def _documents(values: WorksheetJob, handout: Handout, design: Design) -> _Made:
             documents.append(document)
     if values.key == "separate":
         documents.append(key_document(handout, design))
-    return _Made(tuple(documents), pages, values.key == "separate")
+    return _Made(tuple(documents), pages, values.key == "separate", heard)
 
 
 def _texts(values: WorksheetJob) -> Iterator[tuple[JobPath, str]]:

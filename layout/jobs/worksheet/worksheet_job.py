@@ -30,6 +30,9 @@ class WorksheetOutput:
     forms: Annotated[str, FormsPath(), "a file for each form or rung: build/{form}.pdf"] = ""
     slides: Annotated[str, OutputPath(), "a file of slides of the first sheet's puzzles"] = ""
     key: Annotated[str, OutputPath(), "the file of the key, where that is a file of its own"] = ""
+    screen: Annotated[
+        str, OutputPath(), "a tagged file of all sheets (PDF/UA-1), for readers who hear it"
+    ] = ""
 
 
 NO_LADDER: Final = Ladder(rungs=1)

@@ -173,10 +173,11 @@ def board_at(
 ) -> Group:
     """The board, so wide, its upper left corner at a point; an answer with `labels` or without."""
     items = board_items(puzzle, design.board, width, answer, labels=labels)
-    return Group(x, y, items, puzzle.title, partial(_in_words, puzzle, design.words, answer))
+    return Group(x, y, items, puzzle.title, partial(told_board, puzzle, design.words, answer))
 
 
-def _in_words(puzzle: Puzzle, words: Words, answer: Answer | None) -> str:
+def told_board(puzzle: Puzzle, words: Words, answer: Answer | None = None) -> str:
+    """The board in the words of a language, row by row; with an answer filled in."""
     return " ".join(board_in_words(puzzle, words, answer))
 
 

@@ -9,7 +9,7 @@ from typing import Final
 from layout.board.board import draw_board
 from layout.language.words import fill
 from layout.pages.common.caption import Fitted, fitted_title, rounded_down, rule_lines
-from layout.pages.common.design import Design, cap, stacked
+from layout.pages.common.design import Design, cap, heading, stacked, told_board
 from layout.pages.common.misfit import Misfit, Misfits, gathered
 from layout.pages.worksheet.handout import Exercise, Handout
 from layout.picture.cannot import CannotDraw
@@ -161,9 +161,9 @@ def _drawn(block: _Block, handout: Handout, design: Design) -> tuple[Item, ...]:
 def _heading(words: _ExerciseWords, place: _Area, design: Design) -> Iterator[Item]:
     faces = design.faces
     y = place.y + cap(faces.lesser_title)
-    yield from words.number.at(place.x, y)
     indent = words.number.width + NUMBER_GAP * faces.lesser_title.size
-    yield from stacked(words.title.lines, words.title.face.leading, place.x + indent, y)
+    title = stacked(words.title.lines, words.title.face.leading, place.x + indent, y)
+    yield heading((*words.number.at(place.x, y), *title))
     y += words.title.drop
     if words.credit is not None:
         yield from words.credit.at(place.x + place.width - words.credit.width, y)
@@ -202,7 +202,8 @@ def _board(puzzle: Puzzle, place: _Area, helpers: bool, design: Design) -> Group
     except CannotDraw as fault:
         message = f"{puzzle.file}: {fault}"
         raise Misfits([Misfit(message, path=("helpers",))]) from None
-    return Group(place.x, place.y, picture.items, picture.title)
+    told = partial(told_board, puzzle, design.words)
+    return Group(place.x, place.y, picture.items, picture.title, told)
 
 
 def _notes(grid: _Area, room: _Area, design: Design) -> Iterator[Item]:

@@ -13,7 +13,7 @@ from layout.language.wording import rule_sentences
 from layout.language.words import Words, fill
 from layout.pages.book.lessons import PLAIN, Lesson, lessons_for, solved
 from layout.pages.common.caption import rule_lines
-from layout.pages.common.design import Design, board_at, cap, fit, stacked
+from layout.pages.common.design import Design, board_at, cap, fit, heading, stacked
 from layout.pages.common.lettered import called, letters_at
 from layout.pages.worksheet.example_manifests import plain_example
 from layout.picture.items import Item
@@ -99,7 +99,7 @@ def _title(level: Level, design: Design) -> tuple[list[Item], float]:
     words, faces = design.words.worksheet, design.faces
     lines, face = fit(words.first, faces.title, design, 2)
     y = cap(face)
-    items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
+    items: list[Item] = [heading(stacked(lines, face.leading, 0.0, y), "H1")]
     y += (len(lines) - 1) * face.leading
     if level is not Level.FIRST_TIMER:
         note = rule_lines((words.first_note,), faces.rules, design.measure, design)
@@ -217,7 +217,7 @@ def _items(example: _Example, y: float, design: Design) -> Iterator[Item]:
     """Heading and sentences, then the example, its first steps and its answer side by side."""
     faces, words = design.faces, design.words
     first = y + cap(faces.lesser_title)
-    yield from stacked(example.heading, faces.lesser_title.leading, 0.0, first)
+    yield heading(stacked(example.heading, faces.lesser_title.leading, 0.0, first))
     first += (len(example.heading) - 1) * faces.lesser_title.leading + faces.lesser_rules.leading
     yield from stacked(example.sentences, faces.lesser_rules.leading, 0.0, first)
     top, right = y + _grid_top(example, design), design.measure - example.grid
@@ -241,6 +241,6 @@ def _grid(
 def _steps(lines: Sequence[Line], x: float, top: float, design: Design) -> Iterator[Item]:
     faces = design.faces
     y = top + cap(faces.lesser_note)
-    heading = design.words.worksheet.step
-    yield from set_words(heading, faces.lesser_note, design.measure)[0].at(x, y)
+    begins = design.words.worksheet.step
+    yield from set_words(begins, faces.lesser_note, design.measure)[0].at(x, y)
     yield from stacked(lines, faces.lesser_rules.leading, x, y + faces.lesser_rules.leading)

@@ -160,7 +160,7 @@ def _leaf(page: _Page, number: int, design: Design) -> Leaf:
     items = (
         Anchor(_anchor(number), layout.top),
         Group(layout.inside, layout.top, page.items),
-        *_foot(page, design),
+        Group(0.0, 0.0, tuple(_foot(page, design)), role="furniture"),
     )
     return Leaf(trim.width, trim.height, items, str(number), trim.bleed)
 

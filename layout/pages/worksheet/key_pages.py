@@ -10,7 +10,7 @@ from math import fsum
 from typing import Final
 
 from layout.pages.common.caption import fitted_title
-from layout.pages.common.design import Design, board_at, cap, stacked
+from layout.pages.common.design import Design, board_at, cap, heading, stacked
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
 from layout.pages.worksheet.pupil_list import pupil_list
@@ -222,7 +222,7 @@ def _band(handout: Handout, design: Design) -> Iterator[Item]:
     yield Fill((rectangle(0.0, 0.0, design.measure, high),))
     key = one_line(words.worksheet.key, faces.title)
     baseline = pad + cap(faces.title)
-    yield from key.at(1.5 * pad, baseline, WHITE)
+    yield heading(key.at(1.5 * pad, baseline, WHITE), "H1")
     said = words.lists.comma.join(each for each in (handout.title, handout.class_) if each)
     room = design.measure - key.width - 4.5 * pad
     text, face = polish(said, words.quote_marks), faces.prose.face
@@ -252,9 +252,9 @@ def _tile_items(
     yield from stacked(names, faces.lesser_number.leading, x, y + cap(faces.lesser_number))
     y += row.names
     first = y + cap(faces.caption)
-    yield from tile.number.at(x, first)
     indent = tile.number.width + NUMBER_GAP * faces.caption.size
-    yield from stacked(tile.title, faces.caption.leading, x + indent, first)
+    title = stacked(tile.title, faces.caption.leading, x + indent, first)
+    yield heading((*tile.number.at(x, first), *title))
     top, wide = y + row.above, _wide(exercise, width, design)
     yield board_at(exercise.puzzle, x, top, wide, design, exercise.answer)
     note = top + design.board_height(exercise.puzzle, wide) + 0.6 * faces.caption_note.size

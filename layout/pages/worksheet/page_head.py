@@ -7,7 +7,7 @@ from typing import Final
 from layout.language.wording import shared_sentences, symbol_words
 from layout.language.words import fill
 from layout.pages.common.caption import rule_lines
-from layout.pages.common.design import Design, cap, fit, stacked
+from layout.pages.common.design import Design, cap, fit, heading, stacked
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.worksheet.handout import Copy, Exercise, Handout
 from layout.picture.items import Group, Item, Stroke
@@ -114,7 +114,7 @@ def _titled(handout: Handout, y: float, design: Design) -> tuple[list[Item], flo
     faces = design.faces
     lines, face = fit(handout.title, faces.title, design, MOST_TITLE_LINES, ("title",))
     y += (0.75 * faces.title.leading if y else 0.0) + cap(face)
-    items: list[Item] = [*stacked(lines, face.leading, 0.0, y)]
+    items: list[Item] = [heading(stacked(lines, face.leading, 0.0, y), "H1")]
     y += (len(lines) - 1) * face.leading
     if handout.class_:
         class_, small = _class_line(handout.class_, design)

@@ -1,4 +1,4 @@
-"""The standard that a file claims: PDF/X-1a:2003 in full, and the marks of PDF/UA-1.
+"""The standard that a file claims: PDF/X-1a:2003, or PDF/UA-1.
 
 The rules of ISO 15930-4 as open preflight tools and vendors' notes state them: no clause of the
 paid text was at hand. Of others it is told that they are not checked.
@@ -7,6 +7,7 @@ paid text was at hand. Of others it is told that they are not checked.
 from collections.abc import Iterator
 from typing import Final
 
+from layout.preflight.checks.accessible import check_accessible
 from layout.preflight.checks.finding import Finding
 from layout.preflight.reading.finished import FinishedFile, Leaf
 from layout.preflight.reading.geometry import Box
@@ -40,7 +41,7 @@ def check_standard(file: FinishedFile, wanted: str = "") -> Iterator[Finding]:
         if claim == X1A:
             yield from _x1a(file)
         elif claim == "PDF/UA-1":
-            yield from _ua(file)
+            yield from check_accessible(file)
         else:
             yield _whole(f"the file claims {claim}, which is not checked here")
 
@@ -118,11 +119,3 @@ def _page(leaf: Leaf) -> Iterator[Finding]:
 
 def _meets(one: Box, other: Box) -> bool:
     return not one.common(other).is_empty()
-
-
-def _ua(file: FinishedFile) -> Iterator[Finding]:
-    for key in ("/MarkInfo", "/StructTreeRoot", "/Metadata", "/ViewerPreferences", "/Lang"):
-        if key not in file.catalog:
-            yield _whole(f"PDF/UA-1 asks for {key[1:]} in the catalog")
-    if not file.xmp.get("dc:title"):
-        yield _whole("PDF/UA-1 asks for a title in the XMP metadata")

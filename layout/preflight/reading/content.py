@@ -109,6 +109,8 @@ class _Reader:
         self._inks: set[str] = set()
         self._plates: set[str] = set()
         self._coverage = 0.0
+        self._tags: list[str] = []
+        self._untagged = self._crossed = False
         self._states: set[str] = set()
         self._shown: dict[Face, None] = {}
         self._count = 0
@@ -137,6 +139,8 @@ class _Reader:
             self._count,
             frozenset(self._plates),
             self._coverage,
+            self._untagged,
+            self._crossed,
         )
 
     def note_faces(self, resources: Any) -> None:
@@ -193,6 +197,25 @@ class _Reader:
             self._states.add("transparency")
         if any(key in told for key in ("/TR", "/TR2", "/HTP")):
             self._states.add("a transfer curve")
+
+    # Tags
+
+    def _begin_mark(self, tag: Any, *told: Any) -> None:
+        if len(self._tags) >= 1000:
+            raise Unread("more than 1000 marks in one another")
+        is_element = any(isinstance(each, pikepdf.Dictionary) and "/MCID" in each for each in told)
+        kind = "passed over" if str(tag) == "/Artifact" else "element" if is_element else ""
+        crosses = {"passed over": "element", "element": "passed over"}.get(kind)
+        self._crossed = self._crossed or crosses in self._tags
+        self._tags.append(kind)
+
+    def _end_mark(self) -> None:
+        if self._tags:
+            self._tags.pop()
+
+    def _painted(self) -> None:
+        """Notes down that something is painted."""
+        self._untagged = self._untagged or not any(self._tags)
 
     # Inks
 
@@ -294,6 +317,7 @@ class _Reader:
         self._clipping = False
         if not contours or not (stroked or filled):
             return
+        self._painted()
         width = state.width * scale_of(state.ctm) if stroked else 0.0
         box = around_all(each.box for each in contours).grown(width / 2)
         if state.clip.meets(box):
@@ -365,6 +389,7 @@ class _Reader:
         state, face = self._state, self._state.face
         if face is None:
             raise Unread("text without a font")
+        self._painted()
         em = (state.size * state.stretch, 0.0, 0.0, state.size, 0.0, state.rise)
         a, b, c, d, e, f = after(after(em, self._text), state.ctm)
         size = scale_of((a, b, c, d, e, f))
@@ -407,6 +432,7 @@ class _Reader:
         down = int(image.Height) / high * 72 if high else 0.0
         mask = bool(image.get("/ImageMask", False))
         space = state.fill.space if mask else space_of(image.get("/ColorSpace", "/DeviceGray"))
+        self._painted()
         self._inks.add(space)
         self._plates.update(plates_of(image.get("/ColorSpace")))
         if "/SMask" in image:
@@ -492,6 +518,9 @@ _TOLD: Final[Mapping[str, str]] = {
     "cm": "move",
     "w": "width",
     "gs": "graphics_state",
+    "BMC": "begin_mark",
+    "BDC": "begin_mark",
+    "EMC": "end_mark",
     "g": "grey",
     "G": "stroke_grey",
     "rg": "rgb",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from layout.preflight.reading.geometry import Box
 from layout.preflight.reading.marks import Marks
 from layout.preflight.reading.phrases import Phrase
+from layout.preflight.reading.structure import Structure
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,5 +110,6 @@ class FinishedFile:
     identifiers: tuple[bytes, ...]
     intents: tuple[Intent, ...]
     encrypted: bool
+    structure: Structure | None = None
     banned: frozenset[str] = field(default_factory=frozenset)
     """What no standard for presses allows: scripts, forms, files inside, packed objects."""

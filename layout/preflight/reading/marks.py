@@ -121,7 +121,8 @@ class Marks:
     `inks` are the spaces of all that are set, painted with or not, `plates` the names of spot inks
     among them, `coverage` the most ink that one of them lays down, 1 for all of one plate; `states`
     names what of transparency, screens and transfer curves is asked for; `operators` are how many
-    there are.
+    there are; `untagged` is whether anything is painted outside of marked content, and `crossed`
+    whether what is passed over holds a tag or lies in one.
     """
 
     letters: tuple[Letter, ...]
@@ -133,3 +134,5 @@ class Marks:
     operators: int
     plates: frozenset[str] = frozenset()
     coverage: float = 0.0
+    untagged: bool = False
+    crossed: bool = False

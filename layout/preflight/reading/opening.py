@@ -24,6 +24,7 @@ from layout.preflight.reading.labels import page_labels
 from layout.preflight.reading.marks import Marks
 from layout.preflight.reading.phrases import phrases_of
 from layout.preflight.reading.streams import Unread, bytes_of, inflated
+from layout.preflight.reading.structure import structure_of
 from layout.preflight.reading.xmp import read_xmp
 
 T = TypeVar("T")
@@ -160,6 +161,7 @@ class _File:
             identifiers=tuple(_or(lambda: [bytes(each) for each in self._pdf.trailer.ID], [])),
             intents=tuple(_or(lambda: [_intent(each) for each in root.OutputIntents], [])),
             encrypted=self._pdf.is_encrypted,
+            structure=_or(lambda: structure_of(self._pdf, self._numbers), None),
             banned=frozenset(self._banned(root)),
         )
 

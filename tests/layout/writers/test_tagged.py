@@ -15,6 +15,8 @@ from layout.jobs.book.editions import on_screen
 from layout.language.words import read_words
 from layout.picture.document import Document, Info, Leaf
 from layout.picture.items import Text
+from layout.preflight.checks.standard import check_standard
+from layout.preflight.reading.opening import read_bytes
 from layout.telling.board_in_words import board_in_words
 from layout.type.face import Face
 from layout.type.paragraph import one_line
@@ -222,3 +224,70 @@ def test_the_same_document_gives_the_same_bytes():
     leaf = Leaf(50, 50, tuple(one_line("marsh", FACE).at(5, 10)), "1")
     document = Document((leaf,), Info("Marsh"))
     assert pdf_of_document(document, tagged=True) == pdf_of_document(document, tagged=True)
+
+
+def judged(spoil=None):
+    """What our own reader says of the file, after something was done to it."""
+    with pikepdf.open(BytesIO(made()[1])) as pdf:
+        if spoil:
+            spoil(pdf)
+        data = BytesIO()
+        pdf.save(data, force_version="1.7")
+    return {each.words for each in check_standard(read_bytes(data.getvalue(), "screen.pdf"))}
+
+
+def tagged_as(kind, nth=0, **more):
+    """Makes elements of another kind of the nth one of a kind, or of its keys."""
+
+    def spoil(pdf):
+        found = [each for each in pdf.objects if isinstance(each, pikepdf.Dictionary)]
+        element = [each for each in found if each.get("/S") == f"/{kind}" and "/P" in each][nth]
+        for key, value in more.items():
+            element[f"/{key}"] = value
+
+    return spoil
+
+
+def painted(content):
+    def spoil(pdf):
+        pdf.pages[0].contents_add(content)
+
+    return spoil
+
+
+def untold(key):
+    def spoil(pdf):
+        del pdf.Root[key]
+
+    return spoil
+
+
+def mute(pdf):
+    page = next(page for page in pdf.pages if "/Annots" in page)
+    del page.Annots[0].Contents
+    del page.Tabs
+
+
+def test_our_own_reader_finds_nothing():
+    assert judged() == set()
+
+
+@pytest.mark.parametrize(
+    ("spoil", "words"),
+    [
+        (tagged_as("H1", S=pikepdf.Name.H3), "allows no H3 after no heading (7.4.2)"),
+        (tagged_as("Figure", Alt=""), "asks for words in the place of each Figure (7.3)"),
+        (tagged_as("P", S=pikepdf.Name.Creek), "knows no type Creek (7.1)"),
+        (tagged_as("P", S=pikepdf.Name.TD), "allows no TD in Document (7.2)"),
+        (tagged_as("Link", K=0), "asks for a link in each Link (7.18.5)"),
+        (mute, "asks for words for each link, and an element (7.18.5)"),
+        (mute, "asks that links are gone through in the order of the tree (7.18.3)"),
+        (painted(b" 9 9 9 9 re f"), "allows no content that is neither tagged nor passed over"),
+        (painted(b"/Artifact BMC /P <</MCID 99>> BDC EMC EMC"), "allows no tag within what is"),
+        (untold("/Lang"), "asks for a language (7.2)"),
+        (untold("/MarkInfo"), "asks for Marked, and no Suspects (6.2)"),
+        (untold("/ViewerPreferences"), "asks that the title is shown (7.1)"),
+    ],
+)
+def test_what_a_screen_reader_stumbles_over_is_named_by_its_clause(spoil, words):
+    assert any(words in told for told in judged(spoil)), judged(spoil)

@@ -9,10 +9,15 @@ import yaml
 from layout.jobs.common.making import Making
 from layout.jobs.make import make
 from layout.jobs.schema import schema_text
+from layout.language.words import read_words
 from layout.output.files import OutputError
 from layout.output.folder_lock import LOCK
+from layout.preflight.checks.standard import check_standard
+from layout.preflight.reading.opening import read_finished
+from layout.telling.board_in_words import board_in_words
 from tests.support.books import manifest
 from tests.support.worksheets import JOB, STICK, asked, made, silent, told_json, write_worksheet
+from verify.manifest.read import read_puzzle
 from verify.reading.problems import Unreadable
 
 DOTTED = """\
@@ -220,3 +225,19 @@ def test_the_schema_takes_what_is_read_and_refuses_what_is_not():
     for keys in ({"forms": 0}, {"per_page": 3}, {"key": "here"}, {"forrms": 2}, {"title": None}):
         with pytest.raises(jsonschema.ValidationError):
             jsonschema.validate(yaml.safe_load(asked(JOB, **keys)), schema)
+
+
+def test_a_screen_file_is_heard_by_its_headings_and_each_grid_row_by_row(tmp_path):
+    output = "{pdf: a.pdf, key: k.pdf, screen: s.pdf}"
+    made(write_worksheet(tmp_path, asked(JOB, output=output, first_page="true"), [STICK]))
+    file = read_finished(tmp_path / "s.pdf", "s.pdf")
+    assert list(check_standard(file, "PDF/UA-1")) == []
+    told = file.structure.elements
+    assert [each.kind for each in told if each.kind[0] == "H"][:1] == ["H1"]
+    assert {each.kind for each in told} == {"Document", "H1", "H2", "P", "Figure"}
+    on_the_sheet = [each.told for each in told if each.kind == "Figure" and each.page == 3]
+    (puzzle,) = [read_puzzle(path) for path in tmp_path.glob("reeds/*.yaml")]
+    assert on_the_sheet == [" ".join(board_in_words(puzzle, read_words("en")))]
+    printed = read_finished(tmp_path / "a.pdf", "a.pdf")
+    assert printed.structure is None
+    assert len(printed.leaves) == len(file.leaves)
