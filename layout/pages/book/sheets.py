@@ -23,7 +23,7 @@ MOST_ALONE: Final = 1 / 3
 """Where more of a section do not fit, it is not a few large boards among small ones."""
 
 FEW: Final = 2
-"""So few puzzles to a page are large there, also where one of them is missing."""
+"""So few to a page are large there, also where one of them is missing."""
 
 Setting: TypeAlias = Callable[[Sequence[Puzzles]], tuple[Page, ...]]
 """Sets a page for each group of puzzles. Raises Misfits for those that do not fit."""
@@ -38,7 +38,7 @@ def shared_pages(
     """
     large: set[int] = set()
     while True:
-        sheets = [_large_if_left(each, per_page) for each in sheets_of(puzzles, per_page, large)]
+        sheets = [large_if_left(each, per_page) for each in sheets_of(puzzles, per_page, large)]
         try:
             pages = _set([sheet.puzzles for sheet in sheets if not sheet.alone], shared)
         except Misfits as misfits:
@@ -51,8 +51,8 @@ def shared_pages(
         return tuple(next(own if sheet.alone else pages) for sheet in sheets)
 
 
-def _large_if_left(sheet: Sheet, per_page: int) -> Sheet:
-    """The sheet; one puzzle that is left over among four or six would be lost on its page."""
+def large_if_left(sheet: Sheet, per_page: int) -> Sheet:
+    """The sheet; one puzzle that is left over where four or more share a page would be lost."""
     left = per_page > FEW and len(sheet.puzzles) == 1
     return replace(sheet, alone=True) if left else sheet
 

@@ -21,7 +21,7 @@ LETTER: Final = 0.24
 
 LETTER_INSET: Final = 0.07
 
-MOST_LETTER: Final = 0.6
+MOST_LETTER: Final = 0.42
 """The most of a cell that a letter takes where the style has no small ones."""
 
 CELLS_AT_CORNER: Final = 4
@@ -51,10 +51,12 @@ def letters_at(
     The board is `width` wide, its upper left corner at x, y.
     """
     lattice = lay_out(puzzle, design.board, width)
-    height = max(LETTER * lattice.side, LEAST_LABEL, _least(lattice.side, design))
-    inset = LETTER_INSET * lattice.side + height / 2
+    beside = max(LETTER * lattice.side, LEAST_LABEL)
+    alone = max(beside, _least(lattice.side, design))
     discs = _crossings_with_discs(puzzle)
     for cell, letter in cells.items():
+        height = beside if puzzle.givens[cell] else alone
+        inset = LETTER_INSET * lattice.side + height / 2
         row, column = puzzle.board.place(cell)
         across, down = next(
             (corner for corner in CORNERS if (row + corner[1], column + corner[0]) not in discs),
