@@ -93,6 +93,7 @@ def style_of(path: Path, name: str) -> Style:
     if style is not None:
         reference = style if is_reference else _shipped_style(REFERENCE)
         check_looks(_tables(node), style.board.marks, reference.board.marks, name, problems)
+        _check_heads(node, style, problems)
         style = _in_own_fonts(style, path, node, problems)
     if style is None or problems.found:
         raise Unreadable(problems.found)
@@ -174,6 +175,17 @@ def _check_roles(node: Node, problems: Problems) -> None:
             problems.unknown(own[name], "mark", name, names)
         for name in names - own.keys():
             problems.add(table.place, f'the key "{name}" is missing')
+
+
+def _check_heads(node: Node, style: Style, problems: Problems) -> None:
+    """Titles are in one ink: of several, edges would show where plates shift."""
+    ink = style.board.ink
+    if style.page.heads_in_ink and (ink is None or not ink.name):
+        page = node.get("page") if isinstance(node, Fields) else None
+        told = page.get("heads-in-ink") if isinstance(page, Fields) else None
+        found = "an ink without a name" if ink else "no ink"
+        expected = "a spot ink, with a name, for titles"
+        problems.expected((told or node).place, f"{found} in board", expected)
 
 
 def _tables(node: Node | None) -> dict[str, Fields]:

@@ -32,6 +32,7 @@ from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import refuse_sources
+from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.reading import Listed, read_listed
@@ -118,7 +119,8 @@ def _make(
     if making.proof.pages is not None:
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
-    data = pdf_of_document(laid.document, job.values.output.press)
+    with told_in_place(job):
+        data = pdf_of_document(laid.document, job.values.output.press)
     check = partial(_read_back, job=job, making=making, output=output, laid=laid, book=book)
     made: list[OutputFile] = [
         (output, data, check),
