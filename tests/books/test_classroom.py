@@ -7,14 +7,18 @@ from pathlib import Path
 import pytest
 
 from layout.jobs.read_job import read_job
+from layout.preflight.reading.opening import read_bytes
+from layout.style.style import read_style
 from tests.support.books import Printed
 from tests.support.checkout import BOOKS
+from tests.support.measured import troubles
 from tests.support.worksheets import A4, LETTER, made
 from verify.compose.series.plan import read_plan
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 
 FOLDER = BOOKS / "classroom"
+LEAST = read_style("classroom").page.least * 72 / 25.4
 PUZZLES = sorted(FOLDER.glob("puzzles/*/*.yaml"))
 
 
@@ -65,6 +69,8 @@ def test_each_job_is_made(desk, job, trim, pages, key, said):
     facts = made(desk / f"{job}.yaml").facts
     assert (facts["pages"], facts["key_pages"]) == (pages, key)
     pdf = Printed((desk / "build" / f"{job}.pdf").read_bytes(), trim)
+    for file in (desk / "build").glob(f"{job}*.pdf"):
+        assert troubles(read_bytes(file.read_bytes(), file.name), LEAST) == []
     text = "\n".join(pdf.text(index) for index in range(len(pdf)))
     assert all(each in text for each in said)
     bands = [[each["grade"]["band"] for each in sheet["puzzles"]] for sheet in facts["sheets"]]

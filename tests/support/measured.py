@@ -32,13 +32,15 @@ Inked: TypeAlias = tuple[Letter, Box]
 """A letter that is seen, and the box of its ink."""
 
 
-def troubles(file: FinishedFile, least: float) -> list[str]:
-    """All that is wrong, page by page; words are no smaller than `least` points."""
+def troubles(file: FinishedFile, least: float, safe: float = SAFE) -> list[str]:
+    """All that is wrong, page by page; words are no smaller than `least` points, and keep `safe`
+    points from the trim.
+    """
     lines = [f"{each.page}: {each.words}" for each in check_lines(file)]
-    return [*lines, *_of_pages(file, least), *_half_empty(file)]
+    return [*lines, *_of_pages(file, least, safe), *_half_empty(file)]
 
 
-def _of_pages(file: FinishedFile, least: float) -> Iterator[str]:
+def _of_pages(file: FinishedFile, least: float, safe: float) -> Iterator[str]:
     for leaf in file.leaves:
         inked, boards = _inked(leaf), _boards(leaf)
         # Clues stand in a strip around their board.
@@ -52,9 +54,9 @@ def _of_pages(file: FinishedFile, least: float) -> Iterator[str]:
         yield from (f"{leaf.number}: {pair}" for pair in _overlaps(inked))
         trim = leaf.trim
         for letter, box in inked:
-            if box.left < trim.left + SAFE or box.right > trim.right - SAFE:
+            if box.left < trim.left + safe or box.right > trim.right - safe:
                 yield f"{leaf.number}: {letter.text!r} stands near the edge"
-            if box.bottom < trim.bottom + SAFE or box.top > trim.top - SAFE:
+            if box.bottom < trim.bottom + safe or box.top > trim.top - safe:
                 yield f"{leaf.number}: {letter.text!r} stands near the edge"
             if any(_crosses(box, frame) for frame in boards):
                 yield f"{leaf.number}: {letter.text!r} stands over the frame of a board"

@@ -9,7 +9,7 @@ from typing import Final
 
 from layout.pages.book.book_part import BookPart, ContentsEntry
 from layout.pages.book.puzzle_range import puzzle_range
-from layout.pages.book.sheets import MOST_ALONE, Sheet, sheets_of
+from layout.pages.book.sheets import MOST_ALONE, Sheet, large_if_left, sheets_of
 from layout.pages.common.arrangement import (
     Arrangement,
     LaidBoards,
@@ -50,7 +50,7 @@ def _answers_pages(book: Book, design: Design) -> tuple[Page, ...]:
         sunk = 0
     sheets = _sheets(puzzles, per_page, sunk * arrangement.columns, large)
     by_number = {board.numbered.number: board for board in boards}
-    own = _own_pages([each for each in puzzles if each.number in large], design)
+    own = _own_pages([sheet.puzzles[0] for sheet in sheets if sheet.alone], design)
     pages = []
     for at, sheet in enumerate(sheets):
         if sheet.alone:
@@ -77,9 +77,13 @@ def _under_title(title: Sequence[Item], draw: Draw, labels: Labels) -> Iterator[
 def _sheets(
     puzzles: Sequence[Numbered], per_page: int, taken: int, large: Collection[int]
 ) -> list[Sheet]:
-    """The answers by page; on the first so many places are taken by the title."""
+    """The answers by page; on the first so many places are taken by the title.
+
+    One that is left over has a page for itself.
+    """
     first = next(sheets_of(puzzles, per_page - taken, large))
-    return [first, *sheets_of(puzzles[len(first.puzzles) :], per_page, large)]
+    others = sheets_of(puzzles[len(first.puzzles) :], per_page, large)
+    return [first, *(large_if_left(each, per_page) for each in others)]
 
 
 def _anchors(

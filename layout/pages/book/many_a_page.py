@@ -161,5 +161,17 @@ def _draw(
     yield from arrangement.items(boards, look, design, labels)
     leading = design.faces.lesser_rules.leading
     y = design.depth - (max(map(len, foot)) - 1) * leading
+    if arrangement.columns * arrangement.rows == 1:
+        y = min(y, _under(boards[0], arrangement, look, design))
     for at, lines in enumerate(foot):
         yield from stacked(lines, leading, at * (design.measure + design.page.gap) / 2, y)
+
+
+def _under(
+    board: SmallBoard, arrangement: Arrangement, look: SmallBoardLook, design: Design
+) -> float:
+    """The first baseline under a board that has the page for itself: its rules go with it."""
+    puzzle, side = board.numbered.puzzle, arrangement.side
+    width = design.board_width(puzzle, side, side, look.largest)
+    foot = arrangement.above + design.board_height(puzzle, width) + board.below(look)
+    return foot + FOOT_GAP * design.page.gap + cap(design.faces.lesser_rules)

@@ -7,6 +7,7 @@ side by side: the longest title and the longest rule text of the section say whe
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import cycle
 from typing import Final
 
 from layout.language.wording import rule_sentences
@@ -59,8 +60,8 @@ def pages_of_one(
         partial(_caption, numbered, title, design)
         for numbered, title in zip(puzzles, titles, strict=True)
     )
-    stand = _stand(captions, design)
-    _check_cells(captions, stand, design)
+    stands = _stands(captions, design)
+    _check_cells(captions, stands, design)
     return tuple(
         Page(
             partial(_draw, caption, stand, design),
@@ -68,7 +69,7 @@ def pages_of_one(
             head=title,
             references=references_of(caption.numbered, design, hinted=hinted),
         )
-        for caption in captions
+        for caption, stand in zip(captions, stands, strict=True)
     )
 
 
@@ -105,6 +106,22 @@ def _caption(numbered: Numbered, title: Fitted, design: Design) -> _Caption:
     )
 
 
+def _stands(captions: Sequence[_Caption], design: Design) -> list[_Stand]:
+    """The place of each grid: one for all, or where that makes cells too small, each its own."""
+    common = _stand(captions, design)
+    if all(cell >= design.page.cells.smallest for cell in _cells(captions, [common], design)):
+        return [common] * len(captions)
+    return [_stand([caption], design) for caption in captions]
+
+
+def _cells(
+    captions: Sequence[_Caption], stands: Sequence[_Stand], design: Design
+) -> Iterator[float]:
+    """The sides of cells, in one place for all or in one for each."""
+    for caption, stand in zip(captions, cycle(stands), strict=False):
+        yield design.cell(caption.numbered.puzzle, design.measure, stand.room)
+
+
 def _stand(captions: Sequence[_Caption], design: Design) -> _Stand:
     """The place of the grids, from the deepest words above and below them."""
     faces = design.faces
@@ -138,13 +155,11 @@ def _height(caption: _Caption, room: float, design: Design) -> float:
     return design.board_height(caption.numbered.puzzle, _width(caption, room, design))
 
 
-def _check_cells(captions: Sequence[_Caption], stand: _Stand, design: Design) -> None:
+def _check_cells(captions: Sequence[_Caption], stands: Sequence[_Stand], design: Design) -> None:
     smallest = design.page.cells.smallest
-    every = [caption.numbered for caption in captions]
-    cells = [design.cell(each.puzzle, design.measure, stand.room) for each in every]
     small = [
-        too_small(numbered, cell, smallest, "on a page of its own")
-        for numbered, cell in zip(every, cells, strict=True)
+        too_small(caption.numbered, cell, smallest, "on a page of its own")
+        for caption, cell in zip(captions, _cells(captions, stands, design), strict=True)
         if cell < smallest
     ]
     if small:

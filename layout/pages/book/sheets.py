@@ -1,7 +1,7 @@
 """Which puzzles of a section share a page, and which take a page of their own."""
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from layout.pages.common.book import Numbered
@@ -13,7 +13,7 @@ Puzzles: TypeAlias = Sequence[Numbered]
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The puzzles of a page; `alone` where one is too large to share it."""
+    """The puzzles of a page; `alone` where one is too large to share it, or left over."""
 
     puzzles: tuple[Numbered, ...]
     alone: bool = False
@@ -21,6 +21,9 @@ class Sheet:
 
 MOST_ALONE: Final = 1 / 3
 """Where more of a section do not fit, it is not a few large boards among small ones."""
+
+FEW: Final = 2
+"""So few to a page are large there, also where one of them is missing."""
 
 Setting: TypeAlias = Callable[[Sequence[Puzzles]], tuple[Page, ...]]
 """Sets a page for each group of puzzles. Raises Misfits for those that do not fit."""
@@ -35,17 +38,28 @@ def shared_pages(
     """
     large: set[int] = set()
     while True:
-        sheets = list(sheets_of(puzzles, per_page, large))
+        sheets = [large_if_left(each, per_page) for each in sheets_of(puzzles, per_page, large)]
         try:
-            pages = iter(shared([sheet.puzzles for sheet in sheets if not sheet.alone]))
+            pages = _set([sheet.puzzles for sheet in sheets if not sheet.alone], shared)
         except Misfits as misfits:
             found = _largest(misfits, puzzles)
             if not found or len(large | found) > MOST_ALONE * len(puzzles):
                 raise
             large |= found
             continue
-        own = iter(alone([sheet.puzzles for sheet in sheets if sheet.alone]) if large else ())
+        own = _set([sheet.puzzles for sheet in sheets if sheet.alone], alone)
         return tuple(next(own if sheet.alone else pages) for sheet in sheets)
+
+
+def large_if_left(sheet: Sheet, per_page: int) -> Sheet:
+    """The sheet; one puzzle that is left over where four or more share a page would be lost."""
+    left = per_page > FEW and len(sheet.puzzles) == 1
+    return replace(sheet, alone=True) if left else sheet
+
+
+def _set(pages: Sequence[Puzzles], setting: Setting) -> Iterator[Page]:
+    """The pages of some puzzles; none where there are none. Raises Misfits."""
+    return iter(setting(pages) if pages else ())
 
 
 def _largest(misfits: Misfits, puzzles: Puzzles) -> set[int]:

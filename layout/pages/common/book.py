@@ -15,7 +15,7 @@ from verify.walk.told.path import ToldPath
 PER_PAGE: Final = (1, 2, 4, 6)
 """Puzzles on a page."""
 
-ANSWERS_PER_PAGE: Final = (4, 6, 9, 12)
+ANSWERS_PER_PAGE: Final = (1, 2, 4, 6, 9, 12)
 """Answers on a page."""
 
 LESSONS: Final = ("two-up", "one", "compact", "none")

@@ -8,6 +8,7 @@ from layout.board.board import LEAST_LABEL, lay_out
 from layout.marks.label import figure
 from layout.pages.common.design import Design
 from layout.picture.items import Item
+from layout.type.fonts import font
 from verify.board import Cell
 from verify.marks import Badge
 from verify.puzzle import Puzzle
@@ -19,6 +20,9 @@ LETTER: Final = 0.24
 """The height of a letter in a cell, and how far it stays from the lines, as shares of the cell."""
 
 LETTER_INSET: Final = 0.07
+
+MOST_LETTER: Final = 0.42
+"""The most of a cell that a letter takes where the style has no small ones."""
 
 CELLS_AT_CORNER: Final = 4
 
@@ -47,10 +51,12 @@ def letters_at(
     The board is `width` wide, its upper left corner at x, y.
     """
     lattice = lay_out(puzzle, design.board, width)
-    height = max(LETTER * lattice.side, LEAST_LABEL)
-    inset = LETTER_INSET * lattice.side + height / 2
+    beside = max(LETTER * lattice.side, LEAST_LABEL)
+    alone = max(beside, _least(lattice.side, design))
     discs = _crossings_with_discs(puzzle)
     for cell, letter in cells.items():
+        height = beside if puzzle.givens[cell] else alone
+        inset = LETTER_INSET * lattice.side + height / 2
         row, column = puzzle.board.place(cell)
         across, down = next(
             (corner for corner in CORNERS if (row + corner[1], column + corner[0]) not in discs),
@@ -59,6 +65,12 @@ def letters_at(
         left, top = lattice.corner(row + down, column + across)
         middle = (x + left + inset * (1 - 2 * across), y + top + inset * (1 - 2 * down))
         yield figure(letter, design.board.steps.strong, height, middle)
+
+
+def _least(side: float, design: Design) -> float:
+    """The height of the style's smallest letters, for words speak of these; in a cell so large."""
+    figures = font(design.board.steps.strong).digit_height
+    return min(design.page.least * figures, MOST_LETTER * side)
 
 
 def _crossings_with_discs(puzzle: Puzzle) -> set[tuple[int, int]]:

@@ -70,7 +70,7 @@ def test_places_of_what_stands_in_a_job(tmp_path):
         ("build/book.pdf", "book.pdf\n  condition: FOGRA5", 'did you mean "FOGRA51"?|FOGRA52'),
         ("subtitle:", "subtitel:", 'did you mean "subtitle"?'),
         ("per-page: 2", "per-page: 3", "expected 1, 2, 4 or 6"),
-        ("{per-page: 4}", "{per-page: 5}", "expected 4, 6, 9 or 12"),
+        ("{per-page: 4}", "{per-page: 5}", "expected 1, 2, 4, 6, 9 or 12"),
         ("6x9in", "6x9", "a page size such as"),
         ("3mm", "30mm", "from 0mm to 10mm"),
         ("0345-1", "0345-7", "expected 1"),
