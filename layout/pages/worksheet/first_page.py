@@ -20,6 +20,7 @@ from layout.picture.items import Item
 from layout.telling.level import Level
 from layout.telling.names import Names, capital
 from layout.telling.telling import tell_walk
+from layout.type.face import Voices
 from layout.type.lines import Line
 from layout.type.paragraph import set_words
 from verify.board import Cell
@@ -30,9 +31,25 @@ from verify.walk.facts.step import PLAIN_SINGLES, Step
 from verify.walk.report.opening import opening
 from verify.walk.told.path import as_told
 
-GRID_SHARES: Final = (0.4, 0.36, 0.32, 0.29, 0.26)
-"""The width of an example's grid, as a share of the measure: the first that takes no more pages
-than the last."""
+
+@dataclass(frozen=True, slots=True)
+class _Arrangement:
+    """How an example is laid out: the width of a grid as a share of the measure, and whether the
+    first steps stand below the grids, in the sheet's larger letters, or between them.
+    """
+
+    share: float
+    below: bool = False
+
+
+ARRANGEMENTS: Final = (
+    _Arrangement(0.46, below=True),
+    _Arrangement(0.4, below=True),
+    _Arrangement(0.32),
+    _Arrangement(0.29),
+    _Arrangement(0.26),
+)
+"""The first that takes no more pages than the last is taken."""
 
 SHORTEST: Final = 32.0
 """No grid is narrower, in millimetres."""
@@ -51,7 +68,7 @@ class _Beginning:
 
 @dataclass(frozen=True, slots=True)
 class _Example:
-    """A rule with its example, as it is laid out; `steps` stand between the two grids.
+    """A rule with its example, as it is laid out; `steps` stand below its two grids or between.
 
     `called` are the cells that have letters.
     """
@@ -63,6 +80,7 @@ class _Example:
     grid: float
     steps: tuple[Line, ...]
     called: Mapping[Cell, str]
+    below: bool
 
 
 def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list[tuple[Item, ...]]:
@@ -70,17 +88,17 @@ def first_pages(puzzles: Iterable[Puzzle], level: Level, design: Design) -> list
     shown = list(puzzles)
     lessons = lessons_for(shown, design.words)
     beginnings = [_beginning(lesson, shown, level, design.words) for lesson in lessons]
-    *larger, smallest = GRID_SHARES
+    *larger, smallest = ARRANGEMENTS
     fewest = _pages(beginnings, smallest, level, design)
-    tried = (_pages(beginnings, share, level, design) for share in larger)
+    tried = (_pages(beginnings, arrangement, level, design) for arrangement in larger)
     return next((pages for pages in tried if len(pages) == len(fewest)), fewest)
 
 
 def _pages(
-    beginnings: Sequence[_Beginning], share: float, level: Level, design: Design
+    beginnings: Sequence[_Beginning], arrangement: _Arrangement, level: Level, design: Design
 ) -> list[tuple[Item, ...]]:
-    """The items of each page, the grids so wide."""
-    examples = [_example(each, share, design) for each in beginnings]
+    """The items of each page, its examples laid out so."""
+    examples = [_example(each, arrangement, design) for each in beginnings]
     items, y = _title(level, design)
     pages: list[tuple[Item, ...]] = []
     placed = False
@@ -122,17 +140,23 @@ def _beginning(lesson: Lesson, puzzles: Sequence[Puzzle], level: Level, words: W
     return _Beginning(lesson.title, puzzle, answer, told, cells)
 
 
-def _example(begun: _Beginning, share: float, design: Design) -> _Example:
-    """A rule's example with its words set, its grid so wide."""
+def _example(begun: _Beginning, arrangement: _Arrangement, design: Design) -> _Example:
+    """A rule's example with its words set."""
     faces, puzzle = design.faces, begun.puzzle
     lines, _ = fit(begun.title, faces.lesser_title, design, 2)
-    grid = design.board_width(
-        puzzle, max(share * design.measure, SHORTEST), design.depth, design.page.cells.largest
-    )
+    width = max(arrangement.share * design.measure, SHORTEST)
+    grid = design.board_width(puzzle, width, design.depth, design.page.cells.largest)
     between = design.measure - 2 * (grid + 0.8 * design.page.gap)
-    steps = rule_lines(begun.told, faces.lesser_rules, between, design)
-    said = rule_lines(_sentences(puzzle, design.words), faces.lesser_rules, design.measure, design)
-    return _Example(lines, said, puzzle, begun.answer, grid, steps, begun.called)
+    face = _face(design, below=arrangement.below)
+    room = design.measure if arrangement.below else between
+    steps = rule_lines(begun.told, face, room, design)
+    said = rule_lines(_sentences(puzzle, design.words), face, design.measure, design)
+    return _Example(lines, said, puzzle, begun.answer, grid, steps, begun.called, arrangement.below)
+
+
+def _face(design: Design, *, below: bool) -> Voices:
+    """What the words of an example are set in."""
+    return design.faces.rules if below else design.faces.lesser_rules
 
 
 def _with_a_beginning(puzzle: Puzzle, answer: Answer, rules: frozenset[str]) -> Puzzle:
@@ -191,15 +215,15 @@ def _placed(step: Step, names: Names, words: Words) -> str:
 
 def _depth(example: _Example, design: Design) -> float:
     """How deep an example is."""
-    return _grid_top(example, design) + max(
-        _grid_depth(example, design), _steps_depth(example, design)
-    )
+    grid, steps = _grid_depth(example, design), _steps_depth(example, design)
+    return _grid_top(example, design) + (grid + steps if example.below else max(grid, steps))
 
 
 def _grid_top(example: _Example, design: Design) -> float:
     faces = design.faces
     heading = cap(faces.lesser_title) + (len(example.heading) - 1) * faces.lesser_title.leading
-    return heading + (len(example.sentences) + 0.7) * faces.lesser_rules.leading
+    leading = _face(design, below=example.below).leading
+    return heading + (len(example.sentences) + 0.7) * leading
 
 
 def _grid_depth(example: _Example, design: Design) -> float:
@@ -209,23 +233,26 @@ def _grid_depth(example: _Example, design: Design) -> float:
 
 
 def _steps_depth(example: _Example, design: Design) -> float:
-    note = design.faces.lesser_note.leading
-    return note + len(example.steps) * design.faces.lesser_rules.leading
+    leading = _face(design, below=example.below).leading
+    return design.faces.lesser_note.leading + len(example.steps) * leading
 
 
 def _items(example: _Example, y: float, design: Design) -> Iterator[Item]:
-    """Heading and sentences, then the example, its first steps and its answer side by side."""
+    """Heading and sentences, then the example, its first steps and its answer."""
     faces, words = design.faces, design.words
+    face = _face(design, below=example.below)
     first = y + cap(faces.lesser_title)
     yield heading(stacked(example.heading, faces.lesser_title.leading, 0.0, first))
-    first += (len(example.heading) - 1) * faces.lesser_title.leading + faces.lesser_rules.leading
-    yield from stacked(example.sentences, faces.lesser_rules.leading, 0.0, first)
+    first += (len(example.heading) - 1) * faces.lesser_title.leading + face.leading
+    yield from stacked(example.sentences, face.leading, 0.0, first)
     top, right = y + _grid_top(example, design), design.measure - example.grid
     yield from _grid(example, 0.0, top, None, words.worksheet.example, design)
     yield from letters_at(example.puzzle, example.called, 0.0, top, example.grid, design)
     yield from _grid(example, right, top, example.answer, words.pages.example_answer, design)
-    if example.steps:
-        yield from _steps(example.steps, example.grid + 0.8 * design.page.gap, top, design)
+    if example.steps and example.below:
+        yield from _steps(example, 0.0, top + _grid_depth(example, design), design)
+    elif example.steps:
+        yield from _steps(example, example.grid + 0.8 * design.page.gap, top, design)
 
 
 def _grid(
@@ -238,9 +265,8 @@ def _grid(
     yield from set_words(said, note, example.grid)[0].at(x, foot)
 
 
-def _steps(lines: Sequence[Line], x: float, top: float, design: Design) -> Iterator[Item]:
-    faces = design.faces
-    y = top + cap(faces.lesser_note)
-    begins = design.words.worksheet.step
-    yield from set_words(begins, faces.lesser_note, design.measure)[0].at(x, y)
-    yield from stacked(lines, faces.lesser_rules.leading, x, y + faces.lesser_rules.leading)
+def _steps(example: _Example, x: float, top: float, design: Design) -> Iterator[Item]:
+    note, face = design.faces.lesser_note, _face(design, below=example.below)
+    y = top + cap(note)
+    yield from set_words(design.words.worksheet.step, note, design.measure)[0].at(x, y)
+    yield from stacked(example.steps, face.leading, x, y + face.leading)

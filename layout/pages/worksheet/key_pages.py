@@ -72,8 +72,8 @@ class _KeySetting:
 def key_pages(handout: Handout, design: Design) -> list[tuple[Item, ...]]:
     """The items of each page of the key.
 
-    As few pages as can be; on these, the largest answers. Raises Misfits where cells come out too
-    small, or a name too long.
+    As few pages as can be; on these, the answers of a worksheet together, and the largest that can
+    be. Raises Misfits where cells come out too small, or a name too long.
     """
     every = [_pages_of(each, handout, design) for each in _settings(handout, design)]
     return min(every, key=len)
@@ -91,12 +91,13 @@ def _pages_of(setting: _KeySetting, handout: Handout, design: Design) -> list[tu
 
 
 def _settings(handout: Handout, design: Design) -> list[_KeySetting]:
-    """The key in so many columns as cells are large enough for, the largest answers first; those
-    of a worksheet stay together first. Raises Misfits.
+    """The key in so many columns as cells are large enough for, the largest answers first; before
+    all others those in which the answers of a worksheet stay together. Raises Misfits.
     """
     smallest = design.page.cells.smallest_in_answers
     most = min(MOST_COLUMNS, sum(len(each.exercises) for each in handout.worksheets))
     found: list[_KeySetting] = []
+    apart: list[_KeySetting] = []
     for columns in range(1, most + 1):
         width = (design.measure - (columns - 1) * design.page.gap) / columns
         cells = [design.cell(each.puzzle, width, design.depth) for each in handout.exercises()]
@@ -108,15 +109,18 @@ def _settings(handout: Handout, design: Design) -> list[_KeySetting]:
             if not found:
                 raise
             break
-        for rows in (_kept_together(tiles, columns), _run_on(tiles, columns)):
+        for rows, settings in (
+            (_kept_together(tiles, columns), found),
+            (_run_on(tiles, columns), apart),
+        ):
             every = [_row(row, design, width) for row in rows]
-            found.append(_KeySetting(width, tuple(_paged(every, design))))
+            settings.append(_KeySetting(width, tuple(_paged(every, design))))
     if not found:
         message = (
             f"an answer gets cells of {min(cells):.1f} mm; the style wants {smallest:g} mm or more"
         )
         raise Misfits([Misfit(message, path=("key",))])
-    return found
+    return found + apart
 
 
 def _kept_together(
