@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from layout.console import answer, answer_json, complain
 
-SCHEMAS: Final = ("puzzle", "job", "style")
+SCHEMAS: Final = ("puzzle", "sketch", "plan", "job", "style")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -16,7 +16,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--schema",
         choices=SCHEMAS,
-        help="the JSON Schema of a manifest, a job or a style sheet, for an editor",
+        help="the JSON Schema of such a file, for an editor: a manifest is a puzzle",
     )
 
 
@@ -33,6 +33,14 @@ def _schema_of(kind: str) -> Callable[[], dict[str, Any]]:
         from verify.manifest.schema import puzzle_schema
 
         return puzzle_schema
+    if kind == "sketch":
+        from verify.compose.schema import sketch_schema
+
+        return sketch_schema
+    if kind == "plan":
+        from verify.compose.series.schema import plan_schema
+
+        return plan_schema
     if kind == "style":
         from layout.style.schema import style_schema
 

@@ -9,6 +9,7 @@ from layout.jobs.book.editions import on_paper, output_files
 from layout.jobs.book.make_book import book_groups, numbered_puzzles
 from layout.jobs.book.proofreading import proofread
 from layout.jobs.common.choices import with_choices
+from layout.jobs.common.composed_puzzles import with_composed
 from layout.jobs.common.job import Job
 from layout.jobs.common.listing import listed_files
 from layout.jobs.common.making import Making
@@ -85,7 +86,8 @@ def _proved(job: Job[BookJob], making: Making) -> list[tuple[Puzzle, Answer]]:
     files = listed_files(job, groups, making.root)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
-    keeper = making.grades(files[0].path)
+    listed = with_composed(job, groups, listed, making)
+    keeper = making.grades(files[0].path if files else job.path)
     listed = with_choices(job, groups, files, listed, making, keeper)
     puzzles = [each.puzzle for each in listed]
     with making.progress("proving", len(puzzles)) as done:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
+from layout.jobs.common.composition import Composition, PuzzlesValue
 from layout.jobs.common.isbn import Isbn
 from layout.jobs.common.values import (
     Language,
@@ -33,7 +34,6 @@ LEVELS: Final = tuple(level.value for level in Level)
 PENCIL_MARKS: Final = ("needed", "all")
 
 MOST_SECTIONS: Final = 200
-MOST_GLOBS: Final = 500
 MOST_WALKS: Final = 200
 
 
@@ -71,10 +71,10 @@ class SectionJob:
 
     title: Annotated[str, Word(200), "the title of the section"]
     puzzles: Annotated[
-        tuple[str, ...],
-        ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder; "
-        "a section of words alone has none",
+        tuple[str, ...] | Composition,
+        PuzzlesValue(),
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder, "
+        "or what is composed; a section of words alone has none",
     ] = ()
     intro: Annotated[
         str, Word(40_000), "words before its puzzles: paragraphs, with *italics* and **bold**"

@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from layout.jobs.book.book_job import BookJob
+from layout.jobs.common.composition import Composition
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Making
 from layout.jobs.common.output_path import output_folder
@@ -32,9 +33,17 @@ class Proved:
 
 
 def certificates_folder(job: Job[BookJob]) -> Path | None:
-    """Where the job wants certificates, if at all. Raises Unreadable for a place it can't have."""
-    wanted = job.values.output.certificates
-    return output_folder(job, ("output", "certificates"), wanted) if wanted else None
+    """Where the job wants certificates, if at all.
+
+    Raises Unreadable for a place it can't have, and for puzzles that have no files: a certificate
+    is bound to one.
+    """
+    wanted, path = job.values.output.certificates, ("output", "certificates")
+    if wanted and any(isinstance(each.puzzles, Composition) for each in job.values.sections):
+        found = "found certificates of puzzles that are composed with the book"
+        message = f"{found}, expected files: reglet compose --series writes them"
+        raise Unreadable([Problem(job.place(path), message)])
+    return output_folder(job, path, wanted) if wanted else None
 
 
 def certificate_files(

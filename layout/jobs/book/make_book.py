@@ -28,8 +28,9 @@ from layout.jobs.book.proof_pages import write_draft, write_pages
 from layout.jobs.book.proofreading import refuse_misprints
 from layout.jobs.book.rehearsal import rehearse
 from layout.jobs.common.choices import with_choices
+from layout.jobs.common.composed_puzzles import with_composed
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, listed_files
+from layout.jobs.common.listing import PuzzleGroup, listed_files, puzzle_group
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import refuse_sources
 from layout.jobs.common.placing import told_in_place
@@ -91,6 +92,7 @@ def _make(
     refuse_sources(job, list(wanted.items()), sources)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
+    listed = with_composed(job, groups, listed, making)
     output = wanted["output", "pdf"]
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, listed, style)
@@ -102,7 +104,7 @@ def _make(
         making.tell(sentence)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
-    keeper = making.grades(files[0].path)
+    keeper = making.grades(files[0].path if files else job.path)
     listed = with_choices(job, groups, files, listed, making, keeper)
     puzzles = [each.puzzle for each in listed]
     check_walks(job, puzzles)
@@ -171,9 +173,9 @@ def _check_sections(job: Job[BookJob]) -> None:
 
 
 def book_groups(book: BookJob) -> list[PuzzleGroup]:
-    """What each section lists, and what it takes of that."""
+    """What each section lists or composes, and what it takes of that."""
     return [
-        PuzzleGroup(("sections", index, "puzzles"), section.puzzles, section.count, section.grades)
+        puzzle_group(("sections", index, "puzzles"), section.puzzles, section.count, section.grades)
         for index, section in enumerate(book.sections)
     ]
 

@@ -19,6 +19,7 @@ from layout.jobs.column.column_values import (
 from layout.jobs.column.measure import Depth, Measure, PaperMeasure, Width
 from layout.jobs.column.press_profile import NO_PROFILE, PressProfile, PressProfileValue
 from layout.jobs.column.schedule import DaySpan
+from layout.jobs.common.composition import Composition, PuzzlesValue
 from layout.jobs.common.values import Language, ListOf, OutputFolder, OutputPath
 from layout.pages.column.column import SHOW, Arrangement, Due
 from layout.writers.raster import MOST_DPI
@@ -34,7 +35,6 @@ LEAST_DPI: Final = 300
 
 MOST_ISSUES: Final = 2000
 MOST_SPECIALS: Final = 20
-MOST_GLOBS: Final = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +72,10 @@ class SpecialJob:
 
     days: Annotated[frozenset[int], Weekdays(), "the days of the week that they come out on"]
     puzzles: Annotated[
-        tuple[str, ...],
-        ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
+        tuple[str, ...] | Composition,
+        PuzzlesValue(),
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder;"
+        " or what is composed",
     ]
     title: Annotated[str, Word(200), "the heading on these days; else the column's own"] = ""
     columns: Annotated[
@@ -146,9 +147,10 @@ class ColumnJob:
     job: Annotated[Literal["column"], "the kind of job: column"]
     title: Annotated[str, Word(200), "the heading of each day"]
     puzzles: Annotated[
-        tuple[str, ...],
-        ListOf(Word(300), "puzzles", MOST_GLOBS),
-        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder",
+        tuple[str, ...] | Composition,
+        PuzzlesValue(),
+        "manifests, banks or lines of them (marsh.txt#12-40), or patterns, from the job's folder;"
+        " or what is composed",
     ]
     schedule: Annotated[ScheduleJob, "on which days a puzzle comes out, and how hard it is"]
     output: Annotated[ColumnOutputJob, "the files to be written"]

@@ -1,7 +1,7 @@
 """The puzzles that a column draws from: manifests, and the lines of banks."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from layout.jobs.column.ledger import LedgerEntry
@@ -17,10 +17,28 @@ from verify.reading.problems import Problem, Problems, Unreadable
 
 @dataclass(frozen=True, slots=True)
 class DayPuzzles:
-    """Manifests, which are read, and banks, whose lines are read as they are asked for."""
+    """Manifests, which are read, and banks, whose lines are read as they are asked for.
+
+    `composed` are those that the job composes.
+    """
 
     files: Sequence[ListedFile]
     manifests: Mapping[Path, Puzzle]
+    composed: Sequence[Listed] = ()
+
+    def with_composed(self, composed: Sequence[Listed]) -> "DayPuzzles":
+        """The same with composed ones. Raises Unreadable where one has the id of a manifest."""
+        if not composed:
+            return self
+        problems = Problems()
+        check_ids([*_listed(self.files, self.manifests), *composed], problems)
+        problems.raise_if_any()
+        return replace(self, composed=composed)
+
+    def whole(self) -> Iterator[Puzzle]:
+        """The puzzles that are no lines of banks."""
+        yield from self.manifests.values()
+        yield from (each.puzzle for each in self.composed)
 
     def unused(self, kind: int, published: Sequence[LedgerEntry]) -> Iterator[Item]:
         """What the days of a kind may have, in the order of the list, as far as is seen at once.
@@ -34,6 +52,9 @@ class DayPuzzles:
                 yield from _lines(file, cells)
             elif (puzzle := self.manifests[file.path]).id not in ids:
                 yield puzzle
+        for each in self.composed:
+            if each.file.group == kind and each.puzzle.id not in ids:
+                yield each.puzzle
 
     def lines(self) -> Iterator[BankLine]:
         """All lines of all banks that can be read."""
@@ -65,7 +86,10 @@ def read_day_puzzles(
     """Reads the manifests. Raises Unreadable with the problems of all of them together."""
     problems = Problems()
     manifests = read_manifests(files, workers, progress, problems)
-    listed = (Listed(each, manifests[each.path]) for each in files if each.path in manifests)
-    check_ids(listed, problems)
+    check_ids(_listed(files, manifests), problems)
     problems.raise_if_any()
     return DayPuzzles(files, manifests)
+
+
+def _listed(files: Sequence[ListedFile], manifests: Mapping[Path, Puzzle]) -> Iterator[Listed]:
+    return (Listed(each, manifests[each.path]) for each in files if each.path in manifests)

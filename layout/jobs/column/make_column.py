@@ -23,8 +23,9 @@ from layout.jobs.column.schedule import WEEKDAYS, Schedule
 from layout.jobs.column.season import idle_grades, plan_season, schedule_of
 from layout.jobs.column.signing import signing_sheets
 from layout.jobs.column.weekly import Packages
+from layout.jobs.common.composed_puzzles import composed_puzzles
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, listed_files
+from layout.jobs.common.listing import PuzzleGroup, listed_files, puzzle_group
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import placed
@@ -55,10 +56,12 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
         making.tell(f"{job.name}: {idle}")
     ledger = read_ledger(folder)
     season = plan_season(job, schedule, ledger, making.since)
-    files = listed_files(job, column_groups(job.values), making.root)
+    groups = column_groups(job.values)
+    files = listed_files(job, groups, making.root)
     with making.progress("reading", len(files)) as done:
         puzzles = read_day_puzzles(files, making.workers, done)
-    keeper = making.grades(files[0].path)
+    puzzles = puzzles.with_composed(composed_puzzles(job, groups, making))
+    keeper = making.grades(files[0].path if files else job.path)
     planner = IssuePlanner(job, making, folder, editions, ledger, season, puzzles, keeper)
     for change in told_changes(season.kept, schedule, editions):
         making.tell(f"{job.name}: {change}")
@@ -73,12 +76,12 @@ def _make(job: Job[ColumnJob], making: Making, folder: Path, outputs: Outputs) -
 
 
 def column_groups(values: ColumnJob) -> list[PuzzleGroup]:
-    """The patterns of each kind of day."""
+    """What each kind of day lists or composes."""
     specials = [
-        PuzzleGroup(("specials", index, "puzzles"), special.puzzles)
+        puzzle_group(("specials", index, "puzzles"), special.puzzles)
         for index, special in enumerate(values.specials)
     ]
-    return [PuzzleGroup(("puzzles",), values.puzzles), *specials]
+    return [puzzle_group(("puzzles",), values.puzzles), *specials]
 
 
 @dataclass(slots=True)

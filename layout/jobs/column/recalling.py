@@ -49,7 +49,7 @@ def _named(
 ) -> Mapping[LedgerEntry, Puzzle]:
     """The puzzles that the ledger holds, and those that have the id of a day's puzzle."""
     found: dict[LedgerEntry, Puzzle] = {}
-    by_id = {puzzle.id: puzzle for puzzle in puzzles.manifests.values()}
+    by_id = {puzzle.id: puzzle for puzzle in puzzles.whole()}
     wanted: dict[str, LedgerEntry] = {}
     for entry in entries:
         if entry.cells:

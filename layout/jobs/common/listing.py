@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePath
 from typing import Final
 
+from layout.jobs.common.composition import Composition
 from layout.jobs.common.job import AnyJob
 from layout.jobs.common.line_span import ALL_LINES, LineSpan, split_span
 from layout.pages.common.misfit import JobPath
@@ -23,13 +24,26 @@ class PuzzleGroup:
     """File names or patterns that a job lists at `path`, and what it takes of them.
 
     It takes them all where `count` is 0, else the first so many of those `grades`, or of any grade
-    where none is named.
+    where none is named. With a `composition` there are no files.
     """
 
     path: JobPath
     patterns: tuple[str, ...]
     count: int = 0
     grades: tuple[str, ...] = ()
+    composition: Composition | None = None
+
+
+def puzzle_group(
+    path: JobPath,
+    puzzles: tuple[str, ...] | Composition,
+    count: int = 0,
+    grades: tuple[str, ...] = (),
+) -> PuzzleGroup:
+    """What a job lists or composes at `path`, and what it takes of that."""
+    if isinstance(puzzles, Composition):
+        return PuzzleGroup(path, (), count, grades, puzzles)
+    return PuzzleGroup(path, puzzles, count, grades)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +71,18 @@ def listed_files(job: AnyJob, groups: Sequence[PuzzleGroup], root: Path | None) 
 
     They lie in the job's folder, or in `root`, also after links are followed. Raises
     Unreadable for a pattern that leads out of it or matches nothing, and for a file, or a line of
-    one, that is listed twice: only groups that choose may share files.
+    one, that is listed twice: only groups that choose may share files. A group that composes has
+    nothing to choose from.
     """
     base = job.folder if root is None else root
     problems = Problems()
     for group in groups:
-        if group.grades and not group.count:
+        if group.composition is not None:
+            for key, told in (("count", group.count), ("grades", group.grades)):
+                if told:
+                    message = f"found {key} beside compose, expected none: compose says it"
+                    problems.add(job.place((*group.path[:-1], key)), message)
+        elif group.grades and not group.count:
             message = 'the key "count" is missing: how many puzzles of these grades'
             problems.add(job.place((*group.path[:-1], "grades")), message)
     files: dict[str, list[ListedFile]] = {}

@@ -8,8 +8,9 @@ from typing import Any
 
 from layout.console import counted
 from layout.jobs.common.choices import with_choices
+from layout.jobs.common.composed_puzzles import with_composed
 from layout.jobs.common.job import Job
-from layout.jobs.common.listing import PuzzleGroup, listed_files
+from layout.jobs.common.listing import PuzzleGroup, listed_files, puzzle_group
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import output_path, refuse_sources
 from layout.jobs.common.placing import told_in_place
@@ -17,11 +18,9 @@ from layout.jobs.common.read_back import read_back
 from layout.jobs.common.reading import read_listed
 from layout.jobs.common.values import TRIMS
 from layout.jobs.common.walking import facts_of
-from layout.jobs.worksheet.composed_puzzles import composed_puzzles
 from layout.jobs.worksheet.pupils import copies_for
 from layout.jobs.worksheet.wall_slides import wall_slides
 from layout.jobs.worksheet.worksheet_job import WorksheetJob
-from layout.jobs.worksheet.worksheet_values import Composition
 from layout.jobs.worksheet.worksheets import LETTERS, all_worksheets, with_symbols
 from layout.language.wording import young_words
 from layout.language.words import words_for
@@ -60,12 +59,10 @@ def _make(
     files = listed_files(job, groups, making.root)
     refuse_sources(job, _named_outputs(job), [each.path for each in files])
     keeper = making.grades(files[0].path if files else job.path)
-    if isinstance(job.values.puzzles, Composition):
-        listed = composed_puzzles(job, job.values.puzzles, making)
-    else:
-        with making.progress("reading", len(files)) as done:
-            listed = read_listed(job, groups, files, making.workers, done)
-        listed = with_choices(job, groups, files, listed, making, keeper)
+    with making.progress("reading", len(files)) as done:
+        listed = read_listed(job, groups, files, making.workers, done)
+    listed = with_composed(job, groups, listed, making)
+    listed = with_choices(job, groups, files, listed, making, keeper)
     listed = with_symbols(job, listed)
     handout = _handout(job, all_worksheets(job, listed, making, keeper))
     with making.progress("setting", 0):
@@ -80,10 +77,8 @@ def _make(
 
 
 def worksheet_groups(values: WorksheetJob) -> list[PuzzleGroup]:
-    """What a worksheet lists, and what it takes of that; nothing where puzzles are composed."""
-    if isinstance(values.puzzles, Composition):
-        return []
-    return [PuzzleGroup(("puzzles",), values.puzzles, values.count, values.grades)]
+    """What a worksheet lists or composes, and what it takes of that."""
+    return [puzzle_group(("puzzles",), values.puzzles, values.count, values.grades)]
 
 
 def _outputs(job: Job[WorksheetJob]) -> tuple[Path, ...]:

@@ -5,15 +5,14 @@ from typing import Annotated, Final, Literal
 
 from layout.jobs.book.book_job import LEVELS
 from layout.jobs.common.choice_values import MOST_CHOSEN, Grades
+from layout.jobs.common.composition import Composition, PuzzlesValue
 from layout.jobs.common.values import Language, OneOf, OutputPath
 from layout.jobs.worksheet.worksheet_values import (
-    Composition,
     FormsPath,
     Ladder,
     LadderValue,
     PupilNames,
     PupilsValue,
-    PuzzlesValue,
 )
 from layout.pages.common.book import PER_PAGE
 from verify.reading.record import Choice, Number, Word

@@ -5,9 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Final, Literal
 
-from layout.jobs.book.book_job import MOST_GLOBS
 from layout.jobs.common.values import ListOf, OneOf
-from verify.compose.series.plan import MOST_SEED, Line, PlacedLine, placed_line
 from verify.reading.node import Fields, Items, Node, Text, describe
 from verify.reading.problems import Problems
 from verify.reading.record import Number, Record, Word
@@ -86,50 +84,6 @@ class PupilsValue:
         """A list, or text that ends in .csv."""
         table = {"type": "string", "pattern": r"\.[cC][sS][vV]\s*$"}
         return {"oneOf": [self._names.schema(), table]}
-
-
-@dataclass(frozen=True, slots=True)
-class ComposedLine(Line):
-    """What is composed for a sheet, and from which seed."""
-
-    seed: Annotated[int, Number(0, MOST_SEED, whole=True), "where chance begins"] = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Composition:
-    """Puzzles that are composed when the job is made: a line as in the plan of a series."""
-
-    seed: int
-    placed: PlacedLine
-
-
-class PuzzlesValue:
-    """A list of files, or `compose` with what is to be composed."""
-
-    _files: Final = ListOf(Word(300), "puzzles", MOST_GLOBS)
-
-    def read(self, node: Node, problems: Problems) -> tuple[str, ...] | Composition | None:
-        """The files as they were written, or the composition."""
-        if not isinstance(node, Fields):
-            return self._files.read(node, problems)
-        found: _Composing | None = Record(_Composing).read(node, problems)
-        inner = node.get("compose")
-        if found is None or inner is None:
-            return None
-        noted = len(problems.found)
-        placed = placed_line(found.compose, inner, problems)
-        return Composition(found.compose.seed, placed) if len(problems.found) == noted else None
-
-    def schema(self) -> Mapping[str, Any]:
-        """An array, or an object."""
-        return {"oneOf": [self._files.schema(), Record(_Composing).schema()]}
-
-
-@dataclass(frozen=True, slots=True)
-class _Composing:
-    """The mapping that stands in place of files."""
-
-    compose: Annotated[ComposedLine, "how many puzzles of which kind, size and grade"]
 
 
 class FormsPath:

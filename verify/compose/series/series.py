@@ -1,5 +1,6 @@
 """The puzzles of a series: each tries layouts of its motif until there is a puzzle in one."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from random import Random
@@ -143,14 +144,22 @@ def _is_nearer(found: Composed, best: Composed) -> bool:
     return best.shortfall is None or found.shortfall < best.shortfall
 
 
-def series_pieces(seed: int, lines: Sequence[PlacedLine], seconds: float) -> Iterator[SeriesPiece]:
-    """All puzzles of a plan. Files of the same kind, size and grade are counted through."""
-    counted: dict[str, int] = {}
+def series_pieces(
+    seed: int,
+    lines: Sequence[PlacedLine],
+    seconds: float,
+    counted: Counter[str] | None = None,
+) -> Iterator[SeriesPiece]:
+    """All puzzles of a plan. Files of the same kind, size and grade are counted through.
+
+    `counted` says how many there are already of each.
+    """
+    counted = Counter() if counted is None else counted
     for index, placed in enumerate(lines, start=1):
         line, motifs = placed.line, placed.motifs
         stem = "-".join(filter(None, (line.kind, str(line.size), line.grade or "")))
         for number in range(1, line.count + 1):
-            counted[stem] = counted.get(stem, 0) + 1
+            counted[stem] += 1
             own = (number - 1) % max(1, len(motifs))
             turned, name = motifs[own:] + motifs[:own], f"{stem}-{counted[stem]:03}"
             own_seed = f"{seed}/{index}"
