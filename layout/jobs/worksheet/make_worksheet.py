@@ -61,7 +61,7 @@ def _make(
     keeper = making.grades(files[0].path if files else job.path)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
-    listed = with_composed(job, groups, listed, making)
+    listed = with_composed(job, groups, listed, making, titled=False)
     listed = with_choices(job, groups, files, listed, making, keeper)
     listed = with_symbols(job, listed)
     handout = _handout(job, all_worksheets(job, listed, making, keeper))

@@ -53,6 +53,18 @@ def fitted_title(
     return _fitted(puzzle, puzzle.title, face, measure, design, place)
 
 
+def own_title(
+    puzzle: Puzzle, face: Face, measure: float, design: Design, *, most: int, where: str
+) -> Fitted:
+    """The title close by other words, or no line where a puzzle has none: its number will do.
+
+    Raises Misfits as `fitted_title` does.
+    """
+    if not puzzle.credits.title:
+        return Fitted((), face)
+    return fitted_title(puzzle, face, measure, design, tight=True, most=most, where=where)
+
+
 def fitted_titles(
     puzzles: Sequence[Puzzle],
     face: Face,

@@ -8,7 +8,7 @@ from typing import Final
 
 from layout.board.board import draw_board
 from layout.language.words import fill
-from layout.pages.common.caption import Fitted, fitted_title, rounded_down, rule_lines
+from layout.pages.common.caption import Fitted, own_title, rounded_down, rule_lines
 from layout.pages.common.design import Design, cap, heading, stacked, told_board
 from layout.pages.common.misfit import Misfit, Misfits, gathered
 from layout.pages.worksheet.handout import Exercise, Handout
@@ -137,10 +137,11 @@ def _words(exercise: Exercise, own: Sequence[str], width: float, design: Design)
     number = one_line(str(exercise.number), faces.lesser_number)
     beside = width - number.width - NUMBER_GAP * faces.lesser_title.size
     most = MOST_TITLE_LINES
-    title = fitted_title(puzzle, faces.lesser_title, beside, design, tight=True, most=most)
+    title = own_title(puzzle, faces.lesser_title, beside, design, most=most, where="on the page")
     constructor = polish(puzzle.credits.constructor, design.words.quote_marks)
     name = one_line(constructor, faces.lesser_credit)
-    room = beside - title.lines[-1].width - 2 * faces.lesser_title.size
+    taken = title.lines[-1].width if title.lines else 0.0
+    room = beside - taken - 2 * faces.lesser_title.size
     credit = name if name.spans and name.width <= room else None
     sentences = rule_lines(own, faces.lesser_rules, width, design)
     return _ExerciseWords(exercise, number, title, credit, sentences)

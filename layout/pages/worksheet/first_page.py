@@ -51,6 +51,9 @@ ARRANGEMENTS: Final = (
 )
 """The first that takes no more pages than the last is taken."""
 
+WHITE_BELOW: Final = 0.8
+"""White between the grids and the steps below them, in rows of these."""
+
 SHORTEST: Final = 32.0
 """No grid is narrower, in millimetres."""
 
@@ -216,7 +219,8 @@ def _placed(step: Step, names: Names, words: Words) -> str:
 def _depth(example: _Example, design: Design) -> float:
     """How deep an example is."""
     grid, steps = _grid_depth(example, design), _steps_depth(example, design)
-    return _grid_top(example, design) + (grid + steps if example.below else max(grid, steps))
+    below = grid + WHITE_BELOW * _face(design, below=True).leading + steps
+    return _grid_top(example, design) + (below if example.below else max(grid, steps))
 
 
 def _grid_top(example: _Example, design: Design) -> float:
@@ -250,7 +254,8 @@ def _items(example: _Example, y: float, design: Design) -> Iterator[Item]:
     yield from letters_at(example.puzzle, example.called, 0.0, top, example.grid, design)
     yield from _grid(example, right, top, example.answer, words.pages.example_answer, design)
     if example.steps and example.below:
-        yield from _steps(example, 0.0, top + _grid_depth(example, design), design)
+        top += _grid_depth(example, design) + WHITE_BELOW * face.leading
+        yield from _steps(example, 0.0, top, design)
     elif example.steps:
         yield from _steps(example, example.grid + 0.8 * design.page.gap, top, design)
 

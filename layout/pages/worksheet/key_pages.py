@@ -9,7 +9,7 @@ from itertools import chain
 from math import fsum
 from typing import Final
 
-from layout.pages.common.caption import fitted_title
+from layout.pages.common.caption import own_title
 from layout.pages.common.design import Design, board_at, cap, heading, stacked
 from layout.pages.common.misfit import Misfit, Misfits
 from layout.pages.worksheet.handout import Exercise, Handout, Worksheet
@@ -162,7 +162,7 @@ def _tile(exercise: Exercise, name: str, width: float, design: Design) -> _KeyAn
     number = one_line(str(exercise.number), faces.caption_number)
     beside = width - number.width - NUMBER_GAP * faces.caption.size
     most, where = MOST_TITLE_LINES, "in the key"
-    title = fitted_title(puzzle, faces.caption, beside, design, tight=True, most=most, where=where)
+    title = own_title(puzzle, faces.caption, beside, design, most=most, where=where)
     grade = design.words.grades.bands[exercise.grade.band.value]
     said = [grade, polish(puzzle.credits.constructor, quotes)]
     note = set_words(", ".join(each for each in said if each), faces.caption_note, width)
@@ -172,7 +172,7 @@ def _tile(exercise: Exercise, name: str, width: float, design: Design) -> _KeyAn
 def _row(tiles: Sequence[_KeyAnswer], design: Design, width: float) -> _KeyRow:
     faces = design.faces
     names = max(len(_name_lines(tile, width, design)) for tile in tiles)
-    lines = max(len(tile.title) for tile in tiles)
+    lines = max(1, *(len(tile.title) for tile in tiles))
     notes = max(len(tile.note) for tile in tiles)
     return _KeyRow(
         tuple(tiles),
