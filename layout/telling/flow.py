@@ -52,6 +52,7 @@ class Flow:
     def begin(self) -> None:
         """Begins a new paragraph: a mark is named again."""
         self._last: Link | None = None
+        self._last_why = ""
         self._just: dict[Cell, Mask] = {}
         self._run: dict[Cell, Mask] = {}
         self._sentence: _Sentence | None = None
@@ -118,8 +119,10 @@ class Flow:
     def _in_full_words(self, based: Based, known: str) -> Callable[[str], str]:
         """The sentence of a push whose rule is told for the first time."""
         self._heard.add(self._key(based))
-        if not self._is_again(based):
-            return partial(self._pushes.say, known, self._pushes.why(based))
+        why, before = self._pushes.why(based), self._last_why
+        self._last_why = why
+        if not (self._is_again(based) or why == before):
+            return partial(self._pushes.say, known, why)
         words = self._words.pushed_again
         if not known:
             words = self._words.next_again if based.needs else self._words.alone_again
@@ -137,6 +140,7 @@ class Flow:
         by, words = self._pushes.by(based), self._words
         if not by:
             return None
+        self._last_why = ""
         alone = words.next_by if based.needs else words.all_by
         sentence = words.by_the_way if known else alone
         return lambda follows: fill(sentence, known=known, by=by, follows=follows)

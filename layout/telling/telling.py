@@ -29,6 +29,9 @@ MOST_STRIKES: Final = 4
 MOST_PLACED: Final = 8
 """Digits of a paragraph, past which a new one begins where something new is struck."""
 
+GOING_ON: Final = frozenset({Technique.MARK, Technique.HOUSE_SUM})
+"""What goes on in a paragraph from the digits that were placed in it."""
+
 FIRST_OF_REST: Final = 2
 """Digits of the run at the end that are named."""
 
@@ -183,7 +186,7 @@ class _Turns:
             return False
         if self._strikes >= MOST_STRIKES or len(self._placed_here) >= MOST_PLACED:
             return True
-        return bool(self._placed_here) and kept.step.technique is not Technique.MARK
+        return bool(self._placed_here) and kept.step.technique not in GOING_ON
 
     def _joins(self, kept: Kept) -> bool:
         """Whether a strike is told in one sentence with the one before."""

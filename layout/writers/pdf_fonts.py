@@ -5,11 +5,13 @@ reportlab knows how a subset is made, and gives its characters their codes as th
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache, lru_cache
+from io import BytesIO
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, Final, TypeAlias, cast
 
 from layout.picture.items import Text
-from layout.type.fonts import find_font, font, installed_fonts
+from layout.type.fonts import OWN_FILE, find_font, font, installed_fonts
+from layout.type.own_fonts import font_data
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont
@@ -30,7 +32,7 @@ class Subsets:
         from reportlab.pdfgen.canvas import Canvas
 
         # What a canvas begins with unless told is not embedded.
-        begin: Any = _registered(find_font(installed_fonts()[0])).fontName
+        begin: Any = _face(installed_fonts()[0]).fontName
         # Its types say nothing of its document.
         self._canvas = cast(Any, Canvas("", pageCompression=0, invariant=1, initialFontName=begin))
         self._document = self._canvas._doc
@@ -47,7 +49,7 @@ class Subsets:
         return self.shown(text.text, text.font, text.advances)
 
     def _shown(self, text: str, name: str, advances: tuple[float, ...]) -> Shown:
-        face = _registered(find_font(name))
+        face = _face(name)
         moves = iter(_moves(text, name, advances))
         return tuple(
             (
@@ -64,14 +66,19 @@ class Subsets:
         return data
 
 
+def _face(name: str) -> "TTFont":
+    return _registered(find_font(name), own=name.startswith(OWN_FILE))
+
+
 @cache
-def _registered(path: FilePath) -> "TTFont":
+def _registered(path: FilePath, *, own: bool) -> "TTFont":
     """By its file, since two names of one font must not make two subsets."""
     from reportlab.pdfbase.pdfmetrics import registerFont
     from reportlab.pdfbase.ttfonts import TTFont
 
     # Else all of ASCII would be embedded, shown or not.
-    face = TTFont(str(path), str(path), asciiReadable=False)
+    file = BytesIO(font_data(path)) if own else str(path)
+    face = TTFont(str(path), file, asciiReadable=False)
     registerFont(face)
     return face
 
@@ -82,7 +89,7 @@ def _width(name: str, char: str) -> float:
     font(name).check(char)
     # A subset has one for the other, so that words are found that are typed with plain spaces.
     shown = " " if char == NO_BREAK_SPACE else char
-    return _registered(find_font(name)).stringWidth(shown, 1000)
+    return _face(name).stringWidth(shown, 1000)
 
 
 def _moves(text: str, name: str, advances: Iterable[float]) -> list[int]:

@@ -18,6 +18,7 @@ from layout.jobs.common.values import (
 from layout.lengths import Length
 from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
+from layout.style.own_fonts import NO_FONTS, Fonts
 from layout.telling.level import Level
 from layout.writers.pdf_x import CONDITIONS, X1A, Press, press_of
 from verify.reading.record import Brief, Choice, Every, Flag, Number, Record, Word
@@ -110,7 +111,9 @@ class AnswersJob:
 class BackJob:
     """What stands behind the puzzles."""
 
-    answers: Annotated[AnswersJob, "how answers are printed"] = AnswersJob()
+    answers: Annotated[
+        AnswersJob, Brief(AnswersJob, "per-page"), "how answers are printed, or how many a page has"
+    ] = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True), "hints for each puzzle; none unless told"] = 0
     afterword: Annotated[str, Word(40_000), "words after the last section"] = ""
     about: Annotated[str, Word(40_000), "words about the constructors, before their index"] = ""
@@ -212,10 +215,14 @@ class BookJob:
         ListOf(Record(SectionJob), "sections", MOST_SECTIONS),
         "the parts of the book, in their order",
     ]
-    output: Annotated[OutputJob, "the files to be written"]
+    output: Annotated[
+        OutputJob, Brief(OutputJob, "pdf"), "the files to be written, or that of the pages alone"
+    ]
     subtitle: Annotated[str, Word(200), "what stands under the title"] = ""
     author: Annotated[str, Word(200), "who made the book, as it is printed"] = ""
-    imprint: Annotated[ImprintJob, "who publishes the book"] = ImprintJob()
+    imprint: Annotated[
+        ImprintJob, Brief(ImprintJob, "publisher"), "who publishes the book; a name alone will do"
+    ] = ImprintJob()
     language: Annotated[str, Language(), "the language of all that pages say"] = "en"
     bleed: Annotated[
         float, Length(0, 10), "how far pictures go over the trim; not at all unless told"
@@ -223,6 +230,11 @@ class BookJob:
     style: Annotated[
         str, Word(300), "a style sheet that comes with the program, or a file of your own"
     ] = "paperback"
+    fonts: Annotated[
+        Fonts,
+        Brief(Fonts, "text"),
+        "fonts in place of those of the style, by what they are for; that of text alone will do",
+    ] = NO_FONTS
     order: Annotated[
         str,
         Choice(("as-listed", "by-grade"), "order"),

@@ -21,6 +21,7 @@ from layout.jobs.book.editions import (
     output_files,
 )
 from layout.jobs.book.illustrations import picture_files, told_of_pictures
+from layout.jobs.book.job_fonts import font_files, own_fonts, told_of_letters
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
@@ -42,6 +43,7 @@ from layout.pages.book.pagination import Paginated
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.misfit import JobPath
 from layout.pages.walk.walk_pages import count_pages
+from layout.style.own_fonts import told_of_fonts
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.manifest.source import shown_path
@@ -78,10 +80,14 @@ def _make(
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
     style = on_paper(job, read_style(job.values.style, job.folder, job.place(("style",))))
+    fonts = own_fonts(job)
+    style = style.in_fonts(fonts)
+    for sentence in told_of_fonts(fonts, job.values.fonts):
+        making.tell(sentence)
     _check_sections(job)
     groups = book_groups(job.values)
     files = listed_files(job, groups, making.root)
-    sources = [*(each.path for each in files), *picture_files(job)]
+    sources = [*(each.path for each in files), *picture_files(job), *font_files(job)]
     refuse_sources(job, list(wanted.items()), sources)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
@@ -89,7 +95,10 @@ def _make(
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, listed, style)
         check_cover(job, [each.puzzle for each in listed], style)
-    for sentence in told_of_pictures(job, rehearsed.document):
+    for sentence in (
+        *told_of_pictures(job, rehearsed.document),
+        *told_of_letters(style.fonts.fallback, rehearsed),
+    ):
         making.tell(sentence)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)

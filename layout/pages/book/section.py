@@ -49,6 +49,7 @@ def _section_pages(
         entry.anchor,
         design,
         (*path, "title"),
+        words_path=(*path, "intro"),
         head=section.head,
         picture=section.picture,
     )

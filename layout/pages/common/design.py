@@ -93,6 +93,7 @@ class Design:
             min(self.measure, self.page.measure),
             "justified" if self.page.justified else "ragged",
             self.language,
+            self.page.least,
         )
 
 

@@ -339,9 +339,9 @@ def test_every_digit_of_a_paragraph_is_told_in_it(rule, language):
 
 
 SEEN = {
-    "en": (re.compile(r"([\d, and]+) in its (row|column|box)"), {}),
+    "en": (re.compile(r"([\d, and]+) in (?:its|their) (row|column|box)"), {}),
     "de": (
-        re.compile(r"([\d, und]+) (?:in der|im) (Zeile|Spalte|Block)"),
+        re.compile(r"([\d, und]+) (?:in der|im|in ihrer|in ihrem) (Zeile|Spalte|Block)"),
         {"Zeile": "row", "Spalte": "column", "Block": "box"},
     ),
 }

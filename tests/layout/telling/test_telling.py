@@ -6,7 +6,7 @@ import pytest
 
 from layout.language.words import languages, read_words
 from layout.telling.level import Level
-from layout.telling.telling import MOST_PLACED, MOST_STRIKES, tell_walk
+from layout.telling.telling import GOING_ON, MOST_PLACED, MOST_STRIKES, tell_walk
 from tests.support.boards import classic, plain
 from tests.support.maker import with_givens
 from tests.support.told import told_example
@@ -86,11 +86,11 @@ def test_paragraphs_are_not_too_long(rule):
 
 
 @pytest.mark.parametrize("rule", QUICK)
-def test_after_a_digit_only_a_mark_goes_on_in_the_same_paragraph(rule):
+def test_after_a_digit_only_a_mark_or_a_sum_goes_on_in_the_same_paragraph(rule):
     for each in told_of(rule).paragraphs[:-1]:
         placed = False
         for step in each.steps:
-            assert not placed or step.places or step.technique.value == "mark alone"
+            assert not placed or step.places or step.technique in GOING_ON
             placed = placed or bool(step.places)
 
 
