@@ -1,6 +1,6 @@
 """A puzzle's board in the words of a language, for a reader who can't see it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from layout.board.board import shown_marks
@@ -47,6 +47,20 @@ def _rows(puzzle: Puzzle, grid: Grid, words: Words) -> Iterator[str]:
             yield fill(words.board.row, number=row + 1, cells=full)
         elif held:
             yield fill(words.board.row, number=row + 1, cells=words.lists.comma.join(held))
+
+
+def letters_in_words(board: Board, letters: Mapping[Cell, str], words: Words) -> str:
+    """Where letters stand that words call cells by, row by row."""
+    told = []
+    for row in range(board.rows):
+        held = [
+            fill(words.board.held, digit=letters[cell], column=board.place(cell)[1] + 1)
+            for cell in sorted(letters)
+            if board.place(cell)[0] == row
+        ]
+        if held:
+            told.append(fill(words.board.row, number=row + 1, cells=words.lists.comma.join(held)))
+    return " ".join(told)
 
 
 def marks_in_words(puzzle: Puzzle, words: Words) -> Iterator[str]:

@@ -105,6 +105,10 @@ class ColumnOutputJob:
     one_bit: Annotated[bool, "whether png and tiff are in black and white alone, tints as dots"] = (
         False
     )
+    last_answer: Annotated[
+        bool,
+        "whether the last puzzle's answer has files of its own, for the day on which it is due",
+    ] = False
     profile: Annotated[
         PressProfile,
         PressProfileValue(),

@@ -129,6 +129,10 @@ class IssuePlanner:
         """The files of a day in all papers."""
         for edition in self.editions:
             yield from self._names(edition, slot.day, slot.number, known.puzzle.id, known.grade)
+        if slot.day == self.season.last:
+            answers = self._answer_names(slot.number, known.puzzle.id, known.grade)
+            for names in answers.values():
+                yield from names
 
     def _names(
         self, edition: Edition, day: date, number: int, puzzle: str, grade: Band
@@ -160,9 +164,53 @@ class IssuePlanner:
                 )
                 for edition in self.editions
             }
-            prints = self._prints(slot.day, slot.number, known, known.grade, previous, names)
-            yield Issue(slot.day, slot.number, known, tuple(prints))
+            prints = [*self._prints(slot.day, slot.number, known, known.grade, previous, names)]
             previous = Previous(slot.number, known.puzzle, known.answer, slot.day)
+            if slot.day == self.season.last:
+                answers = self._answer_names(slot.number, known.puzzle.id, known.grade)
+                prints += self._answer_prints(previous, known.grade, answers)
+            yield Issue(slot.day, slot.number, known, tuple(prints))
+
+    def _answer_names(
+        self, number: int, puzzle: str, grade: Band
+    ) -> Mapping[str, Mapping[str, str]]:
+        """The files of the last answer of the schedule in each paper, each with its format.
+
+        They are named after the day on which it is due: pictures where these show earlier answers,
+        html and txt where they have those of the day before. They belong to the day of the puzzle.
+        """
+        due = self.season.due
+        if not self.job.values.output.last_answer or due is None:
+            return {}
+        found = {}
+        for edition in self.editions:
+            values = edition.job.values
+            named = self._names(edition, due, number, f"{puzzle}-answer", grade)
+            found[edition.name] = {
+                name if "{id}" in values.output.name else _as_answer(name): ending
+                for name, ending in named.items()
+                if (
+                    values.answer == "next-day"
+                    if ending in IN_WORDS
+                    else "previous-answer" in values.show
+                )
+            }
+        return found
+
+    def _answer_prints(
+        self, last: Previous, grade: Band, names: Mapping[str, Mapping[str, str]]
+    ) -> Iterator[Print]:
+        """What each paper makes of the last answer, of whose files some are to be made."""
+        for edition in self.editions:
+            files, due = names.get(edition.name, {}), self.season.due
+            if files and due is not None:
+                values = edition.job.values
+                kind = edition.kinds[kind_of(due, values)]
+                heading, answer = kind.heading, last.answer
+                day = ColumnDay(
+                    heading, due, None, last.puzzle, grade, answer, last, due="next-day", over=True
+                )
+                yield Print(edition, kind, day, files)
 
     def _prints(
         self,
@@ -246,9 +294,36 @@ class IssuePlanner:
             before, known = self._before(entry), recalled[entry]
             previous = _previous(before, recalled) if before is not None else None
             grade = Band(entry.grade)
-            names = self._by_edition(entry, files)
-            prints = self._prints(entry.day, entry.number, known, grade, previous, names)
+            answers = self._answers_among(entry, files)
+            others = {
+                name: ending
+                for name, ending in files.items()
+                if not any(name in each for each in answers.values())
+            }
+            names = self._by_edition(entry, others)
+            prints = [*self._prints(entry.day, entry.number, known, grade, previous, names)]
+            own = Previous(entry.number, known.puzzle, known.answer, entry.day)
+            prints += self._answer_prints(own, grade, answers)
             yield Issue(entry.day, entry.number, known, tuple(prints), entry)
+
+    def answer_files(self, entry: LedgerEntry) -> list[str]:
+        """Those of a day's files that have the last answer of the schedule."""
+        files = {file.name: _ending(file.name) for file in entry.files}
+        known = entry.grade in _GRADES
+        among = self._answers_among(entry, files) if known else {}
+        return [name for each in among.values() for name in each]
+
+    def _answers_among(
+        self, entry: LedgerEntry, files: Mapping[str, str]
+    ) -> Mapping[str, Mapping[str, str]]:
+        """Those of some files of a published day that have the last answer, by paper."""
+        if entry.day != self.season.last:
+            return {}
+        names = self._answer_names(entry.number, entry.puzzle, Band(entry.grade))
+        return {
+            paper: {name: ending for name, ending in each.items() if name in files}
+            for paper, each in names.items()
+        }
 
     def _by_edition(
         self, entry: LedgerEntry, files: Mapping[str, str]
@@ -264,11 +339,20 @@ class IssuePlanner:
         return {**found, first: {**found[first], **left}}
 
 
+def _as_answer(name: str) -> str:
+    """The name of a day's file with a word before its ending."""
+    stem, _, ending = name.rpartition(".")
+    return f"{stem}-answer.{ending}"
+
+
 def _shows_previous(edition: Edition) -> bool:
     """Whether a paper has answers of the day before."""
     values = edition.job.values
     return "previous-answer" in values.show or values.answer == "next-day"
 
+
+IN_WORDS: Final = frozenset({"html", "txt"})
+"""Formats that have the answer that is due in them, and not by what is shown."""
 
 _GRADES: Final = frozenset(band.value for band in Band)
 """Words that can be printed; a ledger may hold others, of an earlier version."""

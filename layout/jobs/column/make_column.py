@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import Any
 
 from layout.jobs.column.column_job import ColumnJob
 from layout.jobs.column.day_files import DayTask, day_files, undrawn
@@ -217,6 +218,12 @@ def _calendar(planner: IssuePlanner, issues: Sequence[Issue]) -> Outcome:
         for issue in issues
         if issue.entry is None
     ]
+    rows += [
+        (each.day.date, issue.number, issue.known.grade.value, issue.known.puzzle.id, "answer")
+        for issue in issues
+        for each in issue.prints[-1:]
+        if issue.entry is None and each.day.over and each.day.date is not None
+    ]
     days = [
         {
             "date": day.isoformat(),
@@ -228,8 +235,10 @@ def _calendar(planner: IssuePlanner, issues: Sequence[Issue]) -> Outcome:
         for day, number, grade, puzzle, state in rows
     ]
     wide = max(len(str(number)) for _, number, *_ in rows)
+    states = max(len("lost"), *(len(state) for *_, state in rows))
     lines = [
-        f"{day} {WEEKDAYS[day.weekday()]}  {number:>{wide}}  {grade:<8}  {state:<4}  {puzzle}"
+        f"{day} {WEEKDAYS[day.weekday()]}  {number:>{wide}}  {grade:<8}  "
+        f"{state:<{states}}  {puzzle}"
         for day, number, grade, puzzle, state in rows
     ]
     new = sum(1 for issue in issues if issue.entry is None)
@@ -258,10 +267,13 @@ def _outcome(
     ]
     last, folder = entries[-1], planner.folder
     on = schedule.after(last.day)
-    due = {"number": last.number, "id": last.puzzle, "date": on and on.isoformat()}
+    due: dict[str, Any] = {"number": last.number, "id": last.puzzle, "date": on and on.isoformat()}
+    if answers := planner.answer_files(last):
+        due["files"] = answers
     new = len(entries) - len(published)
+    found = f", in {', '.join(answers)}" if answers else ""
     summary = (
         f"{folder}: days made: {new}, as they were published: {len(published)}; "
-        f"due on {on}: the answer to number {last.number} ({last.puzzle})"
+        f"due on {on}: the answer to number {last.number} ({last.puzzle}){found}"
     )
     return Outcome(tuple(written), {"days": days, "due": due}, summary)

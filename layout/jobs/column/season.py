@@ -45,11 +45,16 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """Days that stand, days of the ledger that give way, and days to be made, each in order."""
+    """Days that stand, days of the ledger that give way, and days to be made, each in order.
+
+    `last` is the schedule's last day, and `due` the one on which its answer would be printed.
+    """
 
     kept: tuple[LedgerEntry, ...]
     dropped: tuple[LedgerEntry, ...]
     slots: tuple[Slot, ...]
+    last: date
+    due: date | None
 
 
 def schedule_of(job: Job[ColumnJob]) -> Schedule:
@@ -149,7 +154,8 @@ def plan_season(
             problems.expected(ledger.place(entry.line), found, f"{number} by the job's schedule")
             number = entry.number
     problems.raise_if_any()
-    return Season(kept, dropped, tuple(slots))
+    last = max(schedule.days())
+    return Season(kept, dropped, tuple(slots), last, schedule.after(last))
 
 
 def _first_number(job: Job[ColumnJob], schedule: Schedule, kept: Sequence[LedgerEntry]) -> int:

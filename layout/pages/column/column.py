@@ -51,6 +51,9 @@ RATHER_BELOW: Final = 1.5
 MOST_SPREAD: Final = 1.5
 """How far gaps grow, in gaps, where a depth leaves room; the rest stays free at the foot."""
 
+SHOWN_ALONE: Final = frozenset({"heading", "date", "previous-answer"})
+"""What stands on a day that has an answer and no puzzle."""
+
 _EPSILON: Final = 1e-6
 
 
@@ -72,12 +75,29 @@ def column_picture(
     """
     setting = DayTypesetter(day, style, words)
     column = _Column.of(setting, width, show)
+    if day.over:
+        return _answer_alone(column, show)
     if found := tuple(column.too_small()):
         raise Misfits(found)
     stack = _chosen(column.arrangements(arrange), depth, width)
     height = stack.height if depth == inf else depth
     items = tuple(stack.items(height, MOST_SPREAD))
     return Picture(width, height, items, setting.title(show), tell_board(day.puzzle))
+
+
+def _answer_alone(column: "_Column", show: Sequence[ShowItem]) -> Picture:
+    """The answer of the day before under the day's heading and date, as deep as it needs.
+
+    Raises Misfits for a column that is too narrow for it.
+    """
+    setting, day = column.setting, column.setting.day
+    if found := tuple(column.too_small()):
+        raise Misfits(found)
+    kept = [item for item in show if item in SHOWN_ALONE]
+    stack = column.closed(setting.parts(kept, column.width, column.answers()[0]), 1.0, 0.0)
+    items = tuple(stack.items(stack.height, MOST_SPREAD))
+    told = tell_board(day.puzzle, day.answer)
+    return Picture(column.width, stack.height, items, setting.title(kept), told)
 
 
 def _chosen(stacks: Iterable[Stack], depth: float, width: float) -> Stack:
@@ -128,7 +148,7 @@ class _Column:
     def arrangements(self, arrange: Arrangement) -> Iterator[Stack]:
         """All that may be chosen from, the preferred first."""
         boards: list[float] = []
-        follows = bool(self.setting.parts(self.after, self.width, self._answers()[0]))
+        follows = bool(self.setting.parts(self.after, self.width, self.answers()[0]))
         if arrange != "stacked" and follows:
             boards += self._boards_with_words_beside()
         for board in boards:
@@ -136,13 +156,14 @@ class _Column:
         if arrange == "beside" and follows:
             return
         for board in _steps(self._largest(self.width), self._smallest()):
-            for answer in self._answers():
+            for answer in self.answers():
                 yield self._below(board, answer, RATHER_BELOW if boards else 1.0)
 
     def too_small(self) -> Iterator[Misfit]:
         """Grids for which the column is too narrow."""
         cells, day = self.setting.style.page.cells, self.setting.day
-        yield from self._too_small(day.puzzle, day.puzzle, cells.smallest, "the grid")
+        if not day.over:
+            yield from self._too_small(day.puzzle, day.puzzle, cells.smallest, "the grid")
         if self.answer is not None and day.previous is not None:
             what, least = "the grid of the answer", cells.smallest_in_answers
             yield from self._too_small(self.answer, day.previous.puzzle, least, what)
@@ -166,13 +187,13 @@ class _Column:
         grid = board_part(day.puzzle, setting.style.board, board, self.width)
         before = setting.parts(self.before, self.width, answer)
         after = setting.parts(self.after, self.width, answer)
-        return self._closed([*before, grid, *after], overhang, board)
+        return self.closed([*before, grid, *after], overhang, board)
 
     def _beside(self, board: float) -> Iterator[Stack]:
         """What follows the grid to its right: with an earlier answer as large as has its place."""
         setting, look = self.setting, self.setting.style.column
         grid = board_part(setting.day.puzzle, setting.style.board, board, board)
-        before = setting.parts(self.before, self.width, self._answers()[0])
+        before = setting.parts(self.before, self.width, self.answers()[0])
         left = board + look.gutter
         foot = self.answer is not None and self.after[-1] == "previous-answer"
         for answer in self._answers_beside(self.width - left, board):
@@ -180,9 +201,9 @@ class _Column:
             side = Stack(tuple(parts), look.gap)
             body = side_by_side(grid, side, left, foot=foot)
             overhang = max(round(side.height / grid.height, 6), 1.0)
-            yield self._closed([*before, body], overhang, board)
+            yield self.closed([*before, body], overhang, board)
 
-    def _closed(self, parts: Sequence[ColumnPart], overhang: float, board: float) -> Stack:
+    def closed(self, parts: Sequence[ColumnPart], overhang: float, board: float) -> Stack:
         """The parts and the note between the lines that close the column off."""
         look = self.setting.style.column
         top, foot = rule_part(self.width, look.top), rule_part(self.width, look.rule)
@@ -205,7 +226,7 @@ class _Column:
         room = min(BOARD_SHARE * self.width, self.width - look.gutter - look.beside)
         yield from _steps(self._largest(room), self._smallest())
 
-    def _answers(self) -> tuple[float, ...]:
+    def answers(self) -> tuple[float, ...]:
         """How wide an earlier answer may be in the whole width, the preferred first."""
         if self.answer is None:
             return (0.0,)

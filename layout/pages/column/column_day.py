@@ -56,7 +56,8 @@ class ColumnDay:
 
     The day's own `answer` is never in its picture; what web pages and texts have of answers is
     told by what is `due` there. An `UNGRADED` day shows no grade. `note` is printed at the end,
-    where there is one.
+    where there is one. A day that is `over` comes after the last puzzle: it has the answer of the
+    day before, and no puzzle.
     """
 
     heading: str
@@ -68,6 +69,7 @@ class ColumnDay:
     previous: Previous | None = None
     note: str = ""
     due: Due = "same-day"
+    over: bool = False
 
 
 @dataclass(frozen=True, slots=True)

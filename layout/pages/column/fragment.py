@@ -47,12 +47,13 @@ def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, widt
     Its own answer, or that of the day before, is folded away where the day has it due. Raises
     CannotDraw for what the fonts or the style can't show.
     """
+    if day.over:
+        return _answer_alone(day, style, words, language, width)
     number = f', <span style="white-space: nowrap">{_number(day, words)}</span>'
     head = escape(day.heading) + (number if day.number is not None else "")
     rules = "".join(f"<p>{escape(sentence)}</p>\n" for sentence in _rules(day, words))
     return (
-        f'<article lang="{language}" style="font-size: {SIZE}; line-height: 1.5; '
-        f'max-width: {WIDEST}; position: relative">\n'
+        f"{_opened(language)}"
         f'<h2 style="font-size: 1.4em; line-height: 1.25; margin: 0 0 0.3em">{head}</h2>\n'
         f'<p style="font-size: {SMALLER}; margin: 0 0 1em">{_credits(day, words)}</p>\n'
         f"{_board(day.puzzle, _title(day, words), style, words, width)}"
@@ -61,6 +62,30 @@ def web_fragment(day: ColumnDay, style: Style, words: Words, language: str, widt
         f"{_note(day, words)}"
         f"{''.join(_answers(day, style, words, width))}"
         "</article>\n"
+    )
+
+
+def _answer_alone(day: ColumnDay, style: Style, words: Words, language: str, width: float) -> str:
+    """The answer of the day before, on a day without a puzzle: nothing is folded away."""
+    assert day.previous is not None, "a day without a puzzle has an answer"  # noqa: S101
+    previous = day.previous
+    title = previous_words(previous, words)
+    return (
+        f"{_opened(language)}"
+        f'<h2 style="font-size: 1.4em; line-height: 1.25; margin: 0 0 0.3em">'
+        f"{escape(day.heading)}</h2>\n"
+        f'<p style="font-size: {SMALLER}; margin: 0 0 1em">{_dated(day, words)}</p>\n'
+        f'<h3 style="font-size: 1.1em; margin: 1em 0 0.3em">{escape(title)}</h3>\n'
+        f"{_board(previous.puzzle, title, style, words, width, previous.answer)}"
+        "</article>\n"
+    )
+
+
+def _opened(language: str) -> str:
+    """How an article begins."""
+    return (
+        f'<article lang="{language}" style="font-size: {SIZE}; line-height: 1.5; '
+        f'max-width: {WIDEST}; position: relative">\n'
     )
 
 
@@ -90,6 +115,11 @@ def previous_words(previous: Previous, words: Words) -> str:
 
 def in_words(day: ColumnDay, words: Words) -> str:
     """The day as plain text: all that its picture says, and the answer that is due at the end."""
+    if day.over and day.previous is not None and day.date is not None:
+        alone = day.previous
+        told = board_in_words(alone.puzzle, words, alone.answer)[1:]
+        head = [day.heading, full_date(day.date, words), "", f"{previous_words(alone, words)}:"]
+        return "\n".join((*head, *told)) + "\n"
     lines = [
         _title(day, words),
         ", ".join(_credit_words(day, words)),
@@ -136,8 +166,16 @@ def _credits(day: ColumnDay, words: Words) -> str:
     """Date, grade and constructor in one line."""
     said = list(map(escape, _credit_words(day, words)))
     if day.date is not None:
-        said[0] = f'<time datetime="{day.date.isoformat()}">{said[0]}</time>'
+        said[0] = _dated(day, words)
     return " · ".join(said)
+
+
+def _dated(day: ColumnDay, words: Words) -> str:
+    """The date, also as programs read it."""
+    if day.date is None:
+        return ""
+    told = escape(full_date(day.date, words))
+    return f'<time datetime="{day.date.isoformat()}">{told}</time>'
 
 
 def _credit_words(day: ColumnDay, words: Words) -> Iterator[str]:

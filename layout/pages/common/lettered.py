@@ -1,13 +1,15 @@
 """Cells that words speak of by letters, which stand small in them."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from itertools import islice
 from typing import Final
 
 from layout.board.board import LEAST_LABEL, lay_out
 from layout.marks.label import figure
 from layout.pages.common.design import Design
-from layout.picture.items import Item
+from layout.picture.items import Group, Item
+from layout.telling.board_in_words import letters_in_words
 from layout.type.fonts import font
 from verify.board import Cell
 from verify.marks import Badge
@@ -46,10 +48,20 @@ def called(steps: Sequence[Step]) -> dict[Cell, str]:
 def letters_at(
     puzzle: Puzzle, cells: Mapping[Cell, str], x: float, y: float, width: float, design: Design
 ) -> Iterator[Item]:
-    """The letters of cells, in corners without a disc.
+    """The letters of cells, in corners without a disc; to who hears the page, where they stand.
 
     The board is `width` wide, its upper left corner at x, y.
     """
+    told = partial(letters_in_words, puzzle.board, cells, design.words)
+    drawn = tuple(_drawn(puzzle, cells, x, y, width, design))
+    if drawn:
+        yield Group(0.0, 0.0, drawn, design.words.lists.comma.join(list(cells.values())), told)
+
+
+def _drawn(
+    puzzle: Puzzle, cells: Mapping[Cell, str], x: float, y: float, width: float, design: Design
+) -> Iterator[Item]:
+    """A letter in each of the cells."""
     lattice = lay_out(puzzle, design.board, width)
     beside = max(LETTER * lattice.side, LEAST_LABEL)
     alone = max(beside, _least(lattice.side, design))

@@ -1,6 +1,7 @@
 """The lines of each grid: one between any two cells, a heavy one between boxes or regions."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final, TypeAlias
 
 from layout.preflight.against.placing import Printed
@@ -43,13 +44,15 @@ def _of_grid(puzzle: Puzzle, grid: Grid) -> Iterator[Finding]:
         yield Finding("frames", grid.leaf.number, words)
 
 
-def _edges(board: Board) -> Iterator[Edge]:
+@lru_cache(64)
+def _edges(board: Board) -> tuple[Edge, ...]:
     """Every two cells of a board that lie side by side."""
-    for cell in board.cells:
-        for step in ("e", "s"):
-            other = board.step(cell, step)
-            if other is not None:
-                yield cell, other
+    return tuple(
+        (cell, other)
+        for cell in board.cells
+        for step in ("e", "s")
+        if (other := board.step(cell, step)) is not None
+    )
 
 
 def _bordered(puzzle: Puzzle) -> set[Edge]:

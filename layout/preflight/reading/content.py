@@ -20,6 +20,7 @@ from layout.preflight.reading.geometry import (
     scale_of,
 )
 from layout.preflight.reading.marks import BLACK, Contour, Ink, Letter, Marks, Paint, PlacedImage
+from layout.preflight.reading.pool import Pool
 from layout.preflight.reading.streams import Unread, bytes_of
 
 MOST_OPERATORS: Final = 400_000
@@ -56,10 +57,11 @@ class State:
 
 
 class Faces:
-    """The fonts of a file, each read once."""
+    """The fonts of a file, each read once; and what its pages have in common."""
 
     def __init__(self) -> None:
         self._read: dict[Any, Face] = {}
+        self.points, self.boxes, self.contours, self.inks = Pool(), Pool(), Pool(), Pool()
 
     def face(self, font: Any) -> Face:
         """A font, by its place in the file if it has one."""
@@ -252,7 +254,7 @@ class _Reader:
     def _inked(self, what: str, space: str, values: Iterable[Any]) -> None:
         numbers = tuple(float(each) for each in values if not isinstance(each, pikepdf.Name))
         self._inks.add(space)
-        ink = Ink(space, numbers)
+        ink = self._faces.inks.one(Ink(space, numbers))
         self._coverage = max(self._coverage, ink.coverage)
         self._change(**{what: ink, f"{what}_space": space})
 
@@ -295,7 +297,7 @@ class _Reader:
         self._clipping = True
 
     def _at(self, x: Any, y: Any) -> Point:
-        return applied(self._state.ctm, float(x), float(y))
+        return self._faces.points.one(applied(self._state.ctm, float(x), float(y)))
 
     def _painter(self, stroked: bool, filled: bool, closed: bool) -> Callable[[], None]:
         def paint() -> None:
@@ -306,8 +308,9 @@ class _Reader:
         return paint
 
     def _paint(self, stroked: bool, filled: bool) -> None:
+        known = self._faces.contours
         contours = tuple(
-            Contour((*points, points[0]) if closed else tuple(points), closed, curved)
+            known.one(Contour((*points, points[0]) if closed else tuple(points), closed, curved))
             for points, closed, curved in self._path
         )
         self._path = []
@@ -396,6 +399,7 @@ class _Reader:
         # What a step along the line of text is on the page.
         ahead_x, ahead_y = _turned(state.ctm, *self._text[:2])
         ink = state.stroke if state.mode == 1 else state.fill
+        points, boxes = self._faces.points, self._faces.boxes
         moved = 0.0
         for code in face.codes(bytes(text)):
             glyph = face.glyph(code)
@@ -409,9 +413,11 @@ class _Reader:
             box = None if glyph.ink is None else _moved_box(glyph.ink, (a, b, c, d, x, y))
             if box is not None and not state.clip.meets(box):
                 continue
-            end = glyph.advance * a + x, glyph.advance * b + y
+            end = points.one((glyph.advance * a + x, glyph.advance * b + y))
+            box = box and boxes.one(box)
+            origin = points.one((x, y))
             self._letters.append(
-                Letter(glyph.text, (x, y), end, size, box, face, code, ink, self._count)
+                Letter(glyph.text, origin, end, size, box, face, code, ink, self._count)
             )
         self._ahead(moved)
 

@@ -83,7 +83,7 @@ SLANT: Final = 0.01
 """Points by which a level line may rise by rounding."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Paint:
     """A path that is stroked, filled or both; `box` is that of its ink, as far as it is seen.
 

@@ -19,7 +19,7 @@ SAME_LINE: Final = 0.6
 """Points by which letters of one line may rise or sink."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Phrase:
     """Letters of one line: their text, the box of their ink, their baseline and largest em."""
 

@@ -568,3 +568,48 @@ def test_sheets_to_be_signed_show_every_day_its_answer_and_its_files(job, capsys
     assert (job.parent / "sign" / "proof.pdf").read_bytes() == data, (
         "the same input, the same bytes"
     )
+
+
+LAST = JOB.replace(
+    "formats: [svg]", "formats: [pdf, html, txt]\n  last-answer: true\n  weekly: true"
+).replace("width: 60mm", "width: 60mm\nanswer: next-day")
+
+
+def test_the_last_answer_has_files_of_its_own_on_its_day(tmp_path, capsys):
+    job = write_column(tmp_path, LAST, 8)
+    assert main(["make", str(job), "--dry-run"]) == 0
+    *_, line = capsys.readouterr().out.splitlines()
+    assert line.split() == ["2027-03-03", "wed", "4", line.split()[3], "answer", "eel-4"]
+    facts = made(capsys, job)
+    names = [f"2027-03-03-eel-4-answer.{ending}" for ending in ("pdf", "html", "txt")]
+    assert facts["due"]["files"] == names
+    assert [row["date"] for row in ledger(job) if row["file"] in names] == ["2027-03-02"] * 3
+    files = held(job)
+    page = pypdfium2.PdfDocument(files[names[0]])[0]
+    said = page.get_textpage().get_text_range().replace("\u00a0", " ")
+    assert "Wednesday, 3 March 2027" in said
+    assert "Answer to no. 4" in said
+    digits = said.partition("March 2027")[2].replace("no. 4", "").replace("2 March", "")
+    assert sorted(each for each in digits if each.isdecimal()) == sorted("1234" * 4)
+    text = files[names[2]].decode().replace("\u00a0", " ")
+    assert text.startswith(
+        "Small Water\nWednesday, 3 March 2027\n\nAnswer to no. 4, Tuesday, 2 March"
+    )
+    assert text.count("Row ") == 4
+    html = files[names[1]].decode()
+    assert (html.count("<svg"), html.count("<table"), html.count("<details")) == (1, 1, 0)
+    with zipfile.ZipFile(BytesIO(files["2027-W09.zip"])) as week:
+        assert set(names) < set(week.namelist())
+    (job.parent / "build" / names[0]).unlink()
+    assert made(capsys, job)["written"]
+    assert held(job) == files
+    rewrite(job, "issues: 4", "issues: 6")
+    facts = made(capsys, job)
+    assert facts["due"]["files"][0] == "2027-03-05-eel-6-answer.pdf"
+    assert held(job)[names[0]] == files[names[0]]
+
+
+def test_nothing_is_made_of_the_last_answer_where_earlier_ones_are_not_shown(tmp_path, capsys):
+    text = LAST.replace("answer: next-day", "answer: same-day\nshow: [grid]")
+    facts = made(capsys, write_column(tmp_path, text))
+    assert "files" not in facts["due"]
