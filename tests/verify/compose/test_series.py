@@ -101,11 +101,15 @@ def test_each_sketch_has_a_puzzle_in_a_folder_of_the_same_name(tmp_path):
         (tmp_path / "reeds" / name).write_text(text, encoding="utf-8")
     path = tmp_path / "plan.yaml"
     path.write_text("puzzles: [{count: 1, size: 4, into: a/b}]\nsketches: [reeds]\n", "utf-8")
-    found = planned(read_plan(path), 1, 60.0)
+    plan = read_plan(path)
+    found = planned(plan, 1, 60.0)
     names = ["a/b/classic-4-001.yaml", "reeds/2-reed.yaml", "reeds/10-late.yaml"]
     assert [str(each.file) for each in found] == names
     puzzle = found[1].composable.compose().setting.puzzle
     (use,) = [each for each in puzzle.uses if each.rule.name == "thermometer"]
+    assert plan.sketches[0].sketch.may == set(puzzle.board.cells).difference(
+        use.constraints[0].cells
+    )
     assert not any(puzzle.givens[cell] for cell in use.constraints[0].cells)
 
 
