@@ -40,6 +40,10 @@ STEP: Final = 0.97
 """Grids get smaller in steps until the words beside them fit."""
 
 
+ABOVE_REFERENCES: Final = 0.5
+"""The least white between the rules and what names other pages, in leadings of the rules."""
+
+
 @dataclass(frozen=True, slots=True)
 class _SideWords:
     """What is said beside a grid, set for the width that the grid leaves."""
@@ -168,7 +172,8 @@ def _fitted_gauge(numbered: Numbered, width: float, design: Design) -> Gauge | N
 def _depth(words: _SideWords, design: Design) -> float:
     """How deep the words run, the line with the answer's page among them."""
     *_, last = _baselines(words, design)
-    return last + len(words.rules) * design.faces.lesser_rules.leading + _drop(words, design)
+    rows = len(words.rules) + ABOVE_REFERENCES
+    return last + rows * design.faces.lesser_rules.leading + _drop(words, design)
 
 
 def _drop(words: _SideWords, design: Design) -> float:
