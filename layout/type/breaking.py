@@ -24,7 +24,10 @@ HYPHENS_IN_A_ROW: Final = 3000.0
 RUNT: Final = 0.12
 """A last line shorter than this share of the measure looks like a slip."""
 
-_RUNT_COST: Final = 0.04
+RAGGED_RUNT: Final = 0.22
+"""So does a longer one where no line is stretched, for there the line before may be shorter."""
+
+_RUNT_COST: Final = 0.12
 RUNT_DEMERITS: Final = 4000.0
 
 WORST_RATIO: Final = 100.0
@@ -67,7 +70,7 @@ def ragged_breaks(parts: Sequence[LinePart], measure: float, indent: float = 0.0
         if slack < -_EPSILON:
             return inf
         if last:
-            return _RUNT_COST if 1 - slack < RUNT else 0.0
+            return _RUNT_COST if 1 - slack < RAGGED_RUNT else 0.0
         return slack * slack
 
     return _breaks(parts, measure, indent, cost)

@@ -26,6 +26,9 @@ from layout.type.paragraph import one_line
 SINK: Final = 0.6
 """The part of the free depth that lies above the title; the rest lies under the rule text."""
 
+NEARLY: Final = 0.8
+"""What a grid keeps of its size where one place for all of them is worth it."""
+
 ABOVE_GRID: Final = 1.7
 BELOW_GRID: Final = 1.15
 """White between the grid and the last line above it, the first below: in leadings of those."""
@@ -107,11 +110,15 @@ def _caption(numbered: Numbered, title: Fitted, design: Design) -> _Caption:
 
 
 def _stands(captions: Sequence[_Caption], design: Design) -> list[_Stand]:
-    """The place of each grid: one for all, or where that makes cells too small, each its own."""
-    common = _stand(captions, design)
-    if all(cell >= design.page.cells.smallest for cell in _cells(captions, [common], design)):
-        return [common] * len(captions)
-    return [_stand([caption], design) for caption in captions]
+    """The place of each grid: one for all, or each its own where that makes one much smaller."""
+    common, own = _stand(captions, design), [_stand([caption], design) for caption in captions]
+    cells = _cells(captions, [common], design), _cells(captions, own, design)
+    smallest, largest = design.page.cells.smallest, design.page.cells.largest
+    nearly = (
+        together >= max(NEARLY * min(alone, largest), min(alone, smallest))
+        for together, alone in zip(*cells, strict=True)
+    )
+    return [common] * len(captions) if all(nearly) else own
 
 
 def _cells(

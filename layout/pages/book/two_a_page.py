@@ -40,6 +40,10 @@ STEP: Final = 0.97
 """Grids get smaller in steps until the words beside them fit."""
 
 
+ABOVE_REFERENCES: Final = 0.5
+"""White between the rules and what names other pages where there is room, in leadings of these."""
+
+
 @dataclass(frozen=True, slots=True)
 class _SideWords:
     """What is said beside a grid, set for the width that the grid leaves."""
@@ -66,7 +70,7 @@ def pages_of_two(
 
     Raises Misfits for words that are too long and cells too small.
     """
-    half = (design.depth - 1.5 * design.page.gap) / 2
+    half = _half(design)
     widest = min(half, design.measure * (1 - NARROWEST) - design.page.gap)
     puzzles = [each for page in pages for each in page]
     side, words = _settle(puzzles, widest, half, design, hinted)
@@ -168,7 +172,15 @@ def _fitted_gauge(numbered: Numbered, width: float, design: Design) -> Gauge | N
 def _depth(words: _SideWords, design: Design) -> float:
     """How deep the words run, the line with the answer's page among them."""
     *_, last = _baselines(words, design)
-    return last + len(words.rules) * design.faces.lesser_rules.leading + _drop(words, design)
+    leading = design.faces.lesser_rules.leading
+    deep = last + len(words.rules) * leading + _drop(words, design)
+    airy = deep + ABOVE_REFERENCES * leading
+    return airy if airy <= _half(design) else deep
+
+
+def _half(design: Design) -> float:
+    """The depth of a page that one of two has."""
+    return (design.depth - 1.5 * design.page.gap) / 2
 
 
 def _drop(words: _SideWords, design: Design) -> float:

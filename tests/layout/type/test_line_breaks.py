@@ -41,7 +41,7 @@ def ragged_cost(lines):
     slacks = [(MEASURE - natural(line)) / MEASURE for line in lines]
     if min(slacks) < -1e-9:
         return inf
-    runt = 0.04 if natural(lines[-1]) < 0.12 * MEASURE else 0.0
+    runt = 0.12 if natural(lines[-1]) < 0.22 * MEASURE else 0.0
     return sum(slack * slack for slack in slacks[:-1]) + runt
 
 
