@@ -28,7 +28,7 @@ Numbers: TypeAlias = "NDArray[numpy.intp]"
 ABREAST: Final = 1024
 """Sheets that are looked at together: what they need fits into a processor's nearer memory."""
 
-MOST_SPLITS: Final = 100
+MOST_SPLITS: Final = 50
 """Splits of one puzzle; past that the solver is the quicker one."""
 
 
