@@ -1,50 +1,41 @@
 """All that strikes candidates on a sheet at one moment: marks of rules, and lists made so far."""
 
-from collections.abc import Mapping, Sequence
-from typing import Final
+from collections.abc import Sequence
 
+from verify.board import Cell
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Link
+from verify.walk.ways.answers import Answers
+from verify.walk.ways.asked import Asked
 from verify.walk.ways.listed import Listed, Ways, listings
-from verify.walk.ways.remembered import RememberedStriker
+from verify.walk.ways.remembered import RememberedStrikers
 from verify.walk.ways.striker import Striker, strikers_of_lists, strikers_of_marks
-from verify.walk.ways.tables import Tables, tables_of
-
-MOST_REMEMBERED: Final = 4_000_000
-"""Masks of cells that all marks together remember having been asked about."""
-
-
-def _remembered(strikers: Mapping[Link, Striker]) -> dict[Link, RememberedStriker]:
-    """Marks that share the room there is to remember."""
-    cells = sum(len(striker.cells) for striker in strikers.values())
-    return {
-        link: RememberedStriker(striker, MOST_REMEMBERED // cells)
-        for link, striker in strikers.items()
-    }
+from verify.walk.ways.tables import Tables
 
 
 class Strikers:
     """The strikers of a sheet; lists are made, and shortened, as candidates go.
 
-    `every` has all of them. `tables` and `remembered` say the same, for arrays: what a list of all
-    ways of a mark strikes, the mark itself need not be asked about.
+    `every` has all of them. `asked` say the same, for arrays: what a list of all ways of a mark
+    strikes, the mark itself need not be asked about.
     """
 
     def __init__(self, notes: Notes) -> None:
-        self._deadline = notes.deadline
+        self._notes = notes
         self._marks = strikers_of_marks(notes)
-        self._remembered = _remembered(self._marks)
         self._listings = tuple(listings(notes))
+        self._remembered = RememberedStrikers(tuple(self._marks.values()))
+        self._answers_of_marks = _answers(notes, [each.cells for each in self._marks.values()])
+        self._answers_of_lists = _answers(notes, [each.cells for each in self._listings])
         self._known_ways: list[Ways | None] | None = None
         self.every: tuple[Striker, ...] = ()
-        self.remembered: tuple[RememberedStriker, ...] = ()
-        self.tables: tuple[Tables, ...] = ()
+        self.asked: tuple[Asked, ...] = ()
         self.whole: dict[Link, Listed] = {}
 
     def refresh(self) -> None:
         """Looks at the lists anew, by the sheet as it stands."""
         for each in self._listings:
-            self._deadline.check()
+            self._notes.deadline.check()
             each.look()
         known_ways = [each.ways for each in self._listings]
         if known_ways != self._known_ways:
@@ -54,11 +45,38 @@ class Strikers:
     def _gather(self, made: Sequence[Listed]) -> None:
         self.whole = {each.link: each for each in made if each.is_whole and each.link}
         self.every = (*self._marks.values(), *strikers_of_lists(made))
-        self.remembered = tuple(
-            striker for link, striker in self._remembered.items() if link not in self.whole
-        )
-        asked = [each for each in made if each.is_whole or each.link not in self.whole]
-        self.tables = tuple(tables_of(asked))
+        self.asked = tuple(asked for asked in (self._lists(), self._other_marks()) if asked)
+
+    def _lists(self) -> Asked | None:
+        """The lists that are made; of a mark with a list that is whole, that alone."""
+        cells = {
+            number: each.cells
+            for number, each in enumerate(self._listings)
+            if each.ways is not None and (each.is_whole or each.link not in self.whole)
+        }
+        if not cells:
+            return None
+        answers = self._answers_of_lists
+        ways = [each.ways if at in cells else None for at, each in enumerate(self._listings)]
+        tables = Tables(ways, answers.cells, self._notes.digits)
+        return Asked(cells, len(self._notes.pencil), answers, tables.struck)
+
+    def _other_marks(self) -> Asked | None:
+        """The marks without such a list."""
+        cells = {
+            number: striker.cells
+            for number, (link, striker) in enumerate(self._marks.items())
+            if link not in self.whole
+        }
+        if not cells:
+            return None
+        answers, struck = self._answers_of_marks, self._remembered.struck
+        return Asked(cells, len(self._notes.pencil), answers, struck)
+
+
+def _answers(notes: Notes, cells: Sequence[Sequence[Cell]]) -> Answers:
+    """Room for the answers of strikers with such cells."""
+    return Answers(max(map(len, cells), default=0), notes.digits)
 
 
 def strikers_of(notes: Notes) -> Strikers:
