@@ -123,8 +123,9 @@ class Trial:
         if candidates:
             cells, digits = numpy.array(candidates).T
             fresh[numpy.arange(count), cells] = 1 << digits
-        sheets, done = (numpy.broadcast_to(each, fresh.shape) for each in (sheet, placed))
-        return cls(notes, sheets, done, fresh, numpy.zeros(fresh.shape, bool), watchful=watchful)
+        sheets = numpy.broadcast_to(sheet, fresh.shape)
+        done = numpy.broadcast_to(placed, fresh.shape)
+        return cls(notes, sheets, done, fresh, numpy.zeros_like(done), watchful=watchful)
 
     @property
     def moving(self) -> bool:
@@ -152,13 +153,13 @@ class Trial:
 
 
 class _Part:
-    """Some of the sheets of a trial, each a column.
+    """Some of the sheets of a trial, given as rows, kept as columns.
 
-    It is made of rows. Of each, `pencil` holds what is left of each cell, `fresh` the digits that the next round
-    places, `open` all digits where a cell is not done with, and `stirred` the cells that have lost
-    something since the marks of rules last spoke. `awake` are those that go on; `sheets` keeps
-    the others as they were when they were refuted, or at their end. Columns of these go when there
-    are enough of them. A `watchful` trial counts locked candidates among the consequences.
+    `pencil` holds what is left of each cell, `fresh` the digits that the next round places, `open`
+    all digits where a cell is not done with, and `stirred` the cells that have lost something since
+    the marks of rules last spoke. Columns that are not `awake` are at rest, refuted or at their
+    end: `sheets` keeps them as they were then, and where they are many they are cleared away.
+    A `watchful` trial counts locked candidates among the consequences.
     """
 
     def __init__(
@@ -178,7 +179,7 @@ class _Part:
         self._deadline = notes.deadline
         self._pencil = _with_nobody(sheets, layout.kind)
         self._fresh = _with_nobody(fresh, layout.kind)
-        self._stirred = _with_nobody(stirred, bool)
+        self._stirred = _with_nobody(stirred, numpy.bool_)
         self._open = numpy.where(placed.T, layout.kind(0), layout.kind(layout.every_digit))
         self._sheets = self._pencil[:-1].copy()
         self._numbers = numpy.arange(len(sheets))
@@ -206,8 +207,9 @@ class _Part:
             self._look_for_confined()
         refuted += self._take((self._pencil[:-1] == 0).any(axis=0))
         refuted += self._take(self._look_for_singles())
-        self._take(~(self._fresh.any(axis=0) | self._stirred.any(axis=0)))
-        self._clear_away(numpy.count_nonzero(self._awake))
+        still: Flags = ~numpy.any(self._fresh.astype(bool) | self._stirred, axis=0)
+        self._take(still)
+        self._clear_away()
         return refuted
 
     def _take(self, which: Flags) -> list[int]:
@@ -223,12 +225,12 @@ class _Part:
         numbers: list[int] = taken.tolist()
         return numbers
 
-    def _clear_away(self, awake: int) -> None:
+    def _clear_away(self) -> None:
         """Lets the columns go of sheets that are at rest, if they are enough."""
         import numpy
 
-        if awake <= len(self._awake) * WORTH_KEEPING:
-            stay = self._awake
+        stay = self._awake
+        if numpy.count_nonzero(stay) <= len(stay) * WORTH_KEEPING:
             self._pencil, self._fresh, self._open, self._stirred = (
                 numpy.compress(stay, each, axis=1)
                 for each in (self._pencil, self._fresh, self._open, self._stirred)

@@ -32,8 +32,8 @@ class Answers:
         slots = 1 << self._slot_bits
         self._answers = numpy.zeros((slots, cells), kind_of(digits))
         self._last = numpy.zeros(slots, numpy.int32)
-        words = sum(1 for _ in self._words(self._last[:0], self._answers[:0]))
-        self._keys = numpy.zeros((words, slots), numpy.uint64)
+        words = list(self._words(numpy.zeros(0, int), self._answers[:0]))
+        self._keys = numpy.zeros((len(words), slots), numpy.uint64)
 
     def of(self, who: Numbers, held: Masks, ask: Ask) -> Masks:
         """The answers. What is not remembered is asked for, each question once.

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from verify.budget import NEVER, Deadline
-from verify.walk.facts.arrays import Digits, Flags, Masks, Numbers, Words
+from verify.walk.facts.arrays import Digits, Flags, Masks, Numbers, Words, kind_of
 from verify.walk.ways.listed import Ways
 
 TOGETHER: Final = 5
@@ -32,7 +32,8 @@ class Tables:
         self._count = numpy.array(counts, int)
         self._first = numpy.cumsum(self._count) - self._count
         words = int(self._count.sum())
-        self._standing = numpy.zeros((words, cells, _room(digits)), numpy.uint64)
+        bits = 8 * kind_of(digits)().itemsize
+        self._standing = numpy.zeros((words, cells, bits), numpy.uint64)
         written = self._written(lists, words, cells)
         step = max(1, MOST_AT_ONCE // (WORD * cells * digits))
         for first in range(0, words, step):
@@ -71,8 +72,8 @@ class Tables:
         """Where a list has no cell, nothing keeps its ways from standing."""
         import numpy
 
-        for _, table in self._looked_up[:1]:
-            table[words, own:] = ~numpy.uint64(0)
+        _, table = self._looked_up[0]
+        table[words, own:] = ~numpy.uint64(0)
 
     def struck(self, lists: Numbers, held: Masks, deadline: Deadline = NEVER) -> Masks:
         """What leaves each cell of a list where its cells hold so much, a row for each look.
@@ -105,13 +106,8 @@ class Tables:
             some = some | table.ravel()[base + (held >> start & (1 << TOGETHER) - 1)]
         live = numpy.bitwise_and.reduce(some, axis=1)
         stands = self._standing[word] & live[:, None, None] != 0
-        kept = numpy.bitwise_or.reduceat(_masks(stands), first, axis=0)
+        kept: Masks = numpy.bitwise_or.reduceat(_masks(stands), first, axis=0)
         return kept
-
-
-def _room(digits: int) -> int:
-    """Flags of a mask: as many as a number of 16 or 32 bits has, beside bit 0."""
-    return 16 if digits < 16 else 32
 
 
 def _packed(written: Digits, digits: int) -> Words:
