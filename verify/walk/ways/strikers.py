@@ -16,8 +16,8 @@ from verify.walk.ways.tables import Tables
 class Strikers:
     """The strikers of a sheet; lists are made, and shortened, as candidates go.
 
-    `every` has all of them. `asked` say the same, for arrays: what a list of all ways of a mark
-    strikes, the mark itself need not be asked about.
+    `asked` say for arrays what `every` one says: what a list of all ways of a mark strikes, the mark
+    itself need not be asked about.
     """
 
     def __init__(self, notes: Notes) -> None:
@@ -28,7 +28,8 @@ class Strikers:
         self._answers_of_marks = _answers(notes, [each.cells for each in self._marks.values()])
         self._answers_of_lists = _answers(notes, [each.cells for each in self._listings])
         self._known_ways: list[Ways | None] | None = None
-        self.every: tuple[Striker, ...] = ()
+        self._made: Sequence[Listed] = ()
+        self._every: tuple[Striker, ...] | None = None
         self.asked: tuple[Asked, ...] = ()
         self.whole: dict[Link, Listed] = {}
 
@@ -42,9 +43,21 @@ class Strikers:
             self._known_ways = known_ways
             self._gather([each for each in self._listings if each.ways is not None])
 
+    @property
+    def every(self) -> tuple[Striker, ...]:
+        """All of them."""
+        if self._every is None:
+            self._every = (*self._marks.values(), *strikers_of_lists(self._made))
+        return self._every
+
+    @property
+    def count(self) -> int:
+        """How many there are."""
+        return len(self._marks) + len(self._made)
+
     def _gather(self, made: Sequence[Listed]) -> None:
+        self._made, self._every = made, None
         self.whole = {each.link: each for each in made if each.is_whole and each.link}
-        self.every = (*self._marks.values(), *strikers_of_lists(made))
         self.asked = tuple(asked for asked in (self._lists(), self._other_marks()) if asked)
 
     def _lists(self) -> Asked | None:
