@@ -25,11 +25,11 @@ from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import (
     Sums,
     Terms,
-    digit_sets,
     largest_sum,
     least_sum,
     sum_survivors,
     sums_of,
+    sums_of_sets,
 )
 
 MOST_SETS: Final = 250
@@ -135,11 +135,9 @@ class _Choices:
 @lru_cache(maxsize=MOST_REMEMBERED)
 def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
     """For each sum of different digits up to `digits` that fit the marks, all those digits."""
-    count, found = len(masks), dict[int, Mask]()
-    for total in range(least_sum(count), largest_sum(count, digits) + 1):
-        held = fitting_sets(digit_sets(count, total, digits) or (), range(count), masks)
-        if held:
-            found[total] = reduce(or_, held)
+    sums, found = sums_of_sets(len(masks), digits), dict[int, Mask]()
+    for chosen in fitting_sets(sums, range(len(masks)), masks):
+        found[sums[chosen]] = found.get(sums[chosen], 0) | chosen
     return found
 
 

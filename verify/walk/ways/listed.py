@@ -230,7 +230,7 @@ def _ways_to_sum(notes: Notes, terms: Terms, total: int) -> Digits:
     digits = (numpy.array(list(digits_of(notes.pencil[cell])), numpy.int16) for cell, _ in terms)
     held = numpy.ix_(*digits)
     sums = sum(weight * each for (_, weight), each in zip(terms, held, strict=True))
-    right = sums == total
+    right = numpy.asarray(sums == total)
     for (one, here), (other, there) in combinations(zip(terms, held, strict=True), 2):
         if notes.peers[one[0]] >> other[0] & 1:
             right &= here != there
@@ -281,7 +281,7 @@ def _ways_of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Iterator[W
                 for strike in strikes(after.copy()):
                     for struck, mask in strike.removes:
                         after[struck] &= ~mask
-            if all([after[each] for each in cells]):
+            if all(after[each] for each in cells):
                 yield from fill(index + 1, after)
 
     return fill(0, list(notes.pencil))

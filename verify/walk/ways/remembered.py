@@ -1,11 +1,14 @@
 """Marks of rules that are asked about many sheets: what one struck once is remembered."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from verify.board import Cell
 from verify.budget import NEVER, Deadline
 from verify.walk.facts.arrays import Masks, Numbers
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Link
+from verify.walk.ways.many_rows import ReadOff, read_off
 from verify.walk.ways.striker import Striker
 
 MOST_REMEMBERED: Final = 4_000_000
@@ -15,15 +18,18 @@ MOST_REMEMBERED: Final = 4_000_000
 class RememberedStrikers:
     """Some marks, counted from 0; each remembers what it strikes by what its cells hold.
 
-    A mark that has filled its share of the room forgets all, and remembers anew.
+    A mark that has filled its share of the room forgets all, and remembers anew. `most` is all the
+    room there is, in masks of cells.
     """
 
-    def __init__(self, strikers: Sequence[Striker], most: int = MOST_REMEMBERED) -> None:
-        self._strikers = tuple(strikers)
-        self._most = most // max(1, sum(len(each.cells) for each in strikers))
-        cells = (cell for each in strikers for cell in each.cells)
-        self._scratch = [0] * (1 + max(cells, default=0))
+    def __init__(
+        self, notes: Notes, strikers: Mapping[Link, Striker], most: int = MOST_REMEMBERED
+    ) -> None:
+        self._strikers = tuple(strikers.values())
+        self._most = most // max(1, sum(len(each.cells) for each in self._strikers))
+        self._scratch = [0] * len(notes.pencil)
         self._known: list[dict[bytes, list[int]]] = [{} for _ in strikers]
+        self._read_off = read_off(tuple(strikers), notes.facets, notes.digits)
 
     def struck(self, who: Numbers, held: Masks, deadline: Deadline = NEVER) -> Masks:
         """What leaves each cell of a mark where its cells hold so much, a row for each look.
@@ -32,20 +38,32 @@ class RememberedStrikers:
         """
         import numpy
 
-        struck = numpy.zeros_like(held)
-        for at, number in enumerate(who.tolist()):
-            known, key = self._known[number], held[at].tobytes()
-            if key not in known:
-                deadline.check()
+        keys = [row.tobytes() for row in held]
+        numbers: list[int] = who.tolist()
+        struck, new = numpy.zeros_like(held), dict[ReadOff | None, list[int]]()
+        for at, number in enumerate(numbers):
+            masks = self._known[number].get(keys[at])
+            if masks is None:
+                new.setdefault(self._read_off[number], []).append(at)
+            else:
+                struck[at, : len(masks)] = masks
+        for by, rows in new.items():
+            deadline.check()
+            if by is not None:
+                struck[rows] = held[rows] & ~by.kept(who[rows], held[rows])
+            for at in rows:
+                known = self._known[numbers[at]]
                 if len(known) > self._most:
                     known.clear()
-                known[key] = self._strikes(self._strikers[number], held[at].tolist())
-            masks = known[key]
-            struck[at, : len(masks)] = masks
+                if by is None:
+                    deadline.check()
+                    masks = self._strikes(self._strikers[numbers[at]], held[at].tolist())
+                    struck[at, : len(masks)] = masks
+                known[keys[at]] = struck[at].tolist()
         return struck
 
     def _strikes(self, striker: Striker, held: Sequence[int]) -> list[int]:
-        """The same for one; of other cells it knows nothing. Empty where nothing is struck."""
+        """The same for one; of other cells it knows nothing."""
         pencil = self._scratch
         masks = dict(zip(striker.cells, held, strict=False))
         for cell, mask in masks.items():
@@ -54,4 +72,4 @@ class RememberedStrikers:
         for strike in striker.strikes(pencil):
             for cell, mask in strike.removes:
                 struck[cell] |= mask & masks[cell]
-        return list(struck.values()) if any(struck.values()) else []
+        return list(struck.values())

@@ -16,15 +16,15 @@ from verify.walk.ways.tables import Tables
 class Strikers:
     """The strikers of a sheet; lists are made, and shortened, as candidates go.
 
-    `asked` say for arrays what `every` one says: what a list of all ways of a mark strikes, the mark
-    itself need not be asked about.
+    `asked` say for arrays what `every` one says: what a list of all ways of a mark strikes, the
+    mark itself need not be asked about.
     """
 
     def __init__(self, notes: Notes) -> None:
         self._notes = notes
         self._marks = strikers_of_marks(notes)
         self._listings = tuple(listings(notes))
-        self._remembered = RememberedStrikers(tuple(self._marks.values()))
+        self._remembered = RememberedStrikers(notes, self._marks)
         self._answers_of_marks = _answers(notes, [each.cells for each in self._marks.values()])
         self._answers_of_lists = _answers(notes, [each.cells for each in self._listings])
         self._known_ways: list[Ways | None] | None = None
