@@ -4,6 +4,7 @@ Everywhere `held` has a row for each look at a mark: what its cells hold, and no
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from typing import Final, NamedTuple, Protocol
 
 from verify.board import Cell
@@ -82,12 +83,13 @@ class Totals:
         cells, totals, turned = numpy.array([self._marks[each] for each in marks.tolist()]).T
         nobody = numpy.arange(held.shape[1]) >= cells[:, None]
         held, turned = numpy.where(nobody, 1, held), turned.astype(bool)
-        held[turned] = self._turned()[held[turned]]
+        held[turned] = self._turned[held[turned]]
         kept = kept_by_sums(held, totals, self._digits)
-        kept[turned] = self._turned()[kept[turned]]
+        kept[turned] = self._turned[kept[turned]]
         kept[nobody] = 0
         return kept
 
+    @cached_property
     def _turned(self) -> Masks:
         """Every set of digits turned about."""
         import numpy
