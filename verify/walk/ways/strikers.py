@@ -1,16 +1,20 @@
 """All that strikes candidates on a sheet at one moment: marks of rules, and lists made so far."""
 
 from collections.abc import Sequence
+from typing import Final
 
 from verify.board import Cell
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import Link
 from verify.walk.ways.answers import Answers
 from verify.walk.ways.asked import Asked
-from verify.walk.ways.listed import Listed, Ways, listings
+from verify.walk.ways.listed import MOST_CELLS, Listed, Ways, listings
 from verify.walk.ways.remembered import RememberedStrikers
 from verify.walk.ways.striker import Striker, strikers_of_lists, strikers_of_marks
 from verify.walk.ways.tables import Tables
+
+LENGTHS: Final = (range(5), range(5, 1 + MOST_CELLS))
+"""Lists of about as many cells are asked together, so that few have cells of nobody."""
 
 
 class Strikers:
@@ -26,7 +30,10 @@ class Strikers:
         self._listings = tuple(listings(notes))
         self._remembered = RememberedStrikers(notes, self._marks)
         self._answers_of_marks = _answers(notes, [each.cells for each in self._marks.values()])
-        self._answers_of_lists = _answers(notes, [each.cells for each in self._listings])
+        self._answers_of_lists = [
+            _answers(notes, [each.cells for each in self._listings if len(each.cells) in lengths])
+            for lengths in LENGTHS
+        ]
         self._known_ways: list[Ways | None] | None = None
         self._made: Sequence[Listed] = ()
         self._every: tuple[Striker, ...] | None = None
@@ -58,18 +65,20 @@ class Strikers:
     def _gather(self, made: Sequence[Listed]) -> None:
         self._made, self._every = made, None
         self.whole = {each.link: each for each in made if each.is_whole and each.link}
-        self.asked = tuple(asked for asked in (self._lists(), self._other_marks()) if asked)
+        lists = map(self._lists, LENGTHS, self._answers_of_lists)
+        self.asked = tuple(asked for asked in (*lists, self._other_marks()) if asked)
 
-    def _lists(self) -> Asked | None:
-        """The lists that are made; of a mark with a list that is whole, that alone."""
+    def _lists(self, lengths: range, answers: Answers) -> Asked | None:
+        """The lists of some lengths; of a mark with a list that is whole, that alone."""
         cells = {
             number: each.cells
             for number, each in enumerate(self._listings)
-            if each.ways is not None and (each.is_whole or each.link not in self.whole)
+            if each.ways is not None
+            and len(each.cells) in lengths
+            and (each.is_whole or each.link not in self.whole)
         }
         if not cells:
             return None
-        answers = self._answers_of_lists
         ways = [each.ways if at in cells else None for at, each in enumerate(self._listings)]
         tables = Tables(ways, answers.cells, self._notes.digits)
         return Asked(cells, len(self._notes.pencil), answers, tables.struck)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from verify.budget import NEVER, Deadline
-from verify.walk.facts.arrays import Digits, Flags, Masks, Numbers, Words, kind_of
+from verify.walk.facts.arrays import MOST_SHORT_DIGITS, Digits, Flags, Masks, Numbers, Words
 from verify.walk.ways.listed import Ways
 
 TOGETHER: Final = 5
@@ -32,8 +32,7 @@ class Tables:
         self._count = numpy.array(counts, int)
         self._first = numpy.cumsum(self._count) - self._count
         words = int(self._count.sum())
-        bits = 8 * kind_of(digits)().itemsize
-        self._standing = numpy.zeros((words, cells, bits), numpy.uint64)
+        self._standing = numpy.zeros((words, cells, _flags(digits)), numpy.uint64)
         written = self._written(lists, words, cells)
         step = max(1, MOST_AT_ONCE // (WORD * cells * digits))
         for first in range(0, words, step):
@@ -120,10 +119,15 @@ def _packed(written: Digits, digits: int) -> Words:
     return packed
 
 
+def _flags(digits: int) -> int:
+    """Flags for digits from 0 on: as many as fill a number of 8, 16 or 32 bits when packed."""
+    return digits + 1 if digits <= MOST_SHORT_DIGITS else 32
+
+
 def _masks(stands: Flags) -> Masks:
     """Flags of digits (the last axis) as masks."""
     import numpy
 
     octets = numpy.packbits(stands, axis=2, bitorder="little")
-    masks: Masks = octets.view("<u2" if octets.shape[2] == 2 else "<u4")[..., 0]
+    masks: Masks = octets.view(f"<u{octets.shape[2]}")[..., 0]
     return masks
