@@ -40,7 +40,7 @@ __all__ = [
     "walk",
 ]
 
-__version__ = "0.8.0"
+__version__ = "0.9.0"
 
 _HOMES = {
     "RULES": "verify.rules",

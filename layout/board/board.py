@@ -10,10 +10,10 @@ from layout.board.grid import grid_lines
 from layout.board.helpers import helper_digits
 from layout.marks.drawers import draw_marks, lined_cells, tell_marks
 from layout.marks.lattice import Lattice
-from layout.marks.outskirts import outskirts
+from layout.marks.outskirts import Outskirts, outskirts
 from layout.picture.fade import faded
 from layout.picture.items import Item, Picture, Text
-from layout.picture.order import SHAPES, Layer, Painted, in_order
+from layout.picture.order import SHAPES, Layer, Painted, in_order, shapes_in
 from layout.picture.shape_symbols import SHAPES as SHAPE_SYMBOLS
 from layout.picture.shape_symbols import are_shapes
 from layout.style.board import (
@@ -25,7 +25,7 @@ from layout.style.board import (
     MarkLooks,
     Weight,
 )
-from verify.board import Cell
+from verify.board import Board, Cell
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark
 from verify.pencil import Grid
 from verify.puzzle import Puzzle
@@ -61,11 +61,41 @@ def draw_board(
     symbol that the fonts can't show, NoLook for a mark that the style leaves out and
     NoRoomForHelpers.
     """
-    lattice = lay_out(puzzle, style, width)
+    marks = shown_marks(puzzle)
+    lattice = _lattice(puzzle.board, marks, style, width)
+    painted = _painted(puzzle, marks, style, lattice, answer, helpers=helpers, labels=labels)
+    return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+
+
+def board_items(
+    puzzle: Puzzle,
+    style: BoardStyle,
+    width: float,
+    answer: Grid | None = None,
+    *,
+    labels: bool = False,
+) -> tuple[Item, ...]:
+    """What `draw_board` draws, for who tells it in words of their own."""
+    marks = shown_marks(puzzle)
+    lattice = _lattice(puzzle.board, marks, style, width)
+    return in_order(_painted(puzzle, marks, style, lattice, answer, helpers=False, labels=labels))
+
+
+def _painted(
+    puzzle: Puzzle,
+    marks: Sequence[Mark],
+    style: BoardStyle,
+    lattice: Lattice,
+    answer: Grid | None,
+    *,
+    helpers: bool,
+    labels: bool,
+) -> list[Painted]:
+    """All that is painted of a board, each thing with its layer."""
     labelled = labels or not answer
-    marks = shown_marks(puzzle) if labelled else _without_labels(shown_marks(puzzle))
+    marks = marks if labelled else _without_labels(marks)
     looks = with_readable_labels(style.marks, lattice.side) if labelled else style.marks
-    painted = list(draw_marks(marks, looks, lattice))
+    painted = shapes_in(style.ink, draw_marks(marks, looks, lattice))
     if answer:
         painted = in_light(painted, style.answer.shapes, style.answer.cages)
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))
@@ -75,12 +105,12 @@ def draw_board(
     lined = lined_cells(marks, style.marks)
     if are_shapes(puzzle.symbols):
         painted += _shapes(puzzle, look, lattice, answer, lined)
-        return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+        return painted
     for cell, text in _digits(puzzle, look, lattice, answer):
         painted.append((Layer.DIGIT, text))
         if cell in lined:
             painted.append((Layer.HALO, halo(text, 2 * look.halo * lattice.side)))
-    return finished(puzzle, painted, lattice, width, tell_board(puzzle, answer))
+    return painted
 
 
 def with_readable_labels(looks: MarkLooks, side: float) -> MarkLooks:
@@ -121,17 +151,26 @@ def finished(
 
 def lay_out(puzzle: Puzzle, style: BoardStyle, width: float) -> Lattice:
     """The lattice of a board whose picture is that wide, the grid in its middle."""
-    outside = outskirts(shown_marks(puzzle), style.marks.clues, puzzle.board)
-    side = extent_of(puzzle, style).side(width)
+    return _lattice(puzzle.board, shown_marks(puzzle), style, width)
+
+
+def _lattice(board: Board, marks: Iterable[Mark], style: BoardStyle, width: float) -> Lattice:
+    """The lattice of a board with these marks."""
+    outside = outskirts(marks, style.marks.clues, board)
+    side = _extent(board, outside, style).side(width)
     frame = style.lines.frame.at(side)
     left, top = frame / 2 + outside.across * side, frame / 2 + outside.down * side
-    return Lattice(puzzle.board, side, left, top, frame, outside)
+    return Lattice(board, side, left, top, frame, outside)
 
 
 def extent_of(puzzle: Puzzle, style: BoardStyle) -> Extent:
     """How many cells wide and deep the picture of a puzzle's board is."""
-    board = puzzle.board
-    outside = outskirts(puzzle.marks(), style.marks.clues, board)
+    outside = outskirts(puzzle.marks(), style.marks.clues, puzzle.board)
+    return _extent(puzzle.board, outside, style)
+
+
+def _extent(board: Board, outside: Outskirts, style: BoardStyle) -> Extent:
+    """The board, and the room outside it on either side."""
     across, down = board.columns + 2 * outside.across, board.rows + 2 * outside.down
     return Extent(across, down, style.lines.frame)
 

@@ -25,7 +25,7 @@ from layout.marks.pencil_marks import least_side, mark_places, pencil_marks, str
 from layout.marks.reason import dead_house, reason
 from layout.marks.told import TWO_ROWS, TellingDigit, counted, draw_told, is_on_one_row, known
 from layout.picture.items import Item, Picture, Text
-from layout.picture.order import Layer, Painted
+from layout.picture.order import Layer, Painted, shapes_in
 from layout.style.board import (
     AreaLook,
     BadgeLook,
@@ -84,7 +84,7 @@ def draw_step(
     if every_mark:
         looks, heavy = (_beside_marks(marks, each, look.badges) for each in (looks, heavy))
     painted = in_light(draw_marks(silent, looks, lattice), look.shapes, look.cages, look.cages)
-    painted += draw_marks(speaking, heavy, lattice)
+    painted = shapes_in(style.ink, [*painted, *draw_marks(speaking, heavy, lattice)])
     drawer = _Drawer(puzzle, style, lattice, scene, label_feet(painted, lattice))
     labels = [item for layer, item in painted if layer is Layer.LABEL and isinstance(item, Text)]
     painted += ((Layer.GRID, line) for line in board_lines(marks, style, lattice))

@@ -118,14 +118,15 @@ def _run_series(options: argparse.Namespace) -> int:
     from layout.commands.composing import Piece, compose_pieces
     from layout.output.files import refuse_inputs
     from verify.compose.series.plan import read_plan
-    from verify.compose.series.series import series_pieces
+    from verify.compose.series.planned import planned
 
-    seed, lines = read_plan(options.series)
-    seed = seed if options.seed is None else options.seed
-    every = list(series_pieces(seed, lines, options.seconds))
-    pieces = [Piece(options.output / f"{each.name}.yaml", each) for each in every]
+    plan = read_plan(options.series)
+    seed = plan.seed if options.seed is None else options.seed
+    every = planned(plan, seed, options.seconds)
+    inputs = [options.series, *(each.sketch.path for each in plan.sketches if each.sketch.path)]
+    pieces = [Piece(options.output / each.file, each.composable, each.is_banked) for each in every]
     for piece in pieces:
-        refuse_inputs(piece.path, [options.series])
+        refuse_inputs(piece.path, inputs)
     return compose_pieces(pieces, options.output, options, ledger(options.output, every))
 
 

@@ -14,14 +14,16 @@ from verify import __version__
 from verify.compose.composed import Commission, Composed, composed, search_for
 from verify.compose.measure import Candidate
 from verify.compose.several import Composable, compose_each
+from verify.manifest.bank import bank_text
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A puzzle to be composed, and the file that it goes to."""
+    """A puzzle to be composed, and the file that it goes to; a line of it where that is a bank."""
 
     path: Path
     composable: Composable
+    is_banked: bool = False
 
 
 MoreFiles = Callable[[Sequence[tuple[Piece, Composed]]], Iterator[OutputFile]]
@@ -76,7 +78,8 @@ def compose_pieces(
     """
     found: list[tuple[Piece, Composed]] = []
     interrupted = False
-    with outputs_in([folder], "compose", partial(tell, quiet=options.quiet)) as outputs:
+    folders = dict.fromkeys([folder, *(piece.path.parent for piece in pieces)])
+    with outputs_in(list(folders), "compose", partial(tell, quiet=options.quiet)) as outputs:
         try:
             with progress("composing", len(pieces), options.quiet) as done:
                 every = [piece.composable for piece in pieces]
@@ -84,7 +87,7 @@ def compose_pieces(
                 found.extend(zip(pieces, each, strict=True))
         except KeyboardInterrupt:
             interrupted = True
-        written = outputs.write_all([*_manifests(found), *more(found)])
+        written = outputs.write_all([*_manifests(found), *_banks(found), *more(found)])
     _report(found, written, options)
     if interrupted:
         raise KeyboardInterrupt
@@ -93,8 +96,18 @@ def compose_pieces(
 
 def _manifests(found: Sequence[tuple[Piece, Composed]]) -> Iterator[OutputFile]:
     for piece, each in found:
-        if each.setting is not None:
+        if each.setting is not None and not piece.is_banked:
             yield piece.path, each.setting.text.encode("utf-8"), None
+
+
+def _banks(found: Sequence[tuple[Piece, Composed]]) -> Iterator[OutputFile]:
+    """Each bank with a line for each puzzle that was found for it, in their order."""
+    lines: dict[Path, list[str]] = {}
+    for piece, each in found:
+        if each.setting is not None and piece.is_banked:
+            lines.setdefault(piece.path, []).append(bank_text(each.setting.puzzle) + "\n")
+    for path, every in lines.items():
+        yield path, "".join(every).encode("utf-8"), None
 
 
 def _exit_code(found: Sequence[Composed]) -> int:

@@ -23,6 +23,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--large-print", action="store_true", help="letters must have 18 points or more"
     )
     parser.add_argument(
+        "--kind",
+        choices=("pages", "cover", "sheets"),
+        help="what the file is (default: what it looks like)",
+    )
+    parser.add_argument(
         "--against",
         type=Path,
         metavar="JOB",
@@ -43,11 +48,14 @@ def run(options: argparse.Namespace) -> int:
     Raises Unreadable for what is no PDF, and for a job or a puzzle that can't be used.
     """
     from layout.jobs.common.proving import MayNotBePrinted
+    from layout.preflight.checks.inks import spot_inks
+    from layout.preflight.kinds import kind_of
     from layout.preflight.report import document, finding_lines, table
     from verify import __version__
 
     with_job = options.against is not None
     file = _read(options.file)
+    kind = options.kind or kind_of(file)
     try:
         findings = _findings(file, options)
     except MayNotBePrinted as refused:
@@ -58,12 +66,16 @@ def run(options: argparse.Namespace) -> int:
             complain(line)
         return 1
     if options.json:
-        answer_json({"reglet": __version__, **document(file, findings, with_job)})
+        answer_json({"reglet": __version__, **document(file, kind, findings, with_job)})
     else:
-        lines = [*finding_lines(file, findings), *table(file, findings, with_job)]
+        lines = [*finding_lines(file, findings), *table(kind, findings, with_job)]
         answer("\n".join(lines))
     pages = counted(len(file.leaves), "page")
-    tell(f"{file.name}: {pages}, {counted(len(findings), 'finding')}", options.quiet)
+    spots = spot_inks(file)
+    inks = [f"black and {spots[0]}"] if spots else []
+    read_as = {"pages": [], "cover": ["read as a cover"], "sheets": ["read as sheets"]}[kind]
+    told = [*read_as, pages, *inks, counted(len(findings), "finding")]
+    tell(f"{file.name}: {', '.join(told)}", options.quiet)
     return 1 if findings else 0
 
 
@@ -88,7 +100,9 @@ def _findings(file: "FinishedFile", options: argparse.Namespace) -> "list[Findin
     from layout.preflight.preflight import Terms, preflight
 
     if options.against is None:
-        return list(preflight(file, Terms(options.large_print)))
+        return list(preflight(file, Terms(options.large_print, kind=options.kind)))
     bars = partial(progress, quiet=options.quiet)
     making = Making(options.puzzles, options.jobs, bars, budget=budget_of(options))
-    return held_against(file, options.against, making, options.large_print)
+    return held_against(
+        file, options.against, making, Terms(options.large_print, kind=options.kind)
+    )

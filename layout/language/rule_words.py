@@ -3,11 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Annotated
+from typing import Annotated, Final
 
 from layout.language.sentence import Sentence, SentenceValue
 from verify.reading.record import Word
 from verify.rule import Saying
+
+UNSAID: Final = Sentence("", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +65,9 @@ class RuleWords:
 
     `called` names one of its marks in a walk, `called_branch` one of several that begin in one
     cell; houses have names of their own. `push` says what a mark asks for, as a walk gives it for
-    a reason, and `push_bare` the same of a place where a mark would stand and none does. `hint`
-    says what to ask of a mark; without it a mark is hinted at as any other.
+    a reason, and `push_bare` the same of a place where a mark would stand and none does; `by` and
+    `by_bare` name it in passing, once its rule has been told. `hint` says what to ask of a mark;
+    without it a mark is hinted at as any other.
     """
 
     title: str
@@ -76,6 +79,8 @@ class RuleWords:
     called_branch: str = ""
     push: str = ""
     push_bare: str = ""
+    by: Annotated[Sentence, SentenceValue()] = UNSAID
+    by_bare: Annotated[Sentence, SentenceValue()] = UNSAID
     hint: str = ""
 
     def sentence(self, saying: Saying) -> str:

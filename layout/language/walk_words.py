@@ -12,11 +12,14 @@ class HousePlaceWords:
     """Where a house is, as a phrase that starts with its preposition.
 
     `nine_boxes` are those of a board with three rows of three boxes, in reading order. Rows and
-    columns are told by their number, or by their ends where several grids lie on a board.
+    columns are told by their number, several of them in one phrase, or by their ends where several
+    grids lie on a board.
     """
 
     row: str
+    rows: str
     column: str
+    columns: str
     row_of_grid: str
     column_of_grid: str
     box: str
@@ -48,18 +51,18 @@ class SidePlaceWords:
 class ItsPlaceWords:
     """Where a cell sees a digit, by the kind of the house; `elsewhere` where it shares none."""
 
-    row: str
-    column: str
-    box: str
-    region: str
-    window: str
-    extra_region: str
-    disjoint_group: str
-    falling_diagonal: str
-    rising_diagonal: str
-    cage: str
-    renban: str
-    elsewhere: str
+    row: Annotated[Sentence, SentenceValue()]
+    column: Annotated[Sentence, SentenceValue()]
+    box: Annotated[Sentence, SentenceValue()]
+    region: Annotated[Sentence, SentenceValue()]
+    window: Annotated[Sentence, SentenceValue()]
+    extra_region: Annotated[Sentence, SentenceValue()]
+    disjoint_group: Annotated[Sentence, SentenceValue()]
+    falling_diagonal: Annotated[Sentence, SentenceValue()]
+    rising_diagonal: Annotated[Sentence, SentenceValue()]
+    cage: Annotated[Sentence, SentenceValue()]
+    renban: Annotated[Sentence, SentenceValue()]
+    elsewhere: Annotated[Sentence, SentenceValue()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,19 +90,28 @@ class PushWords:
     """How a mark pushes: what is known, why that counts, and what follows.
 
     `sums` adds the sums that are left to the reason, `within` the houses that count as well.
-    The two `again` are for a mark that was told about just before.
-    `needs` is for a mark that needs a digit in a house, `above` and `below` for cells of a house
-    that all lie beyond one, `both` where there are two; `house_sum` and its arithmetic for whole
-    houses less known sums.
+    The three `again` are for a mark that was told about just before. `by_the_way` is for a mark in
+    passing, `next_by` where what pushes it was told just before, `all_by` where nothing does;
+    `by_notes` adds the sums that are left, and `by_within` the houses that count as well.
+    `needs` is for a mark that needs a digit in a house, `needs_by` for one in passing, `above` and
+    `below` for cells of a house that all lie beyond one, `both` where there are two; `house_sum`
+    and its arithmetic for whole houses less known sums.
     """
 
     pushed: str
     alone: str
     pushed_again: str
     alone_again: str
+    next_again: str
+    by_the_way: str
+    next_by: str
+    all_by: str
+    by_notes: str
+    by_within: str
     sums: str
     within: str
     needs: str
+    needs_by: str
     above: str
     below: str
     both_above: str

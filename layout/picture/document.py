@@ -1,8 +1,22 @@
 """A document: leaves of fixed items, and what a reader's program is told about them."""
 
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from layout.picture.items import Item
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnLater:
+    """Items that are drawn anew whenever they are gone through, so that nobody keeps them.
+
+    The pages of a book are: all of them at once would take more room than its file.
+    """
+
+    draw: Callable[[], Iterable[Item]]
+
+    def __iter__(self) -> Iterator[Item]:
+        return iter(self.draw())
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +30,7 @@ class Leaf:
 
     width: float
     height: float
-    items: tuple[Item, ...]
+    items: Iterable[Item]
     label: str
     bleed: float = 0.0
     slug: float = 0.0

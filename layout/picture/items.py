@@ -1,9 +1,10 @@
 """The handful of items that every picture and every page is made of.
 
 All lengths are millimetres, from the upper left corner, y downwards. Greys run from 0
-(black) to 1 (white). Writers read items and nothing else.
+(black) to 1 (white), of black unless an `ink` is named. Writers read items and nothing else.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -11,6 +12,18 @@ Point: TypeAlias = tuple[float, float]
 
 Segment: TypeAlias = tuple[float, ...]
 """Two numbers go straight to a point; six are a cubic curve: two controls, then the point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """An ink beside black: how much cyan, magenta, yellow and black it is made of, from 0 to 1.
+
+    With a name it is a spot ink, printed from a plate of its own; without one it is made of the
+    four on the press. How dark something is in it says its `grey`, as in black.
+    """
+
+    name: str
+    parts: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +48,7 @@ class Stroke:
     cap: Literal["butt", "round", "square"] = "butt"
     join: Literal["miter", "round"] = "miter"
     dash: tuple[float, ...] = ()
+    ink: Ink | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +57,7 @@ class Fill:
 
     path: Path
     grey: float = 0.0
+    ink: Ink | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +75,21 @@ class Text:
     size: float
     advances: tuple[float, ...]
     grey: float = 0.0
+    ink: Ink | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Insert:
+    """The page of another PDF, placed in a rectangle.
+
+    `page` is a file of that page alone, in greys, with all that it needs in it.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    page: bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,19 +115,25 @@ class Anchor:
 class Group:
     """Items that are one thing, moved to a place.
 
-    Of a picture `title` says what it is, and `description` what is seen on it. `role` is for what
-    else a reader who hears a page must know: a heading of a level, or furniture to be passed over.
+    Of a picture `title` says what it is, and `description` what is seen on it, or tells that when
+    it is asked: only who hears the page wants so many words. `role` is for what else such a reader
+    must know: a heading of a level, or furniture to be passed over.
     """
 
     x: float
     y: float
     items: tuple["Item", ...]
     title: str = ""
-    description: str = ""
+    description: str | Callable[[], str] = ""
     role: Literal["", "H1", "H2", "furniture"] = ""
 
+    @property
+    def told(self) -> str:
+        """What is seen on it, in words."""
+        return self.description() if callable(self.description) else self.description
 
-Item: TypeAlias = Stroke | Fill | Text | Link | Anchor | Group
+
+Item: TypeAlias = Stroke | Fill | Text | Insert | Link | Anchor | Group
 
 
 @dataclass(frozen=True, slots=True)

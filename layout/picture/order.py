@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from enum import IntEnum
 from typing import TypeAlias
 
-from layout.picture.items import Item
+from layout.picture.ink import in_ink
+from layout.picture.items import Ink, Item
 
 
 class Layer(IntEnum):
@@ -49,6 +50,13 @@ Painted: TypeAlias = tuple[Layer, Item]
 
 SHAPES = frozenset({Layer.AREA, Layer.AREA_EDGE, Layer.TINT, Layer.TRAIL, Layer.RAY, Layer.SHAFT})
 """The layers of what runs behind the digits."""
+
+
+def shapes_in(ink: Ink | None, painted: Iterable[Painted]) -> list[Painted]:
+    """What is painted, the shapes behind the digits in an ink if there is one beside black."""
+    if ink is None:
+        return list(painted)
+    return [(layer, in_ink(item, ink) if layer in SHAPES else item) for layer, item in painted]
 
 
 def in_order(painted: Iterable[Painted]) -> tuple[Item, ...]:

@@ -4,9 +4,12 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from layout.preflight.checks.bar_code import check_bar_code
+from layout.preflight.checks.bound import check_sides
 from layout.preflight.checks.boxes import check_boxes
 from layout.preflight.checks.content import check_content
 from layout.preflight.checks.contents import check_contents, entries_of
+from layout.preflight.checks.cut import check_cut
 from layout.preflight.checks.finding import Finding
 from layout.preflight.checks.fonts import check_fonts
 from layout.preflight.checks.hidden import check_hidden
@@ -19,6 +22,7 @@ from layout.preflight.checks.parity import check_parity
 from layout.preflight.checks.references import check_references
 from layout.preflight.checks.small import check_images, check_lines, check_type
 from layout.preflight.checks.standard import check_standard
+from layout.preflight.kinds import Kind, kind_of
 from layout.preflight.reading.finished import FinishedFile
 
 LEAST_TYPE: Final = 6.0
@@ -33,13 +37,14 @@ SAYINGS: Final = ("page {page}", "Seite {page}")
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """What a file is held to: letters of large print, how pages are named in its language, and the
-    standard that it has to claim.
+    """What a file is held to: letters of large print, how pages are named in its language, the
+    standard that it has to claim, and what kind of file it is, if not what it looks like.
     """
 
     large_print: bool = False
     sayings: Collection[str] = SAYINGS
     standard: str = ""
+    kind: Kind | None = None
 
     @property
     def least_type(self) -> float:
@@ -54,7 +59,7 @@ class Terms:
 
 def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     """What a press, a binder or a reader would refuse of a file by itself."""
-    entries = entries_of(file)
+    kind = terms.kind or kind_of(file)
     yield from check_content(file)
     yield from check_boxes(file)
     yield from check_fonts(file)
@@ -62,12 +67,23 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_lines(file)
     yield from check_type(file, terms.least_type, terms.least_label)
     yield from check_hidden(file)
-    yield from check_margin(file)
+    yield from check_margin(file) if kind == "pages" else check_cut(file, folded=kind == "sheets")
     yield from check_images(file)
+    if kind == "pages":
+        yield from _numbered(file, terms)
+    elif kind == "cover":
+        yield from check_bar_code(file)
+    else:
+        yield from check_sides(file)
+    yield from check_metadata(file)
+    yield from check_standard(file, terms.standard)
+
+
+def _numbered(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
+    """What pages say of one another."""
+    entries = entries_of(file)
     yield from check_parity(file, entries)
     yield from check_labels(file)
     yield from check_links(file, terms.sayings)
     yield from check_references(file, terms.sayings)
     yield from check_contents(file, entries)
-    yield from check_metadata(file)
-    yield from check_standard(file, terms.standard)

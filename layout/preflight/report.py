@@ -4,8 +4,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from layout.preflight.checks.finding import CHECKS, WITH_JOB, Finding
+from layout.preflight.checks.finding import CHECKS, NEED_JOB, OTHER_CHECKS, Finding
+from layout.preflight.checks.inks import coverage, spot_inks
 from layout.preflight.checks.standard import claims_of
+from layout.preflight.kinds import CHECKS_OF, Kind
 from layout.preflight.reading.finished import FinishedFile
 
 
@@ -18,24 +20,31 @@ def finding_lines(file: FinishedFile, findings: Sequence[Finding]) -> Iterator[s
         yield f"{file.name}:{where}{called}: {finding.check}: {finding.words}".replace("::", ":")
 
 
-def table(file: FinishedFile, findings: Sequence[Finding], with_job: bool) -> Iterator[str]:
+def table(kind: Kind, findings: Sequence[Finding], with_job: bool) -> Iterator[str]:
     """A line for each check: how much it found, and what it looked at."""
     counts = Counter(finding.check for finding in findings)
-    width = max(map(len, CHECKS))
-    for check, words in CHECKS.items():
-        asked = with_job or check not in WITH_JOB
+    width = max(map(len, CHECKS_OF[kind]))
+    every = {**CHECKS, **OTHER_CHECKS}
+    for check in CHECKS_OF[kind]:
+        asked = with_job or check not in NEED_JOB
         told = (str(counts[check]) if counts[check] else "clean") if asked else "-"
-        yield f"{check:<{width}}  {told:>5}  {words}"
+        yield f"{check:<{width}}  {told:>5}  {every[check]}"
 
 
-def document(file: FinishedFile, findings: Sequence[Finding], with_job: bool) -> dict[str, Any]:
+def document(
+    file: FinishedFile, kind: Kind, findings: Sequence[Finding], with_job: bool
+) -> dict[str, Any]:
     """The JSON document: counts of all checks that were made, and each finding."""
     counts = Counter(finding.check for finding in findings)
     return {
         "file": file.name,
+        "kind": kind,
         "pages": len(file.leaves),
         "claims": claims_of(file),
-        "checks": {each: counts[each] for each in CHECKS if with_job or each not in WITH_JOB},
+        "inks": {"spot": spot_inks(file), "most": round(coverage(file), 4)},
+        "checks": {
+            each: counts[each] for each in CHECKS_OF[kind] if with_job or each not in NEED_JOB
+        },
         "findings": [
             {
                 "check": finding.check,

@@ -11,6 +11,7 @@ from typing import Final
 from layout.pages.common.design import Design, cap
 from layout.pages.common.misfit import JobPath, Misfit, Misfits
 from layout.picture.document import Document, Info, Leaf
+from layout.picture.ink import in_ink
 from layout.picture.items import Fill, Item
 from layout.picture.shapes import rectangle
 from layout.press import bar_code
@@ -66,7 +67,7 @@ def cover_document(cover: Cover, wrap: Wrap, design: Design) -> Document:
     """The cover as a document of one leaf. Raises Misfits for words that are too long."""
     front = _front_label(cover, wrap, design)
     items = (
-        *_picture(cover.picture, front, wrap),
+        *(in_ink(item, design.board.ink) for item in _picture(cover.picture, front, wrap)),
         *front.items(),
         *_back(cover, wrap, design),
         *spine_items(cover.title, cover.author, wrap, design, front.y),

@@ -10,13 +10,15 @@ from dataclasses import dataclass
 from typing import Annotated, Final, TypeAlias
 
 from layout.lengths import Length, Share
+from layout.picture.items import Ink
+from layout.style.second_ink import SecondInk
 from layout.type.font_name import FontName
 from verify.marks import Area, Badge, Border, Cage, Clue, Mark, Ray, Sign, Tint, Trail
 
 OfCell: TypeAlias = Annotated[float, Share(0, 100, "a cell's side")]
 """A length as a share of a cell's side."""
 
-Ink: TypeAlias = Annotated[float, Share(0, 100, "black")]
+Dark: TypeAlias = Annotated[float, Share(0, 100, "black")]
 """How much ink: 0 is paper, 1 is black."""
 
 Kept: TypeAlias = Annotated[float, Share(0, 100, "its ink")]
@@ -47,7 +49,7 @@ class LineLook:
     hairline: Annotated[Weight, "the width of lines between two cells"]
     box: Annotated[Weight, "the width of lines around boxes and regions"]
     frame: Annotated[Weight, "the width of the line around the grid"]
-    hole: Annotated[Ink, "the grey of places that are no cells"]
+    hole: Annotated[Dark, "the grey of places that are no cells"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +89,7 @@ class StepLook:
     margin: Annotated[OfCell, "what stays free of pencil marks along the edges of a cell"]
     told: Annotated[Weight, "the height of the figures by which something is said of an open cell"]
     stroke: Annotated[Weight, "the width of the stroke through what is struck"]
-    reason: Annotated[Ink, "the ground of the cells where one looks"]
+    reason: Annotated[Dark, "the ground of the cells where one looks"]
     edge: Annotated[Weight, "the width of the line around that ground"]
     inset: Annotated[OfCell, "how far that line stays from the cells' edges"]
     ring: Annotated[OfCell, "the diameter of the ring around what pushes"]
@@ -108,9 +110,9 @@ class TrailLook:
     """A shape through cells: a line with what stands at its ends."""
 
     width: Annotated[Weight, "how wide it is"]
-    ink: Annotated[Ink, "its grey"]
+    ink: Annotated[Dark, "its grey"]
     edge: Annotated[Weight, "the width of a line around it"]
-    edge_ink: Annotated[Ink, "the grey of that line; without ink there is none"]
+    edge_ink: Annotated[Dark, "the grey of that line; without ink there is none"]
     clear: Annotated[OfCell, "the white kept around it where it passes over something"]
     pen: Annotated[
         Weight, "the width of either line where it is a double one; 0% for a single line"
@@ -124,7 +126,7 @@ class TrailLook:
     ring: Annotated[OfCell, "the outer diameter of a ring at its start"] = 0.0
     ring_line: Annotated[Weight, "the width of a ring's or a circle's own line"] = Weight(0.03)
     circle: Annotated[OfCell, "the outer diameter of circles at both ends"] = 0.0
-    circle_ink: Annotated[Ink, "what fills a circle"] = 0.0
+    circle_ink: Annotated[Dark, "what fills a circle"] = 0.0
     head: Annotated[OfCell, "the length of an arrowhead"] = 0.0
     tip: Annotated[
         OfCell,
@@ -147,7 +149,7 @@ class CageLook:
     """An outline along the edges of cells, and the label in its corner."""
 
     line: Annotated[Weight, "the width of the outline"]
-    ink: Annotated[Ink, "its grey"]
+    ink: Annotated[Dark, "its grey"]
     inset: Annotated[OfCell, "how far it stays from the cells' edges"]
     dash: Annotated[OfCell, "about how long its dashes are; 0% for a whole line"]
     gap: Annotated[OfCell, "how far its dashes are apart"]
@@ -160,9 +162,9 @@ class CageLook:
 class AreaLook:
     """A ground behind cells, and the label in its corner, as for a cage."""
 
-    ink: Annotated[Ink, "its grey"]
+    ink: Annotated[Dark, "its grey"]
     edge: Annotated[Weight, "the width of a line around it"]
-    edge_ink: Annotated[Ink, "the grey of that line; without ink there is none"]
+    edge_ink: Annotated[Dark, "the grey of that line; without ink there is none"]
     inset: Annotated[OfCell, "how far that line stays from the cells' edges"]
     label: Annotated[FontName, "the font of the label in its corner"]
     label_height: Annotated[Weight, "the height of the label's figures"]
@@ -174,9 +176,9 @@ class TintLook:
     """A shape behind a digit, or heads at the edges of its cell."""
 
     size: Annotated[OfCell, "its side or diameter, or the length of heads at the edges"]
-    ink: Annotated[Ink, "its grey"]
+    ink: Annotated[Dark, "its grey"]
     edge: Annotated[Weight, "the width of a line around it"]
-    edge_ink: Annotated[Ink, "the grey of that line; without ink there is none"]
+    edge_ink: Annotated[Dark, "the grey of that line; without ink there is none"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +200,7 @@ class BadgeLook:
     """
 
     size: Annotated[OfCell, "its diameter"]
-    ink: Annotated[Ink, "what fills it"]
+    ink: Annotated[Dark, "what fills it"]
     line: Annotated[Weight, "the width of its outline; 0% for none"]
     ground: Annotated[OfCell, "the white kept around it"]
     widest: Annotated[OfCell, "how wide it may grow for its label, which is set smaller then"]
@@ -223,7 +225,7 @@ class RayLook:
     """A straight line across the board."""
 
     line: Annotated[Weight, "its width"]
-    ink: Annotated[Ink, "its grey"]
+    ink: Annotated[Dark, "its grey"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,3 +271,6 @@ class BoardStyle:
     answer: Annotated[AnswerLook, "what an answer keeps light behind its digits"]
     steps: Annotated[StepLook, "pencil marks, and what a step of a walk shows"]
     marks: Annotated[MarkLooks, "the marks of the rules"]
+    ink: Annotated[Ink | None, SecondInk(), "the ink of shapes behind digits, instead of black"] = (
+        None
+    )

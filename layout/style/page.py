@@ -96,3 +96,6 @@ class PageStyle:
     coordinates: Annotated[
         bool, "whether rows and columns of puzzles are numbered, small and grey, outside the frame"
     ] = False
+    heads_in_ink: Annotated[
+        bool, "whether titles in books are in the spot ink that `board` tells, instead of black"
+    ] = False

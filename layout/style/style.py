@@ -3,7 +3,7 @@
 A style sheet may say `like: paperback` and then only what it wants otherwise.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Annotated, Final
@@ -12,12 +12,13 @@ from layout.shipped import shipped_styles
 from layout.style.board import BoardStyle
 from layout.style.column import ColumnStyle
 from layout.style.hidden import check_looks
+from layout.style.own_fonts import NO_FONTS, FontRoles, Fonts, found_fonts, with_fonts
 from layout.style.page import PageStyle
 from verify.manifest.source import lies_in, shown_path
 from verify.manifest.yaml_text import read_tree
 from verify.reading.node import Fields, Node, Place, Text, describe, shown
 from verify.reading.problems import Problems, Unreadable
-from verify.reading.record import read_record
+from verify.reading.record import Brief, read_record
 
 MOST_LIKENESSES: Final = 4
 """How many style sheets one may build upon, one like the other."""
@@ -33,6 +34,24 @@ class Style:
     board: Annotated[BoardStyle, "how a puzzle's board looks"]
     page: Annotated[PageStyle, "how the pages of books and worksheets look"]
     column: Annotated[ColumnStyle, "how a newspaper's puzzle column looks"]
+    fonts: Annotated[
+        Fonts, Brief(Fonts, "text"), "fonts in place of those that the sheet names"
+    ] = NO_FONTS
+
+    def in_fonts(self, fonts: Fonts) -> "Style":
+        """The same set in other fonts, which are known by the names that they are set by.
+
+        Those that it was set in before go on where these name none.
+        """
+        fonts, prose = fonts.over(self.fonts), self.page.faces.prose
+        words = FontRoles(prose.roman, prose.italic, prose.bold)
+        return replace(
+            self,
+            board=with_fonts(self.board, fonts, replace(words, board=True)),
+            page=with_fonts(self.page, fonts, words),
+            column=with_fonts(self.column, fonts, words),
+            fonts=fonts,
+        )
 
 
 def shipped_style_names() -> tuple[str, ...]:
@@ -74,9 +93,23 @@ def style_of(path: Path, name: str) -> Style:
     if style is not None:
         reference = style if is_reference else _shipped_style(REFERENCE)
         check_looks(_tables(node), style.board.marks, reference.board.marks, name, problems)
+        _check_heads(node, style, problems)
+        style = _in_own_fonts(style, path, node, problems)
     if style is None or problems.found:
         raise Unreadable(problems.found)
     return style
+
+
+def _in_own_fonts(style: Style, path: Path, node: Node, problems: Problems) -> Style:
+    """The style in the fonts that its sheet asks for."""
+    told = node.get("fonts") if isinstance(node, Fields) else None
+
+    def place(key: str) -> Place:
+        inner = told.get(key) if isinstance(told, Fields) else None
+        return node.place if inner is None else inner.place
+
+    found = found_fonts(style.fonts, path.parent, place, problems)
+    return replace(style, fonts=NO_FONTS).in_fonts(found)
 
 
 def _own_style(name: str, folder: Path, place: Place) -> tuple[Path, str]:
@@ -142,6 +175,17 @@ def _check_roles(node: Node, problems: Problems) -> None:
             problems.unknown(own[name], "mark", name, names)
         for name in names - own.keys():
             problems.add(table.place, f'the key "{name}" is missing')
+
+
+def _check_heads(node: Node, style: Style, problems: Problems) -> None:
+    """Titles are in one ink: of several, edges would show where plates shift."""
+    ink = style.board.ink
+    if style.page.heads_in_ink and (ink is None or not ink.name):
+        page = node.get("page") if isinstance(node, Fields) else None
+        told = page.get("heads-in-ink") if isinstance(page, Fields) else None
+        found = "an ink without a name" if ink else "no ink"
+        expected = "a spot ink, with a name, for titles"
+        problems.expected((told or node).place, f"{found} in board", expected)
 
 
 def _tables(node: Node | None) -> dict[str, Fields]:

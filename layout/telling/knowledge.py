@@ -1,6 +1,7 @@
 """What is known of a cell, in words: "r5c1 is at least 6 (4 and 5 in its row)"."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from typing import TypeAlias
 
 from layout.language.sentence import Sentence
 from layout.language.words import fill
@@ -16,7 +17,13 @@ MOST_NAMED: int = 3
 MOST_SEEN: int = 4
 """Digits that a cell sees and that are told one by one."""
 
+MANY_CELLS: int = 4
+"""Cells of a sentence from which on those that know the same are told apart by semicolons."""
+
 EVEN: Mask = sum(1 << digit for digit in range(0, 64, 2))
+
+Sights: TypeAlias = Mapping[House | None, list[int]]
+"""The digits that a cell sees, by the house in which it does."""
 
 
 class Knowledge:
@@ -30,7 +37,7 @@ class Knowledge:
 
     def facts(self, masks: Iterable[tuple[Cell, Mask]]) -> str:
         """What is left for some cells: those that know the same together."""
-        return self._names.words.lists.join(self._each(masks, {}))
+        return self._joined(self._each(masks, {}))
 
     def premises(
         self, needs: Sequence[tuple[Cell, Mask]], told: Collection[tuple[Cell, Mask]]
@@ -40,27 +47,28 @@ class Knowledge:
         Where one sees it, needs not be said again of what was `told`.
         """
         seen = {
-            cell: self.seen(cell, mask)
+            cell: self.sights(cell, mask)
             for cell, mask in needs
             if not self._is_placed(cell) and (cell, mask) not in told
         }
-        return self._names.words.lists.join(
-            self._each([(cell, self._every & ~mask) for cell, mask in needs], seen)
-        )
+        return self._joined(self._each([(cell, self._every & ~mask) for cell, mask in needs], seen))
 
     def seen(self, cell: Cell, missing: Mask) -> str:
         """Where a cell sees some of the digits that it misses; nothing where it sees none."""
-        found = self.sights(cell, missing)
+        return self._told_of(self.sights(cell, missing), 1)
+
+    def _told_of(self, found: Sights, count: int) -> str:
+        """What so many cells see, and where."""
         if sum(len(digits) for digits in found.values()) > MOST_SEEN:
             return self._words.by_sight
         its = self._names.its
         told = [
-            fill(self._words.by_digits, chosen=self._all(digits), its=its(house))
+            fill(self._words.by_digits, chosen=self._all(digits), its=its(house, count))
             for house, digits in found.items()
         ]
         return self._names.words.lists.comma.join(told)
 
-    def sights(self, cell: Cell, missing: Mask) -> Mapping[House | None, list[int]]:
+    def sights(self, cell: Cell, missing: Mask) -> Sights:
         """The digits that stand where a cell sees them, by the house in which it does."""
         notes, found = self._notes, dict[House | None, list[int]]()
         for digit in digits_of(missing):
@@ -90,15 +98,29 @@ class Knowledge:
             chosen=name.either(chosen) if chosen else "",
         )
 
-    def _each(self, masks: Iterable[tuple[Cell, Mask]], seen: Mapping[Cell, str]) -> list[str]:
+    def _each(
+        self, masks: Iterable[tuple[Cell, Mask]], seen: Mapping[Cell, Sights]
+    ) -> list[tuple[int, str]]:
+        """What is known of cells, those that know the same together; and of how many it is said."""
         groups: dict[tuple[Mask, str], list[Cell]] = {}
         for cell, mask in masks:
-            groups.setdefault((mask & self._every, seen.get(cell, "")), []).append(cell)
+            where = self._told_of(seen.get(cell, {}), 1)
+            groups.setdefault((mask & self._every, where), []).append(cell)
         told = []
         for (mask, where), cells in groups.items():
-            known = self.range(cells, mask)
-            told.append(fill(self._words.seen, known=known, seen=where) if where else known)
+            known, sights = self.range(cells, mask), [seen.get(cell, {}) for cell in cells]
+            if len(cells) > 1 and all(each == sights[0] for each in sights):
+                where = self._told_of(sights[0], len(cells))
+            said = fill(self._words.seen, known=known, seen=where) if where else known
+            told.append((len(cells), said))
         return told
+
+    def _joined(self, told: Sequence[tuple[int, str]]) -> str:
+        """What is known in one sentence: lists of cells are kept apart."""
+        lists, said = self._names.words.lists, [words for _, words in told]
+        if len(told) > 1 and sum(count for count, _ in told) >= MANY_CELLS > len(told):
+            return lists.semicolon.join(said)
+        return lists.join(said)
 
     def _phrase(self, left: Mask) -> tuple[Sentence, Mask]:
         """The plainest way to tell what is left."""

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
+from layout.language.sentence import Sentence
 from layout.language.walk_words import TechniqueWords
 from layout.language.wording import symbol_words
 from layout.language.words import Words, fill
@@ -91,13 +92,13 @@ class Names:
         """One of some digits, one by one: "7 or 8"."""
         return self.words.lists.either([self.digit(digit) for digit in digits_of(mask)])
 
-    def its(self, house: House | None) -> str:
-        """Where a cell sees what stands in one of its houses: "in its row"."""
+    def its(self, house: House | None, count: int = 1) -> str:
+        """Where a cell sees what stands in one of its houses: "in its row"; or so many cells."""
         its = self.words.walk.its
         if house is None:
-            return its.elsewhere
-        phrase: str = getattr(its, house.kind.replace(" ", "_").replace("wrapped_", ""))
-        return phrase
+            return its.elsewhere.of(count)
+        phrase: Sentence = getattr(its, house.kind.replace(" ", "_").replace("wrapped_", ""))
+        return phrase.of(count)
 
     def all_of(self, mask: Mask) -> str:
         """Each of some digits: "1, 2 and 5"."""
@@ -134,8 +135,14 @@ class Names:
         return fill(phrase, cell=first)
 
     def houses(self, houses: Sequence[House]) -> str:
-        """Where several houses are: "in row 3 and in row 5"."""
-        return self.words.lists.join(list(map(self.house, houses)))
+        """Where several houses are: "in rows 3 and 5"; "in row 3 and in the centre box"."""
+        words, kinds = self.words.walk.houses, {house.kind for house in houses}
+        phrase = {"row": words.rows, "column": words.columns}.get(next(iter(kinds), ""))
+        if len(houses) == 1 or len(kinds) > 1 or phrase is None or self._board.grids:
+            return self.words.lists.join(list(map(self.house, houses)))
+        axis = 0 if "row" in kinds else 1
+        numbers = sorted(self._board.place(house.cells[0])[axis] + 1 for house in houses)
+        return fill(phrase, numbers=self.words.lists.join(list(map(str, numbers))))
 
     def _line(self, house: House) -> str:
         places = self.words.walk.houses

@@ -1,10 +1,11 @@
 """What a mark pushes: what is known of its cells, why that counts, and what follows."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from itertools import product
 from typing import Final
 
+from layout.language.sentence import Sentence
 from layout.language.words import fill
 from layout.telling.knowledge import Knowledge
 from layout.telling.names import Names, capital
@@ -24,6 +25,9 @@ MOST_SUMS: Final = 3
 MOST_SUMMED: Final = 4
 """Cells whose sums are told so."""
 
+MOST_HOUSES: Final = 2
+"""Houses that are named for a mark in passing; of more, one sees that they count."""
+
 PUSHING: Final = frozenset(
     {Technique.MARK, Technique.ARRANGEMENTS, Technique.ORDER, Technique.HOUSE_SUM}
 )
@@ -38,63 +42,45 @@ class Pushes:
         self._words = names.words.walk.push
         self._notes = notes
         self._known = Knowledge(names, notes)
-        self._every = every_digit(notes.digits)
-        self._premises: set[tuple[Cell, Mask]] = set()
-        self._last: Link | None = None
-        self._last_why = ""
-
-    def begin(self) -> None:
-        """Begins a new paragraph: a mark is named again."""
-        self._last, self._last_why = None, ""
+        self.every = every_digit(notes.digits)
 
     def tell(self, based: Based) -> str:
-        """The sentences of one push."""
-        follows, known = self._follows(based), self._known.premises(based.needs, self._premises)
-        why = self._why(based, follows)
-        again = self._is_again(based) or (not known and self._needs_more(based, why))
-        self._premises.update(based.needs)
-        self._last, self._last_why = based.step.because.links[0], why
-        if again:
-            words = self._words.pushed_again if known else self._words.alone_again
-            return capital(fill(words, known=known, follows=follows))
+        """The sentences of one push, for somebody who has heard nothing before."""
+        return self.say(self.known(based), self.why(based), self.follows(based, self.left(based)))
+
+    def say(self, known: str, why: str, follows: str) -> str:
+        """What is known, if that must be said, why it counts, and what follows."""
         words = self._words.pushed if known else self._words.alone
         return fill(words, known=capital(known), why=capital(why), follows=follows)
 
-    def _is_again(self, based: Based) -> bool:
-        """Whether a mark by itself goes on where it was told about just before."""
-        step = based.step
-        return step.technique is Technique.MARK and step.because.links[0] == self._last
+    def known(self, based: Based, told: Collection[tuple[Cell, Mask]] = ()) -> str:
+        """What must be known of cells; where one sees it, but for what was `told`."""
+        return self._known.premises(based.needs, told)
 
-    def _needs_more(self, based: Based, why: str) -> bool:
-        """Whether a mark needs one more digit in a house, for what was said just before."""
-        step = based.step
-        takes_digits = step.technique is Technique.ARRANGEMENTS and bool(step.because.digits)
-        return takes_digits and why == self._last_why
+    def facts(self, left: Mapping[Cell, Mask]) -> str:
+        """What is left for some cells."""
+        return self._known.facts(left.items())
 
-    def told(self, based: Based) -> dict[Cell, Mask]:
-        """What a push says is left in each cell."""
-        return dict(self._left(based))
-
-    def _follows(self, based: Based) -> str:
-        facts = self._known.facts(self._left(based))
-        step = based.step
-        if step.technique is not Technique.ARRANGEMENTS or not step.because.digits:
+    def follows(self, based: Based, left: Mapping[Cell, Mask], *, in_passing: bool = False) -> str:
+        """What follows from a push: what is `left`, and the digits for which a mark is needed."""
+        facts, because = self.facts(left), based.step.because
+        if not takes_digits(based):
             return facts
         return fill(
-            self._words.needs,
-            chosen=self._names.all_the(step.because.digits),
-            **{"in": self._names.house(step.because.houses[0])},
+            self._words.needs_by if in_passing else self._words.needs,
+            chosen=self._names.all_the(because.digits),
+            **{"in": self._names.house(because.houses[0])},
             follows=facts,
         )
 
-    def _left(self, based: Based) -> Sequence[tuple[Cell, Mask]]:
+    def left(self, based: Based) -> dict[Cell, Mask]:
         """What is left for each cell: by the mark alone where that is told by its ends."""
         step = based.step
         reached = reach(based, self._notes.digits) if step.technique is Technique.MARK else {}
-        return [
-            (cell, self._told(reached.get(cell, 0), self._notes.pencil[cell] & ~mask, mask))
+        return {
+            cell: self._told(reached.get(cell, 0), self._notes.pencil[cell] & ~mask, mask)
             for cell, mask in step.removes
-        ]
+        }
 
     def _told(self, reached: Mask, left: Mask, struck: Mask) -> Mask:
         """What to say is left: the plainer of what the mark leaves and of what the sheet does."""
@@ -102,7 +88,7 @@ class Pushes:
             return reached
         if left.bit_count() <= 2:
             return left
-        kept = self._every & ~struck
+        kept = self.every & ~struck
         low, high = lowest(left), highest(left)
         if not struck & _between(low, high):
             # Only digits beyond those that are left go: the ends tell it.
@@ -112,22 +98,17 @@ class Pushes:
             )
         return kept
 
-    def _why(self, based: Based, follows: str) -> str:
+    def why(self, based: Based) -> str:
+        """What makes it so: what a mark asks for, an order, or a sum of houses."""
         step = based.step
         if step.technique is Technique.ORDER:
             return self._order(step)
         if step.technique is Technique.HOUSE_SUM:
             return self._house_sum(step)
         why = self._asks(step.because.links[0], based)
-        houses = step.because.houses
-        if step.technique is Technique.ARRANGEMENTS and step.because.digits:
-            others = houses[1:]
-            if others:
-                why = self._within(why, others)
+        houses = _counting(based)
+        if not houses:
             return why
-        return self._within(why, houses) if houses else why
-
-    def _within(self, why: str, houses: Sequence[House]) -> str:
         return fill(
             self._words.within,
             why=why,
@@ -139,40 +120,85 @@ class Pushes:
     def _asks(self, link: Link, based: Based) -> str:
         """What a mark asks for, and the sums that are left where there are few."""
         rule = self._names.words.rules[link.rule]
+        why = self._filled(rule.push_bare if self.is_bare(link) else rule.push, link)
+        found = self._few_sums(link, based)
+        if found is None:
+            return why
+        sums, cells = found
+        return fill(self._words.sums, why=why, sums=sums, cells=self._names.cells(cells))
+
+    def _filled(self, sentence: str, link: Link) -> str:
         symbols = self._names.symbol_words
-        why = fill(
-            rule.push_bare if rule.push_bare and self._is_bare(link) else rule.push,
+        outside = getattr(link.constraint, "outside", None)
+        return fill(
+            sentence,
             mark=self._names.mark(link),
             count=len(link.constraint.cells),
             cell=self._names.cell(link.constraint.cells[0]),
+            place="" if outside is None else self._names.outside(outside),
             digit=symbols.one,
             digits=symbols.many,
             **_numbers(link.constraint),
         )
-        return self._with_sums(why, link, based)
 
-    def _is_bare(self, link: Link) -> bool:
+    def is_bare(self, link: Link) -> bool:
         """Whether a rule draws nothing for a mark: it is the lack of one that says something."""
-        return not BY_NAME[link.rule].draw(self._notes.puzzle.board, [link.constraint])
+        return bool(self._names.words.rules[link.rule].push_bare) and not BY_NAME[link.rule].draw(
+            self._notes.puzzle.board, [link.constraint]
+        )
 
-    def _with_sums(self, why: str, link: Link, based: Based) -> str:
+    def by(self, based: Based, count: int = 1) -> str:
+        """A mark in passing; nothing where its rule has no such words, or where another mark of
+        the rule lies on all the same cells. Where `count` is not 1 it is said of several marks.
+        """
+        link = based.step.because.links[0]
+        phrase = self.passing(link).of(count)
+        if not phrase or ("{place}" not in phrase and not self._is_the_only_one(link, based)):
+            return ""
+        told, notes = self._filled(phrase, link), list(self._notes_of(link, based))
+        if not notes:
+            return told
+        joined = self._names.words.lists.semicolon.join(notes)
+        return fill(self._words.by_notes, by=told, notes=joined)
+
+    def _notes_of(self, link: Link, based: Based) -> Iterator[str]:
+        """What must be known of a mark in passing: the sums left, and the houses that count."""
+        found, cells = self._few_sums(link, based), set(link.constraint.cells)
+        if found is not None:
+            yield found[0]
+        apart = [each for each in _counting(based) if not cells <= set(each.cells)]
+        if 0 < len(apart) <= MOST_HOUSES:
+            yield fill(self._words.by_within, **{"in": self._names.houses(apart)})
+
+    def passing(self, link: Link) -> Sentence:
+        """What a mark is called in passing, before its values are filled in."""
+        rule = self._names.words.rules[link.rule]
+        return rule.by_bare if self.is_bare(link) else rule.by
+
+    def _is_the_only_one(self, link: Link, based: Based) -> bool:
+        """Whether no other mark of a rule lies on all cells that a push speaks of."""
+        cells = {cell for cell, _ in (*based.needs, *based.step.removes)}
+        return not any(
+            each.rule == link.rule and each != link and cells <= {*each.constraint.cells}
+            for each in self._notes.facets
+        )
+
+    def _few_sums(self, link: Link, based: Based) -> tuple[str, list[Cell]] | None:
+        """The ways to make what is left of a mark's sum, and their cells; None for many ways."""
         said = self._notes.facets[link].sums_once
         if len(said) != 1 or said[0].others:
-            return why
+            return None
         cells, ways = self._sums(said[0], dict(based.needs))
         if not 0 < len(ways) <= MOST_SUMS:
-            return why
-        lists = self._names.words.lists
+            return None
         sums = [" + ".join(map(self._names.digit, way)) for way in ways]
-        return fill(
-            self._words.sums, why=why, sums=lists.either(sums), cells=self._names.cells(cells)
-        )
+        return self._names.words.lists.either(sums), cells
 
     def _sums(
         self, said: Sum, needs: Mapping[Cell, Mask]
     ) -> tuple[list[Cell], list[tuple[int, ...]]]:
         """The open cells of a sum, and the ways to make what is left of it, each once."""
-        held = {cell: self._every & ~needs.get(cell, 0) for cell in said.cells}
+        held = {cell: self.every & ~needs.get(cell, 0) for cell in said.cells}
         settled = {cell for cell, mask in held.items() if is_single(mask)}
         cells = sorted(said.cells - settled)
         if not 1 < len(cells) <= MOST_SUMMED:
@@ -231,7 +257,7 @@ class Pushes:
 
     def _arithmetic(self, left: LeftOver) -> Iterator[str]:
         """How the sum of what is left over comes about, as far as the marks state plain sums."""
-        whole = len(left.houses) * sum(digits_of(self._every))
+        whole = len(left.houses) * sum(digits_of(self.every))
         totals = [
             self._notes.facets[link].sums_once[0].total
             for link in left.links
@@ -245,6 +271,18 @@ class Pushes:
             else:
                 yield " + ".join(map(str, told)) + f" - {whole} ="
         yield str(abs(left.total))
+
+
+def takes_digits(based: Based) -> bool:
+    """Whether a push is that a mark needs digits in a house."""
+    step = based.step
+    return step.technique is Technique.ARRANGEMENTS and bool(step.because.digits)
+
+
+def _counting(based: Based) -> Sequence[House]:
+    """The houses in which it counts for a mark that nothing stands there twice."""
+    houses = based.step.because.houses
+    return houses[1:] if takes_digits(based) else houses
 
 
 def _between(low: int, high: int) -> Mask:

@@ -135,8 +135,8 @@ def _parts(
 def _words(told: Sequence[Told], digits: int) -> Iterator[str]:
     """What steps say; digits that a push has left alone in their cells need no more words."""
     for at, each in enumerate(told):
-        if each.words and not any(_leaves(push, each, digits) for push in told[:at]):
-            yield each.words
+        if each.said and not any(_leaves(push, each, digits) for push in told[:at]):
+            yield each.said
 
 
 def _leaves(push: Told, placement: Told, digits: int) -> bool:
@@ -165,7 +165,7 @@ def _is_summed_up(told: Sequence[Told], words: str) -> bool:
 
     Else it begins with the words of its first step.
     """
-    return bool(words) and len(told) > 1 and not words.startswith(told[0].words.rstrip("."))
+    return bool(words) and len(told) > 1 and not words.startswith(told[0].said.rstrip("."))
 
 
 def _by_sentence(told: Sequence[Told], digits: int) -> list[tuple[Told, ...]]:
@@ -198,10 +198,10 @@ def _cut(told: Sequence[Told], parts: int, digits: int) -> list[tuple[Told, ...]
 
 
 def _units(told: Sequence[Told], digits: int) -> list[list[Told]]:
-    """Steps one by one, but a push with the digits that it leaves."""
+    """Steps one by one, but a push with those told with it, and with the digits that it leaves."""
     units: list[list[Told]] = []
     for each in told:
-        if units and any(_leaves(push, each, digits) for push in units[-1]):
+        if each.joined or (units and any(_leaves(push, each, digits) for push in units[-1])):
             units[-1].append(each)
         else:
             units.append([each])

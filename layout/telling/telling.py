@@ -1,11 +1,12 @@
 """A walk as a person tells it: what it is about, then turn by turn, each step with its reason."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from layout.language.words import Words, fill
 from layout.telling.ends import tell_end
+from layout.telling.flow import Flow
 from layout.telling.level import Level
 from layout.telling.names import NONE_CALLED, Names, capital
 from layout.telling.placings import Placed, Placings
@@ -22,11 +23,14 @@ from verify.walk.told.path import ToldPath
 
 Removes = Sequence[tuple[Cell, Mask]]
 
-MOST_STRIKES: Final = 3
-"""Strikes of a paragraph."""
+MOST_STRIKES: Final = 4
+"""Sentences of a paragraph that strike."""
 
 MOST_PLACED: Final = 8
 """Digits of a paragraph, past which a new one begins where something new is struck."""
+
+GOING_ON: Final = frozenset({Technique.MARK, Technique.HOUSE_SUM})
+"""What goes on in a paragraph from the digits that were placed in it."""
 
 FIRST_OF_REST: Final = 2
 """Digits of the run at the end that are named."""
@@ -47,7 +51,8 @@ class Told:
     """A step in words of its own; `removes` is what it strikes, `left` what then stays there.
 
     `number` counts the steps of the path from 1, `paragraph` is where it is told; `kept` is the
-    step with what it rests on.
+    step with what it rests on. `said` is its sentence in the paragraph, where what was just said
+    is not said again; it is empty where a step is told together with the one before (`joined`).
     """
 
     number: int
@@ -56,6 +61,8 @@ class Told:
     removes: Removes
     left: Removes
     words: str
+    said: str
+    joined: bool = False
 
     @property
     def step(self) -> Step:
@@ -132,6 +139,7 @@ class _Turns:
         self._notes = notes
         self._path = path
         self._pushes = Pushes(names, notes)
+        self._flow = Flow(names, self._pushes, in_full=level is Level.FIRST_TIMER)
         self._left: dict[Cell, Mask] = {}
         self._placings = Placings(names, notes)
         self._teller = Teller(names, notes)
@@ -174,40 +182,48 @@ class _Turns:
         """Whether a step begins a new turn."""
         if kept.step.places:
             return len(self._placed_here) >= MOST_PLACED * 2
-        if not self._numbers:
+        if not self._numbers or self._joins(kept):
             return False
         if self._strikes >= MOST_STRIKES or len(self._placed_here) >= MOST_PLACED:
             return True
-        return bool(self._placed_here) and kept.step.technique is not Technique.MARK
+        return bool(self._placed_here) and kept.step.technique not in GOING_ON
+
+    def _joins(self, kept: Kept) -> bool:
+        """Whether a strike is told in one sentence with the one before."""
+        return kept.step.technique in PUSHING and self._flow.joins(kept.based)
 
     def _clear(self) -> None:
         self._numbers: list[int] = []
         self._steps: list[Step] = []
         self._sentences: list[str] = []
+        self._sentence_of: dict[int, int] = {}
         self._run: list[Placed] = []
         self._placed_here: list[Cell] = []
         self._strikes = 0
-        self._pushes.begin()
+        self._flow.begin()
 
     def _take(self, number: int, kept: Kept) -> None:
         """Tells one step, and does it on the sheet."""
         removes = self._notes.fresh(kept.step.removes)
         left = tuple((cell, self._notes.pencil[cell] & ~mask) for cell, mask in removes)
-        if kept.step.places:
-            placed = self._placings.placed(kept.based, self._left)
-            self._run.append(placed)
-            self._placed_here.append(placed.cell)
-            words = self._placings.alone(placed)
-        else:
-            self._end_run()
-            words = self._strike(kept)
-            self._explain(kept.step.technique)
-            self._sentences.append(words)
-            self._strikes += 1
+        joined = self._joins(kept)
+        words = self._place(kept) if kept.step.places else self._strike(kept)
         self._numbers.append(number)
         self._steps.append(kept.step)
-        self._told.append(Told(number + 1, len(self._turns) + 1, kept, removes, left, words))
+        paragraph, said = len(self._turns) + 1, "" if joined else words
+        told = Told(number + 1, paragraph, kept, removes, left, words, said, joined)
+        if not (kept.step.places or joined):
+            self._sentence_of[len(self._told)] = len(self._sentences) - 1
+        self._told.append(told)
         self._notes.apply([kept.step])
+
+    def _place(self, kept: Kept) -> str:
+        """A placement as one tells it by itself; the run has it as well."""
+        placed = self._placings.placed(kept.based, self._left)
+        self._run.append(placed)
+        self._placed_here.append(placed.cell)
+        self._flow.placed(placed.cell, placed.digit, spoken=bool(placed.words or placed.house))
+        return self._placings.alone(placed)
 
     def _explain(self, technique: Technique) -> None:
         """Tells a first-timer, once, what a technique is."""
@@ -218,11 +234,24 @@ class _Turns:
             self._sentences.append(fill(words.explains, digit=symbols.one, digits=symbols.many))
 
     def _strike(self, kept: Kept) -> str:
-        self._left = {}
-        if kept.step.technique in PUSHING:
-            self._left = self._pushes.told(kept.based)
-            return self._pushes.tell(kept.based)
-        return self._teller.strike(kept.step)
+        """A strike as one tells it by itself; its sentence in the paragraph is added."""
+        self._end_run()
+        if kept.step.technique not in PUSHING:
+            self._left = {}
+            words = self._teller.strike(kept.step)
+            self._add(kept, words)
+            return words
+        if self._flow.joins(kept.based):
+            self._sentences[-1] = self._flow.join(kept.based)
+        else:
+            self._add(kept, self._flow.tell(kept.based, self._pushes.left(kept.based)))
+        self._left = self._pushes.left(kept.based)
+        return self._pushes.tell(kept.based)
+
+    def _add(self, kept: Kept, words: str) -> None:
+        self._explain(kept.step.technique)
+        self._sentences.append(words)
+        self._strikes += 1
 
     def _end_run(self) -> None:
         sentence = self._placings.sentence(self._run)
@@ -233,22 +262,32 @@ class _Turns:
     def _flush(self) -> None:
         self._end_run()
         if self._numbers:
+            self._settle()
             alone = [each.words for each in self._told[self._numbers[0] :]]
             words = " ".join(self._sentences or alone)
             number = len(self._turns) + 1
             self._turns.append(_Turn(number, tuple(self._numbers), tuple(self._steps), words))
         self._clear()
 
+    def _settle(self) -> None:
+        """Gives each strike its sentence, now that none is told together with it any more."""
+        for at, sentence in self._sentence_of.items():
+            self._told[at] = replace(self._told[at], said=self._sentences[sentence])
+        self._sentence_of.clear()
+
     def _tell_rest(self, first: int) -> None:
         """The plain singles at the end, in one sentence."""
         rest = self._path.steps[first:]
         for number, kept in enumerate(rest, first):
             self._take(number, kept)
+            if kept.step.places:
+                # The run is not spelt out, so no push can go on from its digits.
+                self._run = []
+                self._flow.forget()
         if rest:
+            self._settle()
             placing = [each.based for each in rest if each.step.places]
-            pushes = [each.words for each in self._told[first:] if not each.step.places]
-            self._sentences = [self._placings.rest(placing, FIRST_OF_REST, pushes)]
-            self._run = []
+            self._sentences = [self._placings.rest(placing, FIRST_OF_REST, self._sentences)]
             self._flush()
 
 

@@ -1,8 +1,9 @@
 """Fonts by name: where they lie, how wide their text runs, where the ink of a glyph is.
 
-Fonts come from installed font packages, as static TrueType files. All measures are in ems,
-y upwards from the baseline, unless told otherwise. `Fira Sans Regular spaced 8%` is that font with
-8 % of an em more between its letters.
+Fonts come from installed font packages, as static TrueType files, or are files of the editor's own
+(`file:` and a path). All measures are in ems, y upwards from the baseline, unless told otherwise.
+`Fira Sans Regular spaced 8%` is that font with 8 % of an em more between its letters; `Spectral
+Regular else Fira Sans Regular` takes a letter that the first font has not from the second.
 """
 
 import re
@@ -11,12 +12,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache, lru_cache
+from itertools import groupby
 from math import fsum
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
 from layout.picture.cannot import CannotDraw
 from layout.picture.items import Contour, Path, Segment
+from layout.type.own_fonts import font_data, name_of
 from verify.reading.node import shown
 
 Bounds: TypeAlias = tuple[float, float, float, float]
@@ -37,6 +40,12 @@ WEIGHTS: Final[dict[int, str]] = {
 
 _SPACED: Final = re.compile(r"(?P<name>.+?),? spaced (?P<part>\d{1,2}(\.\d)?)\s?%")
 """A font with more between its letters, at most 99.9 % of an em."""
+
+_STANDS_IN: Final = re.compile(r"(?P<name>.+?) else (?P<other>.+)")
+"""A font, and another one for letters that it has not."""
+
+OWN_FILE: Final = "file:"
+"""What the name of a font begins with that is a file."""
 
 PLAIN_GLYPHS: Final[dict[str, bool]] = {
     "kern": True,
@@ -68,7 +77,7 @@ class Font:
 
     `ascent` and `descent` (negative) are the file's own; `cap_height`, `x_height` and
     `digit_height` are measured on the flat-topped H, x and 1. `spacing` is what stands between
-    letters beside their own white.
+    letters beside their own white; `stand_in` is the name of a font for letters that it has not.
     """
 
     name: str
@@ -78,6 +87,11 @@ class Font:
     ascent: float
     descent: float
     spacing: float = 0.0
+    stand_in: str = ""
+
+    def shows(self, char: str) -> bool:
+        """Whether it has the character, or what stands in for it has."""
+        return self.has(char) or bool(self.stand_in and font(self.stand_in).has(char))
 
     def has(self, char: str) -> bool:
         """Whether there is a glyph for the character."""
@@ -124,33 +138,63 @@ class Font:
 def font(name: str) -> Font:
     """The font of that name: family, weight, then Italic where it is one.
 
-    Raises MissingFontError, with the nearest names, where no package that is installed has it.
+    Raises MissingFontError, with the nearest names, where no package that is installed has it, and
+    UnfitFont for a file that can't be embedded.
     """
     import uharfbuzz
 
     path = find_font(name)
-    face = uharfbuzz.Face(uharfbuzz.Blob.from_file_path(str(path)))
+    own = _without_stand_in(name)
+    if own.startswith(OWN_FILE):
+        face = uharfbuzz.Face(uharfbuzz.Blob(font_data(path)))
+        shown_name = name_of(path)
+    else:
+        face = uharfbuzz.Face(uharfbuzz.Blob.from_file_path(str(path)))
+        shown_name = own
     shaper = uharfbuzz.Font(face)
     extents = shaper.get_font_extents("ltr")
     em = face.upem
     ascent, descent = extents.ascender / em, extents.descender / em
-    spaced = _SPACED.fullmatch(name)
+    spaced, second = _SPACED.fullmatch(own), _STANDS_IN.fullmatch(name)
     spacing = float(spaced["part"]) / 100 if spaced else 0.0
-    return Font(name, path, shaper, em, ascent, descent, spacing)
+    stand_in = second["other"] if second else ""
+    return Font(shown_name, path, shaper, em, ascent, descent, spacing, stand_in)
+
+
+def _without_stand_in(name: str) -> str:
+    second = _STANDS_IN.fullmatch(name)
+    return second["name"] if second else name
+
+
+@lru_cache(maxsize=65536)
+def split_by_font(name: str, text: str) -> tuple[tuple[str, str], ...]:
+    """A text as runs, each with the name of the font that it is set in: its own, or the one that
+    stands in for letters which that has not.
+    """
+    of = font(name)
+    if not of.stand_in or all(map(of.has, text)):
+        return ((name, text),)
+    other = font(of.stand_in)
+    runs = groupby(text, lambda char: not of.has(char) and other.has(char))
+    return tuple((of.stand_in if lent else name, "".join(chars)) for lent, chars in runs)
 
 
 def family(name: str) -> str:
     """What a font's name says beside its weight and its slope: "Spectral Medium" is Spectral."""
-    words = name.split()
-    while len(words) > 1 and words[-1] in (*WEIGHTS.values(), "Italic"):
+    own = _without_stand_in(name)
+    words = (font(own).name if own.startswith(OWN_FILE) else own).split()
+    while len(words) > 1 and words[-1] in (*WEIGHTS.values(), "Italic", "Roman"):
         words.pop()
     return " ".join(words)
 
 
 def find_font(name: str) -> FilePath:
     """The file of the font of that name; raises MissingFontError as `font` does."""
+    name = _without_stand_in(name)
     spaced = _SPACED.fullmatch(name)
     name = spaced["name"] if spaced else name
+    if name.startswith(OWN_FILE):
+        return FilePath(name.removeprefix(OWN_FILE))
     path = _paths().get(_key(name))
     if path is None:
         raise MissingFontError(_not_found(name))

@@ -41,9 +41,10 @@ def set_line(pieces: Sequence[tuple[str, str]], em: float, width: float | None =
 
     With a `width` the word spaces give so that the line runs exactly that far.
     """
-    from layout.type.fonts import font
+    from layout.type.fonts import font, split_by_font
 
-    spread = [(name, text, font(name).advances(text)) for name, text in pieces if text]
+    runs = [run for name, text in pieces if text for run in split_by_font(name, text)]
+    spread = [(name, text, font(name).advances(text)) for name, text in runs]
     natural = fsum(fsum(advances) for _, _, advances in spread) * em
     spaces = sum(text.count(" ") for _, text in pieces)
     give = (width - natural) / em / spaces if width is not None and spaces else 0.0

@@ -3,7 +3,7 @@
 Blank lines part paragraphs; a line that starts with `- ` is an item of a list, one that starts
 with `# ` a heading. A paragraph that starts with `1. ` is the first item of a numbered list, and
 lines that go on counting are the others. `*so*` is italic and `**so**` bold; a backslash takes the
-next character as it is.
+next character as it is. Where notes are read, `((words))` is a note to what stands before it.
 """
 
 import re
@@ -22,10 +22,17 @@ _ESCAPES: Final = {
     r"\-": "\ue002",
     r"\#": "\ue003",
     r"\.": "\ue004",
+    r"\(": "\ue005",
 }
 """Escaped characters stand in for themselves, out of the markup's sight, until it is read."""
 
-_PLAIN: Final = {"\ue000": "*", "\ue001": "\\", "\ue002": "-", "\ue003": "#", "\ue004": "."}
+_PLAIN: Final = {own: typed[1:] for typed, own in _ESCAPES.items()}
+
+NOTED: Final = "\ue006"
+"""What stands for the mark of a note until it is known how marks look."""
+
+_NOTE: Final = re.compile(r"\s*\(\(((?:(?!\n\s*\n).)+?)\)\)(?!\))", re.DOTALL)
+"""A note in brackets, which ends with its paragraph at the latest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +45,45 @@ class VoicedText:
 
 @dataclass(frozen=True, slots=True)
 class MarkupBlock:
-    """A paragraph, an item of a list, which may have a number, or a heading."""
+    """A paragraph, an item of a list, which may have a number, or a heading.
+
+    `notes` are the words of its notes, one for each run that is NOTED.
+    """
 
     kind: BlockKind
     runs: tuple[VoicedText, ...]
     number: int = 0
+    notes: tuple[tuple[VoicedText, ...], ...] = ()
 
 
-def read_markup(text: str, quotes: Quotes) -> tuple[MarkupBlock, ...]:
-    """The blocks of a text, with the quotes and dashes of the trade."""
-    escaped = re.sub(r"\\[*\\\-#.]", lambda found: _ESCAPES[found[0]], text)
+def read_markup(text: str, quotes: Quotes, *, noted: bool = False) -> tuple[MarkupBlock, ...]:
+    """The blocks of a text, with the quotes and dashes of the trade; with its notes if `noted`."""
+    escaped = re.sub(r"\\[*\\\-#.(]", lambda found: _ESCAPES[found[0]], text)
+    notes: list[str] = []
+
+    def marked(found: re.Match[str]) -> str:
+        notes.append(" ".join(found[1].split()))
+        return NOTED
+
+    if noted:
+        escaped = _NOTE.sub(marked, escaped.replace(NOTED, ""))
+    left = iter(notes)
     return tuple(
-        MarkupBlock(kind, _runs(polish(words, quotes)), number)
+        MarkupBlock(
+            kind,
+            _runs(polish(words, quotes)),
+            number,
+            tuple(
+                _runs(polish(note, quotes)) for _, note in zip(_marks(words), left, strict=False)
+            ),
+        )
         for kind, words, number in _blocks(escaped.splitlines())
         if words
     )
+
+
+def _marks(words: str) -> Sequence[str]:
+    return re.findall(NOTED, words)
 
 
 def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[VoicedText, ...]:
@@ -97,7 +128,7 @@ def _opening(line: str) -> BlockKind | None:
 
 def _runs(text: str) -> tuple[VoicedText, ...]:
     """Splits at the asterisks; one that has no partner is printed as it is."""
-    pieces = re.split(r"(\*{1,2})", text)
+    pieces = re.split(rf"(\*{{1,2}}|{NOTED})", text)
     last_of = {piece: index for index, piece in enumerate(pieces)}
     runs: list[VoicedText] = []
     voice: Voice = "roman"
@@ -107,6 +138,8 @@ def _runs(text: str) -> tuple[VoicedText, ...]:
             voice = wanted
         elif wanted and voice == wanted:
             voice = "roman"
+        elif piece == NOTED:
+            runs.append(VoicedText(NOTED))
         elif piece:
             runs.append(VoicedText(_unescaped(piece), voice))
     return tuple(runs)

@@ -12,7 +12,7 @@ from typing import Final, Literal, TypeAlias
 
 from layout.type.breaking import Breaks, LinePart, even_breaks, justified_breaks, ragged_breaks
 from layout.type.face import Face, Voices
-from layout.type.fonts import font
+from layout.type.fonts import font, split_by_font
 from layout.type.hyphens import hyphen_points
 from layout.type.lines import Line, set_line
 from layout.type.markup import VoicedText
@@ -82,7 +82,7 @@ def _words(runs: Sequence[VoicedText], voices: Voices) -> Iterator[list[Piece]]:
                 yield word
                 word = []
             if text:
-                word.append((getattr(voices, run.voice), text))
+                word += split_by_font(getattr(voices, run.voice), text)
     if word:
         yield word
 

@@ -91,7 +91,7 @@ def _single(x: float, y: float, item: Item) -> Passage:
         return _paragraph(item.role, texts)
     if item.role:
         return Passage("Artifact", (Run(*inner, item.items),))
-    return Passage("Figure", (Run(*inner, item.items),), item.description or item.title)
+    return Passage("Figure", (Run(*inner, item.items),), item.told or item.title)
 
 
 def _goes_on(lines: list[Run], x: float, y: float, text: Text) -> bool:

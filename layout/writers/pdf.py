@@ -1,21 +1,23 @@
 """PDF bytes from a document or a single picture.
 
-Everything is DeviceGray, every font an embedded subset of what is shown, and the same input
-gives the same bytes: no dates are told but those that a press asks for, and the file's ID is a
-hash of its content.
+Black is DeviceGray, other inks are told by their plates, every font is an embedded subset of what
+is shown, and the same input gives the same bytes: no dates are told but those that a press asks
+for, and the file's ID is a hash of its content.
 """
 
 import hashlib
+import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
 from layout.picture.document import Document, Info, Leaf, OutlineEntry
 from layout.picture.items import Picture
-from layout.type.fonts import installed_fonts
 from layout.type.roman import roman
 from layout.writers.pdf_content import POINT, Content
-from layout.writers.pdf_fonts import canvas_font, first_font
+from layout.writers.pdf_fonts import Subsets
+from layout.writers.pdf_inks import Inks
+from layout.writers.pdf_inserts import insert_forms
 from layout.writers.pdf_x import Press, claim_x1a
 from layout.writers.structure import add_structure
 from layout.writers.tagged_content import TaggedContent
@@ -33,29 +35,32 @@ PRODUCER: Final = "Reglet"
 ROMAN_NUMBERS: Final = {roman(number): number for number in range(1, 500)}
 
 
-def pdf_of_picture(picture: Picture, language: str = "en") -> bytes:
-    """One page, exactly as large as the picture."""
+def pdf_of_picture(picture: Picture, language: str = "en", *, for_screen: bool = False) -> bytes:
+    """One page, exactly as large as the picture; `for_screen` with its inks as RGB."""
     leaf = Leaf(picture.width, picture.height, picture.items, label="1")
     title = picture.title or "Picture"
-    return pdf_of_document(Document((leaf,), Info(title, "", picture.description, language)))
+    document = Document((leaf,), Info(title, "", picture.description, language))
+    return pdf_of_document(document, for_screen=for_screen)
 
 
 def pdf_of_document(
-    document: Document, press: Press | None = None, *, tagged: bool = False
+    document: Document,
+    press: Press | None = None,
+    *,
+    tagged: bool = False,
+    for_screen: bool = False,
 ) -> bytes:
     """The whole document; for a press as PDF/X-1a:2003, without links and outline; `tagged` for
-    readers who hear it, with a structure tree (PDF/UA-1).
+    readers who hear it, with a structure tree (PDF/UA-1); `for_screen` with its inks as RGB.
 
     Raises MissingGlyphError or MissingFontError for what can't be set, and ValueError for a link or
     an outline entry that leads nowhere.
     """
     import pikepdf
 
-    drawn, contents = _drawn(document.leaves, TaggedContent if tagged else Content)
-    with pikepdf.open(BytesIO(drawn)) as canvas, pikepdf.new() as pdf:
-        resources = _resources(pdf, canvas)
-        for leaf, page in zip(document.leaves, canvas.pages, strict=True):
-            pdf.pages.append(_page(leaf, pdf.copy_foreign(page.Contents), resources))
+    with pikepdf.new() as pdf:
+        inks = Inks(for_screen=for_screen)
+        contents = _add_pages(pdf, document.leaves, inks, TaggedContent if tagged else Content)
         targets = _targets(pdf, contents)
         _tell(pdf, document.info)
         _label(pdf, (leaf.label for leaf in document.leaves))
@@ -73,38 +78,41 @@ def pdf_of_document(
         return saved(pdf, tagged=tagged)
 
 
-def _drawn(leaves: Iterable[Leaf], kind: type[Content]) -> tuple[bytes, list[Content]]:
-    """All leaves as a canvas draws them, and where their links and anchors are."""
-    from reportlab.pdfgen.canvas import Canvas
+def _add_pages(
+    pdf: "pikepdf.Pdf", leaves: Iterable[Leaf], inks: Inks, kind: type[Content]
+) -> list[Content]:
+    """Adds each leaf as a page, packed as soon as it is drawn, then the fonts and inks of all.
 
-    contents: list[Content] = []
-    file = BytesIO()
-    begin = _font_to_begin(leaves)
-    # Its types say that the name of a font is a number.
-    canvas = Canvas(file, pageCompression=0, invariant=1, initialFontName=begin)  # type: ignore[arg-type]
+    Gives where their links and anchors are.
+    """
+    from pikepdf import Dictionary, Name, Stream
+
+    subsets, contents = Subsets(), []
+    fonts = pdf.make_indirect(Dictionary())
+    resources = pdf.make_indirect(Dictionary(Font=fonts))
     for leaf in leaves:
-        rim, width, height = leaf.rim * POINT, leaf.width * POINT, leaf.height * POINT
-        canvas.setPageSize((width + 2 * rim, height + 2 * rim))
-        contents.append(kind(canvas, rim, rim + height))
-        contents[-1].draw(leaf.items)
-    canvas.save()
-    return file.getvalue(), contents
+        rim = leaf.rim * POINT
+        content = kind(subsets, inks, rim, rim + leaf.height * POINT)
+        packed = zlib.compress(content.draw(leaf.items))
+        stream = Stream(pdf, packed, Filter=Name.FlateDecode)
+        pdf.pages.append(_page(leaf, stream, resources))
+        contents.append(content)
+    _embed(pdf, subsets, fonts)
+    inks.add_to(resources)
+    inserts = {name: page for each in contents for name, page in each.inserts.items()}
+    if inserts:
+        resources.XObject = insert_forms(pdf, inserts)
+    return contents
 
 
-def _font_to_begin(leaves: Iterable[Leaf]) -> str:
-    """A font for a canvas to begin pages with, since its own is not embedded."""
-    shown = first_font(item for leaf in leaves for item in leaf.items)
-    return canvas_font(shown or installed_fonts()[0])
+def _embed(pdf: "pikepdf.Pdf", subsets: Subsets, fonts: "pikepdf.Object") -> None:
+    """Adds all that is shown of each font."""
+    import pikepdf
 
-
-def _resources(pdf: "pikepdf.Pdf", canvas: "pikepdf.Pdf") -> "pikepdf.Object":
-    """The fonts of a canvas, which all of its pages share."""
-    from pikepdf import Dictionary
-
-    fonts = pdf.copy_foreign(canvas.pages[0].Resources.Font)
-    for font in fonts.values():
-        _rename(font)
-    return pdf.make_indirect(Dictionary(Font=fonts))
+    with pikepdf.open(BytesIO(subsets.file())) as made:
+        for name, font in made.pages[0].Resources.Font.items():
+            _rename(font)
+            fonts[name] = pdf.copy_foreign(made.make_indirect(font))
 
 
 def _rename(font: "pikepdf.Object") -> None:

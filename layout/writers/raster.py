@@ -1,7 +1,8 @@
 """PNG and TIFF bytes from a picture, at a resolution that the file tells.
 
 Drawn from the picture's PDF by pdfium, so that every output shows the same vectors: in greys
-with smooth edges, or with one bit a pixel for presses that want line art.
+with smooth edges, or with one bit a pixel for presses that want line art. A PNG shows other inks
+than black as a screen does; a TIFF is for a press that has but one.
 """
 
 from dataclasses import replace
@@ -9,6 +10,7 @@ from io import BytesIO
 from typing import Any, Final, Literal
 
 from layout.picture.cannot import CannotDraw
+from layout.picture.ink import in_ink, is_coloured
 from layout.picture.items import Picture
 from layout.writers.pdf import pdf_of_picture
 from layout.writers.pixel_grid import PixelGrid
@@ -26,7 +28,10 @@ class TooLarge(CannotDraw):
 
 
 def png_of_picture(picture: Picture, dpi: int, *, one_bit: bool = False) -> bytes:
-    """A PNG, grey or in black and white; its pHYs chunk tells the resolution (ISO/IEC 15948)."""
+    """A PNG, grey, in colour, or in black and white.
+
+    Its pHYs chunk tells the resolution (ISO/IEC 15948).
+    """
     return _saved(picture, dpi, one_bit, "PNG", optimize=False)
 
 
@@ -52,17 +57,42 @@ def _saved(
         raise TooLarge(f"{width} x {height} pixels are too many; ask for fewer dots per inch")
     if one_bit:
         image = _in_two_values(picture, width, height, dpi)
+    elif kind == "PNG" and is_coloured(picture.items):
+        image = _in_colour(picture, width, height)
     else:
-        image = _drawn(pdf_of_picture(picture), width, height, smooth=True)
+        image = _drawn(pdf_of_picture(_in_black(picture)), width, height, smooth=True)
     data = BytesIO()
     image.save(data, kind, dpi=(dpi, dpi), **options)
     return data.getvalue()
 
 
+def _in_black(picture: Picture) -> Picture:
+    """The picture as a press prints it that has no other ink."""
+    if not is_coloured(picture.items):
+        return picture
+    return replace(picture, items=tuple(in_ink(item, None) for item in picture.items))
+
+
+def _in_colour(picture: Picture, width: int, height: int) -> Any:
+    """The picture in RGB, inks as a screen shows them."""
+    import pypdfium2
+    from PIL import Image
+
+    document = pypdfium2.PdfDocument(pdf_of_picture(picture, for_screen=True))
+    try:
+        bitmap = pypdfium2.PdfBitmap.new_native(width, height, pypdfium2.raw.FPDFBitmap_BGR)
+        bitmap.fill_rect((255, 255, 255, 255), 0, 0, width, height)
+        pypdfium2.raw.FPDF_RenderPageBitmap(bitmap, document[0], 0, 0, width, height, 0, 0)
+        data, stride = bytes(bitmap.buffer), bitmap.stride
+        return Image.frombuffer("RGB", (width, height), data, "raw", "BGR", stride, 1)
+    finally:
+        document.close()
+
+
 def _in_two_values(picture: Picture, width: int, height: int, dpi: int) -> Any:
     """The picture in black and white: lines on whole pixels, tints as dots."""
     grid = PixelGrid(width / picture.width, height / picture.height)
-    fitted = replace(picture, items=tuple(grid.fitted(picture.items)))
+    fitted = replace(picture, items=tuple(grid.fitted(_in_black(picture).items)))
     return screened(_drawn(pdf_of_picture(fitted), width, height, smooth=False), dpi)
 
 

@@ -11,6 +11,7 @@ from io import StringIO
 from itertools import accumulate
 from typing import Any, Final
 
+from layout.picture.ink import shade
 from layout.picture.items import Anchor, Fill, Group, Item, Link, Path, Picture, Stroke, Text
 from layout.type.fonts import font
 
@@ -84,7 +85,7 @@ class _Writer:
     def _stroke(self, stroke: Stroke, parent: Any) -> None:
         extra = {
             "fill": "none",
-            "stroke": _grey(stroke.grey),
+            "stroke": _colour(stroke),
             "stroke_width": _number(stroke.width),
         }
         if stroke.cap != "butt":
@@ -96,7 +97,7 @@ class _Writer:
         parent.add(self._drawing.path(d=_path(stroke.path), **extra))
 
     def _fill(self, fill: Fill, parent: Any) -> None:
-        parent.add(self._drawing.path(d=_path(fill.path), fill=_grey(fill.grey)))
+        parent.add(self._drawing.path(d=_path(fill.path), fill=_colour(fill)))
 
     def _text(self, text: Text, parent: Any) -> None:
         scale = text.size / UNITS
@@ -106,7 +107,7 @@ class _Writer:
             if glyph:
                 x, y = _number(text.x + start * text.size), _number(text.y)
                 place = f"translate({x} {y}) scale({scale:.6f})"
-                parent.add(self._drawing.use(f"#{glyph}", transform=place, fill=_grey(text.grey)))
+                parent.add(self._drawing.use(f"#{glyph}", transform=place, fill=_colour(text)))
 
     def _group(self, group: Group, parent: Any) -> None:
         moved = self._drawing.g(transform=f"translate({_number(group.x)} {_number(group.y)})")
@@ -155,7 +156,11 @@ def _number(value: float, decimals: int = 4) -> str:
     return "0" if text == "-0" else text
 
 
-def _grey(grey: float) -> str:
-    """A grey as sRGB."""
-    level = round(grey * 255)
-    return f"#{level:02x}{level:02x}{level:02x}"
+def _colour(item: Stroke | Fill | Text) -> str:
+    """A grey, or what a screen shows of another ink, as sRGB."""
+    if item.ink is None:
+        level = round(item.grey * 255)
+        return f"#{level:02x}{level:02x}{level:02x}"
+    shown = shade(item.ink, item.grey)
+    levels = (round(light * 255) for light in (shown.red, shown.green, shown.blue))
+    return "#" + "".join(f"{level:02x}" for level in levels)

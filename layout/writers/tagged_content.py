@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain
 from math import inf
 from typing import Final
 
-from layout.picture.items import Anchor, Item, Point, Text
+from layout.picture.items import Anchor, Item, Path, Point, Text
 from layout.writers.passages import Kind, Passage, Run, passages
-from layout.writers.pdf_content import Content
+from layout.writers.pdf_content import POINT, Content
 
 NOWHERE: Final = (inf, inf, -inf, -inf)
 """The box around nothing yet."""
@@ -40,14 +41,13 @@ class TaggedContent(Content):
 
     elements: list[Element]
 
-    def draw(self, items: Iterable[Item]) -> None:
-        """Draws the passages in their order, and ends the page."""
+    def draw(self, items: Iterable[Item]) -> bytes:
+        """The content of the page with its passages in their order."""
         self.elements = []
         self._marked, self._box = 0, NOWHERE
         for passage in passages(items):
             self._passage(passage)
-        self._leave_text()
-        self._canvas.showPage()
+        return self._finished()
 
     def _passage(self, passage: Passage) -> None:
         if passage.kind == "Artifact":
@@ -74,16 +74,32 @@ class TaggedContent(Content):
         self._mark("EMC")
         if run.link is None:
             return Piece(number)
-        self._link(run.link)
+        self.link(run.link)
         words = "".join(item.text for item in run.items if isinstance(item, Text)).strip()
         return Piece(number, len(self.links) - 1, words)
 
     def _mark(self, operators: str) -> None:
         self._leave_text()
-        self._canvas.addLiteral(operators)
+        self._lines.append(operators)
 
-    def _at(self, x: float, y: float) -> Point:
-        across, up = super()._at(x, y)
+    def text(self, text: Text) -> None:
+        """Shows a text; its origin lies in the box around the passage."""
+        super().text(text)
+        if text.text:
+            self._grow([(text.x, text.y)])
+
+    def _path(self, path: Path) -> str:
+        for contour in path:
+            pairs = (zip(each[::2], each[1::2], strict=True) for each in contour.segments)
+            self._grow([contour.start, *chain.from_iterable(pairs)])
+        return super()._path(path)
+
+    def _grow(self, points: Iterable[Point]) -> None:
+        """Makes the box so large that it holds some points, to a third of a micrometre."""
         left, bottom, right, top = self._box
-        self._box = min(left, across), min(bottom, up), max(right, across), max(top, up)
-        return across, up
+        for x, y in points:
+            across = round(self._left + x * POINT, 3)
+            up = round(self._top - y * POINT, 3)
+            left, bottom = min(left, across), min(bottom, up)
+            right, top = max(right, across), max(top, up)
+        self._box = left, bottom, right, top

@@ -5,7 +5,8 @@
 Both set one puzzle a page and six answers a page, in the same run, turn by turn, each in a child
 process. The bare script draws what a page shows, lines, shapes and text, at fixed places: it
 breaks no line, kerns nothing, and knows no page numbers. Told are seconds of the processor, by
-puzzle too, as they should not grow, and by how much the child's memory grows at its peak.
+puzzle too, as they should not grow, and by how much the child's memory grows at its peak. What it
+takes to read the file back, as `make` does, is told apart: the bare script has nothing like it.
 """
 
 import argparse
@@ -15,8 +16,11 @@ import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
+from functools import partial
 from multiprocessing import get_context
+from pathlib import Path
 from statistics import median
+from tempfile import TemporaryDirectory
 from typing import TypeAlias
 
 from reportlab.pdfbase import pdfmetrics
@@ -27,6 +31,11 @@ from layout.language.words import read_words
 from layout.pages.book.pagination import paginate
 from layout.pages.common.book import Book, Imprint, Numbered, Section
 from layout.pages.common.format import Trim
+from layout.preflight.against.against import Ordered, against
+from layout.preflight.against.naming import Sayings
+from layout.preflight.against.placing import Expected
+from layout.preflight.preflight import Terms, preflight
+from layout.preflight.reading.opening import read_finished
 from layout.style.style import read_style
 from layout.type.fonts import font
 from layout.writers.pdf import pdf_of_document
@@ -73,6 +82,17 @@ def ours(puzzles: tuple[Numbered, ...]) -> bytes:
     return pdf_of_document(
         paginate(book, read_style("paperback"), read_words("en"), "en", trim).document
     )
+
+
+def read_again(path: Path, puzzles: tuple[Numbered, ...]) -> bytes:
+    """The file read back, and each of its digits held against the puzzles; gives nothing."""
+    pages = read_words("en").pages
+    sayings = Sayings((pages.hints_on, pages.answer_on), (pages.puzzle_on, pages.on_page))
+    file = read_finished(path, path.name)
+    expected = [Expected(each.puzzle, each.answer) for each in puzzles]
+    found = [*preflight(file, Terms()), *against(file, Ordered(expected, "High", sayings))]
+    assert not found, found
+    return b""
 
 
 def bare(puzzles: Sequence[Numbered]) -> bytes:
@@ -190,16 +210,20 @@ def main() -> None:
     every = numbered(max(options.puzzles))
     for warm in (ours, bare):
         warm(every[:20])
-    print("puzzles  ours s  a puzzle ms  bare s  ratio  ours MiB  bare MiB")
+    print("puzzles  ours s  a puzzle ms  bare s  ratio  ours MiB  bare MiB  read s  read MiB")
     for count in options.puzzles:
         puzzles = every[:count]
         pairs = [(cost(ours, puzzles), cost(bare, puzzles)) for _ in range(options.rounds)]
         our, theirs = (median(each.seconds for each in side) for side in zip(*pairs, strict=True))
         ratio = median(one.seconds / other.seconds for one, other in pairs)
+        with TemporaryDirectory() as folder:
+            path = Path(folder) / "book.pdf"
+            path.write_bytes(ours(puzzles))
+            again = cost(partial(read_again, path), puzzles)
         room, floor = (median(each.memory for each in side) for side in zip(*pairs, strict=True))
         print(
             f"{count:7}  {our:6.2f}  {1000 * our / count:11.2f}  {theirs:6.2f}  {ratio:5.2f}  "
-            f"{room:8.0f}  {floor:8.0f}",
+            f"{room:8.0f}  {floor:8.0f}  {again.seconds:6.2f}  {again.memory:8.0f}",
             flush=True,
         )
 

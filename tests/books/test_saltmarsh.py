@@ -1,15 +1,19 @@
 """The demo book's puzzles: each read, each proved, and together as varied as the book says."""
 
+import csv
+from collections import Counter
 from functools import cache
 from pathlib import Path
 
-import pytest
-
+from tests.books.grades import pinned
 from tests.support.checkout import BOOKS
+from verify.compose.orbits import image
+from verify.compose.series.plan import read_plan
+from verify.compose.series.planned import planned
 from verify.manifest.read import read_puzzle
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
-from verify.walk.report.grade import grade
+from verify.walk.report.grade import GRADED, grade
 from verify.walk.walk import walk
 
 FOLDER = BOOKS / "saltmarsh" / "puzzles"
@@ -25,13 +29,21 @@ def rules_of(puzzle: Puzzle) -> set[str]:
     return {use.rule.name for use in puzzle.uses}
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_each_puzzle_has_one_answer(path: Path) -> None:
-    assert prove(read_puzzle(path)).word == "one"
+def test_each_puzzle_has_one_answer() -> None:
+    assert {puzzle.id: prove(puzzle).word for puzzle in puzzles()} == {
+        puzzle.id: "one" for puzzle in puzzles()
+    }
 
 
 def test_there_are_as_many_as_the_subtitle_says() -> None:
-    assert len(puzzles()) == 42
+    assert len(puzzles()) == 120
+
+
+def test_rules_and_grades_are_varied() -> None:
+    houses = {"rows", "columns", "boxes"}
+    assert len(set().union(*map(rules_of, puzzles())) - houses) >= 30
+    bands = Counter(line.split()[2] for line in pinned() if line.startswith("saltmarsh"))
+    assert min(bands[band.value] for band in GRADED) >= 5
 
 
 def test_enough_of_them_are_drawn_with_thermometers() -> None:
@@ -77,6 +89,41 @@ def test_the_lettered_puzzle_spells_its_word_in_a_row() -> None:
     (lettered,) = (puzzle for puzzle in puzzles() if puzzle.symbols[0] == "S")
     (answer,) = prove(lettered).answers
     assert "SLUICE" in lettered.rows_of(answer)
+
+
+# Those that are composed.
+
+
+def test_each_sketch_of_the_plan_has_a_puzzle_that_is_as_it_wants() -> None:
+    graded = {tuple(line.split()[1:3]) for line in pinned() if line.startswith("saltmarsh")}
+    plan = read_plan(FOLDER.parent / "plan.yaml")
+    assert len(plan.sketches) == 78
+    for placed in plan.sketches:
+        sketch, want = placed.sketch, placed.sketch.want
+        puzzle = read_puzzle(FOLDER / placed.into / Path(sketch.puzzle.file).name)
+        given = {cell for cell, digit in enumerate(puzzle.givens) if digit}
+        assert (puzzle.uses, puzzle.credits) == (sketch.puzzle.uses, sketch.puzzle.credits)
+        assert given <= sketch.may, puzzle.id
+        assert {image(puzzle.board, cell, want.symmetry) for cell in given} == given, puzzle.id
+        assert (puzzle.id, want.grade) in graded
+
+
+def test_what_is_composed_again_has_the_same_bytes() -> None:
+    plan = read_plan(FOLDER.parent / "plan.yaml")
+    pieces = planned(plan, plan.seed, 600.0)
+    for piece in pieces[:1] + pieces[35:36]:
+        found = piece.composable.compose().setting
+        assert found is not None
+        assert found.text.encode("utf-8") == (FOLDER / piece.file).read_bytes()
+
+
+def test_the_ledger_says_what_each_of_them_is() -> None:
+    text = (FOLDER / "ledger.csv").read_text(encoding="utf-8")
+    rows = list(csv.DictReader(text.splitlines()))
+    plan = read_plan(FOLDER.parent / "plan.yaml")
+    assert [row["file"] for row in rows] == [str(each.file) for each in planned(plan, 5, 1.0)]
+    assert all(row["as-wanted"] == "yes" for row in rows)
+    assert len({row["canonical"] for row in rows}) == len(rows)
 
 
 # What the introductions say of the puzzles.

@@ -118,7 +118,7 @@ def _session(puzzle: Puzzle, deadline: Deadline) -> tuple[Session, Sequence[int]
     """
     bare = replace(puzzle, givens=(0,) * len(puzzle.givens), answer=None)
     houses = bare.houses()
-    formula = formula_of(bare, houses, deadline, settle=True)
+    formula = formula_of(bare, houses, deadline)
     if formula is None:
         return None
     base = Base(puzzle.board.digits, houses, formula.pencil)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import chain
 from pathlib import Path
 from typing import Final
 
@@ -11,6 +12,7 @@ from verify.compose.want import Want, place_in, read_want
 from verify.manifest.read import puzzle_of_tree
 from verify.manifest.source import shown_path, source_text
 from verify.manifest.yaml_text import tree_of
+from verify.marks import Trail
 from verify.puzzle import Puzzle
 from verify.reading.fewer import with_field
 from verify.reading.grid import GridText, read_grid
@@ -88,6 +90,7 @@ def sketch_from_text(text: str, name: str) -> Sketch:
         problems.expected(puzzle.place_of("symbols"), f'"{MAY_HOLD}"', "another symbol in a sketch")
         raise Unreadable(problems.found)
     may = _may_hold(root, puzzle)
+    may = may.difference(_on_lines(puzzle)) if want.bare else may
     sketch = Sketch(puzzle, want, may, (), text, root)
     reads = tuple(_reads(sketch, problems))
     sketch = replace(sketch, reads=reads)
@@ -120,6 +123,15 @@ def _may_hold(root: Fields, puzzle: Puzzle) -> frozenset[Cell]:
     if grid is None:
         return frozenset(cell for cell in puzzle.board.cells if not puzzle.givens[cell])
     return frozenset(cell for cell, digit in enumerate(grid.digits) if digit < 0)
+
+
+def _on_lines(puzzle: Puzzle) -> Iterator[Cell]:
+    """The cells that lines and arrows are drawn through."""
+    for use in puzzle.uses:
+        for mark in use.marks(puzzle.board):
+            if isinstance(mark, Trail):
+                yield from mark.ring
+                yield from chain.from_iterable(mark.branches)
 
 
 def _drawn(node: Text, puzzle: Puzzle) -> GridText | None:

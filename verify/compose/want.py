@@ -35,6 +35,7 @@ class Want:
     uses: Annotated[tuple[str, ...], _TECHNIQUES, "techniques that its walk must need"] = ()
     avoids: Annotated[tuple[str, ...], _TECHNIQUES, "techniques that its walk must not need"] = ()
     reads: Annotated[Mapping[str, str] | None, "cells, and what they read in the answer"] = None
+    bare: Annotated[bool, "whether no given but fixed ones may stand on a line or an arrow"] = False
 
     @property
     def band(self) -> Band | None:

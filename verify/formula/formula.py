@@ -6,6 +6,7 @@ false ones are left out.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from functools import lru_cache
 from itertools import combinations, pairwise
 from typing import Final, TypeAlias, TypeVar, TypeVarTuple
 
@@ -123,8 +124,7 @@ class Formula:
             for digit in digits_of(here & there):
                 self.not_all(self.literal(one, digit), self.literal(other, digit))
             return
-        base, across = one * self.digits, other * self.digits
-        clauses = [[-base - digit, -across - digit] for digit in digits_of(here & there)]
+        clauses = _differing(one * self.digits, other * self.digits, here & there)
         self.clauses += clauses
         self._count(2 * len(clauses))
 
@@ -261,3 +261,9 @@ class Formula:
                 self.implies(node, placed.values())
             for digit, befores in by_digit.items():
                 self.some((-node, -placed[digit], *befores))
+
+
+@lru_cache(maxsize=4096)
+def _differing(one: Literal, other: Literal, digits: Mask) -> Sequence[Sequence[Literal]]:
+    """That two cells hold different digits, by the variables before their first ones."""
+    return [(-one - digit, -other - digit) for digit in digits_of(digits)]

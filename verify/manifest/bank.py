@@ -72,6 +72,11 @@ def puzzle_of(line: BankLine) -> Puzzle | Problem:
     return puzzle_of_cells(line.id, line.place, cells.givens, credits_of(line))
 
 
+def bank_text(puzzle: Puzzle) -> str:
+    """The line of a bank that says a classic puzzle's givens."""
+    return "".join("." if not digit else DEFAULT_SYMBOLS[digit - 1] for digit in puzzle.givens)
+
+
 @dataclass(frozen=True, slots=True)
 class LineCells:
     """What a line says: a digit for every cell, 0 where it is open, and what stands beside."""

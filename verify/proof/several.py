@@ -74,7 +74,7 @@ class _Sheet:
 
     def __init__(self, puzzle: Puzzle, allowance: Allowance) -> None:
         houses = puzzle.houses()
-        formula = formula_of(puzzle, houses, allowance.deadline, settle=True)
+        formula = formula_of(puzzle, houses, allowance.deadline)
         if formula is None:
             raise ValueError("a puzzle without an answer")
         self.pencil = formula.pencil

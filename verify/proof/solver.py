@@ -6,9 +6,11 @@ puzzle with many clauses of its own gains nothing from that, and gets a solver o
 """
 
 import atexit
-from collections.abc import Sequence
+from collections import deque
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain, count, repeat
 from math import inf
 from threading import TIMEOUT_MAX, Timer
 from typing import Any, Final, TypeAlias
@@ -17,6 +19,8 @@ from verify.board import Board, Cell
 from verify.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
 from verify.formula.formula import GUARDS, Formula, Literal
 from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
+from verify.proof.leftovers import laws_of_leftovers
+from verify.rule import Constraint
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
 
@@ -88,57 +92,85 @@ def _grounded(digits: int, houses: Houses, pencil: Pencil) -> Any:
     absent = frozenset(cell for cell, mask in enumerate(pencil) if mask == ABSENT)
     solver = new_solver()
     solver.add_clause([len(pencil) * digits + 1])
-    # What is struck comes first: then the solver leaves it out of all that follows.
-    for literal in _struck(digits, pencil):
-        solver.add_clause([-literal])
-    for literals in _exactly_one(digits, houses, len(pencil), absent):
-        solver.add_clause(literals)
-        if len(literals) > 1:
-            solver.add_atmost(literals, 1)
+    # What is known comes first: then the solver leaves it out of all that follows.
+    for literal in _known(digits, pencil):
+        solver.add_clause([literal])
+    in_houses = (_by_digit(digits, house) for house in houses)
+    exactly_one = [*chain(_cells(digits, len(pencil), absent), *in_houses)]
+    if digits > 1:
+        deque(map(solver.add_atmost, exactly_one, repeat(1)), maxlen=0)
+    _add_all(solver, exactly_one)
+    _add_all(solver, _same_digits(digits, houses))
     return solver
 
 
-def _struck(digits: int, pencil: Pencil) -> list[Literal]:
+def _add_all(solver: Any, clauses: Iterable[Sequence[Literal]]) -> None:
+    """Adds clauses; a loop in Python would take half as long again."""
+    deque(map(solver.add_clause, clauses), maxlen=0)
+
+
+def _known(digits: int, pencil: Pencil) -> Iterator[Literal]:
+    """Placed digits, and those that are struck from other cells."""
     everything = every_digit(digits)
-    return [
-        cell * digits + digit
-        for cell, mask in enumerate(pencil)
-        if mask != everything
-        for digit in digits_of(everything & ~mask)
-    ]
+    for cell, mask in enumerate(pencil):
+        if is_single(mask) and mask != ABSENT:
+            yield cell * digits + mask.bit_length() - 1
+        elif mask != everything:
+            for digit in digits_of(everything & ~mask):
+                yield -(cell * digits + digit)
 
 
 @lru_cache(maxsize=8)
-def _exactly_one(
-    digits: int, houses: Houses, places: int, absent: frozenset[Cell]
-) -> tuple[list[Literal], ...]:
-    """Literals of which exactly one holds: the digits of each cell, the places of each digit."""
-    cells = [
-        [cell * digits + digit for digit in range(1, digits + 1)]
-        for cell in range(places)
-        if cell not in absent
-    ]
-    digits_in_houses = [
-        [cell * digits + digit for cell in house]
-        for house in houses
-        for digit in range(1, digits + 1)
-    ]
-    return (*cells, *digits_in_houses)
+def _same_digits(digits: int, houses: Houses) -> Sequence[tuple[Literal, ...]]:
+    """A digit in a cell that is left over on one side stands in one of the other side's."""
+    found: list[tuple[Literal, ...]] = []
+    for law in laws_of_leftovers(houses):
+        for side, across in (law, law[::-1]):
+            there = _by_digit(digits, across)
+            for cell in side:
+                here = _in_cell(digits, cell)
+                found += [(-literal, *some) for literal, some in zip(here, there, strict=True)]
+    return found
+
+
+@lru_cache(maxsize=128)
+def _by_digit(digits: int, cells: Sequence[Cell]) -> Sequence[tuple[Literal, ...]]:
+    """For each digit its literals in some cells."""
+    return [*zip(*(_in_cell(digits, cell) for cell in cells), strict=True)]
+
+
+def _in_cell(digits: int, cell: Cell) -> range:
+    """The literals of each digit in a cell."""
+    return range(cell * digits + 1, (cell + 1) * digits + 1)
+
+
+@lru_cache(maxsize=8)
+def _cells(digits: int, places: int, absent: frozenset[Cell]) -> Sequence[Sequence[Literal]]:
+    """For each cell the literals of its digits."""
+    return [list(_in_cell(digits, cell)) for cell in range(places) if cell not in absent]
 
 
 class Base:
     """A solver that knows cells and houses; formulas are added one after another.
 
     Each formula's clauses hang on a guard literal, so that they can be let go afterwards
-    while what was learned about the houses stays. Raises BudgetSpent where there are too many.
+    while what was learned about the houses stays. What the rules say `everywhere` is known like
+    houses; it has no variables of its own. Raises BudgetSpent where there are too many houses.
     """
 
-    def __init__(self, digits: int, houses: Houses, pencil: Pencil) -> None:
+    def __init__(
+        self,
+        digits: int,
+        houses: Houses,
+        pencil: Pencil,
+        everywhere: Sequence[Sequence[Literal]] = (),
+    ) -> None:
         self.digits = digits
         self.width = len(pencil) * digits
         self.clauses = 0
         self._guards = list(range(self.width + 1 + GUARDS, self.width + 1, -1))
         self._solver = _grounded(digits, houses, pencil)
+        _add_all(self._solver, everywhere)
 
     @property
     def spent(self) -> bool:
@@ -178,18 +210,20 @@ class Session:
         self._digits = formula.digits
         self._assumed = [] if guard is None else [guard, *self._settled(formula.pencil)]
         self.add(formula, 0)
-        for literals, count in formula.counts:
+        for literals, many in formula.counts:
             # The solver has no guards for these: such a formula has the solver for itself.
-            solver.add_atmost(literals, count)
-            solver.add_atmost([-literal for literal in literals], len(literals) - count)
+            solver.add_atmost(literals, many)
+            solver.add_atmost([-literal for literal in literals], len(literals) - many)
 
     def add(self, formula: Formula, start: int) -> None:
         """Adds the clauses of the formula from that one on. Raises BudgetSpent."""
         self._large = len(formula.clauses) > LARGE
         for first in range(start, len(formula.clauses), BETWEEN_LOOKS):
             formula.deadline.check()
-            for clause in formula.clauses[first : first + BETWEEN_LOOKS]:
-                self._solver.add_clause([*self._off, *clause] if self._off else clause)
+            some = formula.clauses[first : first + BETWEEN_LOOKS]
+            for off in self._off:
+                some = [(off, *clause) for clause in some]
+            _add_all(self._solver, some)
 
     def _settled(self, pencil: Pencil) -> list[Literal]:
         """Placed digits are assumed; struck ones in open cells become guarded units."""
@@ -205,11 +239,16 @@ class Session:
                     self._solver.add_clause([*self._off, -(cell * digits + digit)])
         return placed
 
-    def forced(self) -> tuple[int, ...] | None:
-        """The one answer, where unit propagation alone places every digit; else None."""
+    def forced(self) -> tuple[tuple[int, ...] | None, int]:
+        """The one answer, where unit propagation alone places every digit; else None.
+
+        And how many digits of cells it leaves open, about.
+        """
         sound, literals = self._solver.propagate(assumptions=self._assumed)
         placed = sorted(literal for literal in literals if 0 < literal <= self._width)
-        return self._grid(placed) if sound and len(placed) == self._cells else None
+        if sound and len(placed) == self._cells:
+            return self._grid(placed), 0
+        return None, self._width - len(literals)
 
     def answer(
         self, allowance: Allowance, supposed: Sequence[Literal] = ()
@@ -230,6 +269,10 @@ class Session:
         if self._holds([*self._assumed, *supposed], allowance):
             return None
         return frozenset(supposed).intersection(self._solver.get_core() or ())
+
+    def digits_first(self) -> None:
+        """From now on digits in cells are tried first: hard classics are a tenth sooner done."""
+        self._solver.set_phases(range(1, self._width + 1))
 
     @property
     def conflicts(self) -> int:
@@ -292,11 +335,31 @@ class Session:
             self._solver.delete()
 
 
+Everywhere: TypeAlias = tuple[Constraint, ...]
+"""What the rules of a puzzle say of the whole board, beside its houses."""
+
+
 @lru_cache(maxsize=8)
-def _kept(digits: int, houses: Houses, places: int, absent: frozenset[Cell]) -> Base:
+def _kept(
+    digits: int, houses: Houses, places: int, absent: frozenset[Cell], everywhere: Everywhere
+) -> Base:
+    said = Formula(digits, _open_pencil(digits, places, absent))
+    for constraint in everywhere:
+        constraint.clauses(said)
+    return Base(digits, houses, said.pencil, said.clauses)
+
+
+def _open_pencil(digits: int, places: int, absent: frozenset[Cell]) -> Pencil:
     everything = every_digit(digits)
-    pencil = [ABSENT if place in absent else everything for place in range(places)]
-    return Base(digits, houses, pencil)
+    return [ABSENT if place in absent else everything for place in range(places)]
+
+
+@lru_cache(maxsize=64)
+def _asked_for(
+    digits: int, houses: Houses, places: int, absent: frozenset[Cell], everywhere: Everywhere
+) -> "count[int]":
+    """How often a base has been asked for before."""
+    return count()
 
 
 def forget() -> None:
@@ -307,9 +370,15 @@ def forget() -> None:
 atexit.register(forget)  # solvers free their memory while their module still stands
 
 
-def shared_base(board: Board, houses: Houses) -> Base:
-    """The base that this process keeps for these houses; raises BudgetSpent as `Base` does."""
-    key = board.digits, houses, len(board.places), board.absent
+def shared_base(board: Board, houses: Houses, everywhere: Everywhere = ()) -> Base | None:
+    """The base that this process keeps for these houses and what is said `everywhere`.
+
+    None where they are new to it: most irregular boards are seen once, and then a base is not
+    worth making. Raises BudgetSpent as `Base` does.
+    """
+    key = board.digits, houses, len(board.places), board.absent, everywhere
+    if next(_asked_for(*key)) == 0:
+        return None
     base = _kept(*key)
     if base.spent:
         forget()

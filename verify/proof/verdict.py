@@ -1,6 +1,6 @@
 """The verdict on a puzzle: no answer, one, many, or undecided within the budget."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from time import monotonic
 from typing import Final, Literal, TypeAlias
@@ -11,9 +11,20 @@ from verify.formula.formula import Formula
 from verify.formula.stamped import StampedFormula
 from verify.pencil import Pencil, is_single
 from verify.proof.propagate import penciled, propagate
-from verify.proof.solver import Allowance, Houses, Session, alone, forget, shared_base
+from verify.proof.solver import (
+    Allowance,
+    Base,
+    Everywhere,
+    Houses,
+    Session,
+    alone,
+    forget,
+    shared_base,
+)
 from verify.puzzle import Puzzle
+from verify.rule import Constraint
 from verify.rules.workings.distinct import Distinct
+from verify.rules.workings.parts import nothing_drawn
 
 Word: TypeAlias = Literal["one", "many", "none", "undecided"]
 Answer: TypeAlias = tuple[int, ...]
@@ -25,9 +36,26 @@ Only a short run may lean on what other puzzles have taught the base: a long one
 differently from run to run.
 """
 
-MOST_SHARED: Final = 1_000
-"""Clauses of a puzzle that are worth hanging on the shared base. Measured: with more of them its
-own solver, which takes half a millisecond to make, is quicker for knowing the givens for good."""
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What a puzzle may have, at most, that is sooner decided on the shared base.
+
+    `clauses` are those of its marks. `still_open` is the share of all digits of cells that
+    propagation leaves open, for puzzles without marks: what leaves more is mostly hard, and then it
+    helps to know the givens for good.
+    """
+
+    clauses: int
+    still_open: float
+
+
+BESIDE_HOUSES: Final = Shared(500, 0.27)
+"""Measured: a solver of a puzzle's own takes a third of a millisecond to make."""
+
+BESIDE_MORE: Final = Shared(2_000, 0.4)
+"""The same where the base knows what rules say of the whole board: a solver of the puzzle's own
+would have to be told all that anew."""
 
 
 class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
@@ -99,23 +127,42 @@ def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
 def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
     """Up to two answers; one or none are all there are. Raises BudgetSpent.
 
-    Quick, on the base shared by all puzzles with the same houses. Which two of many answers
-    are found depends on the puzzles before.
+    Quick, where it can be on the base shared by all puzzles with the same houses. Which two of many
+    answers are found depends on the puzzles before.
     """
-    houses = puzzle.houses()
-    formula = formula_of(puzzle, houses, allowance.deadline)
-    if formula is None:
-        return ()
-    if len(formula.clauses) > MOST_SHARED or formula.counts:
-        session = alone(formula, houses)
-        try:
-            return _two_answers(session, formula.pencil, allowance)
-        finally:
-            session.close()
-    base = shared_base(puzzle.board, houses)
+    board, houses = puzzle.board, puzzle.houses()
+    everywhere, marks = _beside_houses(puzzle, houses)
+    formula = StampedFormula(
+        board.digits, penciled(puzzle), allowance.deadline, houses, native=True
+    )
+    _say(formula, marks)
+    most = BESIDE_MORE if everywhere else BESIDE_HOUSES
+    is_short = len(formula.clauses) <= most.clauses and not formula.counts
+    if is_short and (base := shared_base(board, houses, everywhere)):
+        answers = _shared_answers(base, formula, most, allowance)
+        if answers is not None:
+            return answers
+    _say(formula, everywhere)
+    session = alone(formula, houses)
+    session.digits_first()
+    try:
+        return _two_answers(session, formula.pencil, allowance)
+    finally:
+        session.close()
+
+
+def _shared_answers(
+    base: Base, formula: Formula, most: Shared, allowance: Allowance
+) -> tuple[Answer, ...] | None:
+    """The same on a shared base; None where a solver of the puzzle's own is quicker."""
     try:
         session = base.open(formula)
         try:
+            forced, still_open = session.forced()
+            if forced is not None:
+                return (forced,)
+            if not formula.clauses and still_open > most.still_open * base.width:
+                return None
             return _two_answers(session, formula.pencil, allowance)
         finally:
             session.close()
@@ -125,9 +172,6 @@ def first_answers(puzzle: Puzzle, allowance: Allowance) -> tuple[Answer, ...]:
 
 
 def _two_answers(session: Session, pencil: Pencil, allowance: Allowance) -> tuple[Answer, ...]:
-    forced = session.forced()
-    if forced is not None:
-        return (forced,)
     first = session.answer(allowance)
     if first is None:
         return ()
@@ -136,31 +180,39 @@ def _two_answers(session: Session, pencil: Pencil, allowance: Allowance) -> tupl
     return (first,) if second is None else (first, second)
 
 
-def formula_of(
-    puzzle: Puzzle, houses: Houses, deadline: Deadline = NEVER, settle: bool = False
-) -> Formula | None:
-    """All that the houses do not say, or None where propagation finds no answer.
-
-    Where the houses say everything the solver propagates faster than we do, so that
-    happens here only where it is asked for.
-    """
-    known = set(houses)
-    every = list(puzzle.constraints())
-    others = [c for c in every if not (isinstance(c, Distinct) and c.cells in known)]
+def formula_of(puzzle: Puzzle, houses: Houses, deadline: Deadline = NEVER) -> Formula | None:
+    """All that the houses do not say, or None where propagation finds no answer."""
     pencil = penciled(puzzle)
-    if settle and not propagate(every, pencil, deadline):
+    if not propagate(list(puzzle.constraints()), pencil, deadline):
         return None
-    formula = StampedFormula(puzzle.board.digits, pencil, deadline, houses, native=not settle)
-    for constraint in others:
-        deadline.check()
-        constraint.clauses(formula)
+    formula = StampedFormula(puzzle.board.digits, pencil, deadline, houses)
+    for constraints in _beside_houses(puzzle, houses):
+        _say(formula, constraints)
     return formula
+
+
+def _beside_houses(puzzle: Puzzle, houses: Houses) -> tuple[Everywhere, tuple[Constraint, ...]]:
+    """What rules say of the whole board, drawn nowhere, and what their marks say; no houses."""
+    known, everywhere, marks = set(houses), list[Constraint](), list[Constraint]()
+    for use in puzzle.uses:
+        room = everywhere if use.rule.draw is nothing_drawn else marks
+        for constraint in use.constraints:
+            if not (isinstance(constraint, Distinct) and constraint.cells in known):
+                room.append(constraint)
+    return tuple(everywhere), tuple(marks)
+
+
+def _say(formula: Formula, constraints: Iterable[Constraint]) -> None:
+    """Adds what some constraints say. Raises BudgetSpent."""
+    for constraint in constraints:
+        formula.deadline.check()
+        constraint.clauses(formula)
 
 
 def _decide_alone(puzzle: Puzzle, allowance: Allowance) -> _Decision:
     """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
     houses = puzzle.houses()
-    formula = formula_of(puzzle, houses, allowance.deadline, settle=True)
+    formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return "none", (), (), True
     session = alone(formula, houses)

@@ -244,6 +244,26 @@ class Record:
         return object_schema(self.kind)
 
 
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """A mapping, or text alone, which stands for the mapping with that at one of its keys."""
+
+    kind: type
+    key: str
+
+    def read(self, node: Node, problems: Problems) -> Any:
+        """The dataclass, or None where it can't be read."""
+        if isinstance(node, Text):
+            key = Text(node.place, self.key, ((node.place, self.key),))
+            node = Fields(node.place, ((key, node),))
+        return Record(self.kind).read(node, problems)
+
+    def schema(self) -> Schema:
+        """One of the two."""
+        alone = keys_of(self.kind)[self.key].schema()
+        return {"oneOf": [alone, object_schema(self.kind)]}
+
+
 def _expected(node: Node, expected: str, problems: Problems) -> None:
     """Notes what was found instead."""
     problems.expected(node.place, describe(node), expected)

@@ -12,14 +12,16 @@ from layout.jobs.common.values import (
     OneOf,
     OutputFolder,
     OutputPath,
+    PicturePath,
     TrimSize,
 )
 from layout.lengths import Length
 from layout.pages.common.book import ANSWERS_PER_PAGE, LESSONS, PER_PAGE
 from layout.pages.common.format import Trim
+from layout.style.own_fonts import NO_FONTS, Fonts
 from layout.telling.level import Level
 from layout.writers.pdf_x import CONDITIONS, X1A, Press, press_of
-from verify.reading.record import Choice, Every, Flag, Number, Record, Word
+from verify.reading.record import Brief, Choice, Every, Flag, Number, Record, Word
 
 STANDARDS: Final[Mapping[str, str]] = {"plain": "", "pdfx-1a": X1A}
 """What each kind of PDF claims to be."""
@@ -49,6 +51,21 @@ class ImprintJob:
 
 
 @dataclass(frozen=True, slots=True)
+class PictureJob:
+    """A picture on a page that opens a part."""
+
+    file: Annotated[str, PicturePath(), "an SVG, PDF or PNG in the job's folder"]
+    words: Annotated[
+        str,
+        Word(1000),
+        "what is seen on it, for readers who hear the book; without, they pass it over",
+    ] = ""
+    width: Annotated[
+        float | None, Length(10, 500), "how wide it is; as the page has room unless told"
+    ] = None
+
+
+@dataclass(frozen=True, slots=True)
 class SectionJob:
     """A part of the book."""
 
@@ -65,6 +82,9 @@ class SectionJob:
     running_title: Annotated[
         str, Word(200), "what stands at the head of its right-hand pages; its title unless told"
     ] = ""
+    picture: Annotated[
+        PictureJob | None, Brief(PictureJob, "file"), "a picture under the title, or its file alone"
+    ] = None
     per_page: Annotated[int, OneOf(PER_PAGE), "puzzles on a page"] = 1
     count: Annotated[
         int, Number(1, MOST_CHOSEN, whole=True), "how many puzzles are chosen; all unless told"
@@ -91,7 +111,9 @@ class AnswersJob:
 class BackJob:
     """What stands behind the puzzles."""
 
-    answers: Annotated[AnswersJob, "how answers are printed"] = AnswersJob()
+    answers: Annotated[
+        AnswersJob, Brief(AnswersJob, "per-page"), "how answers are printed, or how many a page has"
+    ] = AnswersJob()
     hints: Annotated[int, Number(0, 5, whole=True), "hints for each puzzle; none unless told"] = 0
     afterword: Annotated[str, Word(40_000), "words after the last section"] = ""
     about: Annotated[str, Word(40_000), "words about the constructors, before their index"] = ""
@@ -193,10 +215,14 @@ class BookJob:
         ListOf(Record(SectionJob), "sections", MOST_SECTIONS),
         "the parts of the book, in their order",
     ]
-    output: Annotated[OutputJob, "the files to be written"]
+    output: Annotated[
+        OutputJob, Brief(OutputJob, "pdf"), "the files to be written, or that of the pages alone"
+    ]
     subtitle: Annotated[str, Word(200), "what stands under the title"] = ""
     author: Annotated[str, Word(200), "who made the book, as it is printed"] = ""
-    imprint: Annotated[ImprintJob, "who publishes the book"] = ImprintJob()
+    imprint: Annotated[
+        ImprintJob, Brief(ImprintJob, "publisher"), "who publishes the book; a name alone will do"
+    ] = ImprintJob()
     language: Annotated[str, Language(), "the language of all that pages say"] = "en"
     bleed: Annotated[
         float, Length(0, 10), "how far pictures go over the trim; not at all unless told"
@@ -204,6 +230,11 @@ class BookJob:
     style: Annotated[
         str, Word(300), "a style sheet that comes with the program, or a file of your own"
     ] = "paperback"
+    fonts: Annotated[
+        Fonts,
+        Brief(Fonts, "text"),
+        "fonts in place of those of the style, by what they are for; that of text alone will do",
+    ] = NO_FONTS
     order: Annotated[
         str,
         Choice(("as-listed", "by-grade"), "order"),

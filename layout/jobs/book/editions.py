@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from layout.jobs.book.book_job import BookJob
+from layout.jobs.book.proofreading import refuse_faulty_cover
 from layout.jobs.common.job import Job
 from layout.jobs.common.output_path import output_path
 from layout.jobs.common.placing import told_in_place
@@ -27,6 +28,7 @@ from layout.press.source_pages import source_pages
 from layout.press.wrap import Wrap, spine_width
 from layout.style.style import Style
 from layout.writers.pdf import pdf_of_document
+from verify.manifest.source import shown_path
 from verify.puzzle import Puzzle
 from verify.reading.node import shown
 from verify.reading.problems import Problem, Problems, Unreadable
@@ -92,19 +94,26 @@ def edition_files(job: Job[BookJob], printed: Printed) -> Iterator[OutputFile]:
     outputs = output_files(job)
     if output := outputs.get(("output", "screen")):
         document = on_screen(printed.laid.document)
-        data = pdf_of_document(document, tagged=True)
+        with told_in_place(job):
+            data = pdf_of_document(document, tagged=True, for_screen=True)
         yield output, data, partial(read_back, document=document)
     if output := outputs.get(("output", "cover")):
         puzzles = [each.puzzle for each in printed.book.puzzles()]
         document = _cover(job, puzzles, printed.style, len(printed.laid.document.leaves))
         data = pdf_of_document(document, job.values.output.press)
-        yield output, data, partial(read_back, document=document)
+        yield output, data, partial(_check_made_cover, job=job, output=output, document=document)
     if output := outputs.get(("output", "booklet")):
         folding = Folding(job.values.output.signature, printed.style.page.binding.leaf)
         words = words_for(job.values.language)
         with source_pages(printed.data) as source:
             imposed = impose(source, folding, job.values.title, words)
         yield output, imposed.data, partial(read_back, document=imposed.marked)
+
+
+def _check_made_cover(beside: Path, job: Job[BookJob], output: Path, document: Document) -> None:
+    """Reads the finished cover back, as a press would. Raises FaultyFile."""
+    read_back(beside, document)
+    refuse_faulty_cover(beside, shown_path(output), job)
 
 
 def on_screen(document: Document) -> Document:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.checksum import UNPROVED
 from layout.jobs.book.chosen_walks import chosen_walks, walk_choice
+from layout.jobs.book.illustrations import illustrations
 from layout.jobs.common.job import Job
 from layout.jobs.common.placing import told_in_place
 from layout.language.words import words_for
@@ -18,8 +19,12 @@ from layout.style.style import Style
 def plan(
     job: Job[BookJob], numbered: Sequence[tuple[int, Numbered]], checksum: str = UNPROVED
 ) -> Book:
-    """The book: its words, and its puzzles, each with the number of its section from 0."""
+    """The book: its words and pictures, and its puzzles, each with its section's number from 0.
+
+    Raises Unreadable for a picture that can't be printed.
+    """
     values, imprint = job.values, job.values.imprint
+    pictures = illustrations(job)
     sections = tuple(
         Section(
             section.title,
@@ -27,6 +32,7 @@ def plan(
             tuple(puzzle for at, puzzle in numbered if at == index),
             section.per_page,
             section.running_title,
+            pictures.get(index),
         )
         for index, section in enumerate(values.sections)
     )

@@ -20,6 +20,8 @@ from layout.jobs.book.editions import (
     on_paper,
     output_files,
 )
+from layout.jobs.book.illustrations import picture_files, told_of_pictures
+from layout.jobs.book.job_fonts import font_files, own_fonts, told_of_letters
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.proof_pages import write_draft, write_pages
@@ -30,6 +32,7 @@ from layout.jobs.common.job import Job
 from layout.jobs.common.listing import PuzzleGroup, listed_files
 from layout.jobs.common.making import Making, Outcome
 from layout.jobs.common.output_path import refuse_sources
+from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.proving import prove_all
 from layout.jobs.common.read_back import read_back
 from layout.jobs.common.reading import Listed, read_listed
@@ -40,6 +43,7 @@ from layout.pages.book.pagination import Paginated
 from layout.pages.common.book import Book, Numbered
 from layout.pages.common.misfit import JobPath
 from layout.pages.walk.walk_pages import count_pages
+from layout.style.own_fonts import told_of_fonts
 from layout.style.style import read_style
 from layout.writers.pdf import pdf_of_document
 from verify.manifest.source import shown_path
@@ -76,16 +80,26 @@ def _make(
 ) -> Outcome:
     """Makes the book, and its certificates in `folder`, while the folders are held."""
     style = on_paper(job, read_style(job.values.style, job.folder, job.place(("style",))))
+    fonts = own_fonts(job)
+    style = style.in_fonts(fonts)
+    for sentence in told_of_fonts(fonts, job.values.fonts):
+        making.tell(sentence)
     _check_sections(job)
     groups = book_groups(job.values)
     files = listed_files(job, groups, making.root)
-    refuse_sources(job, list(wanted.items()), [each.path for each in files])
+    sources = [*(each.path for each in files), *picture_files(job), *font_files(job)]
+    refuse_sources(job, list(wanted.items()), sources)
     with making.progress("reading", len(files)) as done:
         listed = read_listed(job, groups, files, making.workers, done)
     output = wanted["output", "pdf"]
     with making.progress("rehearsing", 0):
         rehearsed = rehearse(job, listed, style)
         check_cover(job, [each.puzzle for each in listed], style)
+    for sentence in (
+        *told_of_pictures(job, rehearsed.document),
+        *told_of_letters(style.fonts.fallback, rehearsed),
+    ):
+        making.tell(sentence)
     if making.proof.draft:
         return write_draft(job, rehearsed, style, making.proof, output, outputs)
     keeper = making.grades(files[0].path)
@@ -105,7 +119,8 @@ def _make(
     if making.proof.pages is not None:
         return write_pages(job, laid, making.proof, output, outputs)
     making.tell(page_plan(laid).told())
-    data = pdf_of_document(laid.document, job.values.output.press)
+    with told_in_place(job):
+        data = pdf_of_document(laid.document, job.values.output.press)
     check = partial(_read_back, job=job, making=making, output=output, laid=laid, book=book)
     made: list[OutputFile] = [
         (output, data, check),

@@ -81,7 +81,7 @@ def page_plan(laid: Paginated) -> PagePlan:
         for entry, start, end in zip(outline, starts, ends, strict=True)
     )
     front = starts[0] if starts else len(leaves)
-    return PagePlan(front, parts, sum(not leaf.items for leaf in leaves))
+    return PagePlan(front, parts, sum(not any(True for _ in leaf.items) for leaf in leaves))
 
 
 def _ends(starts: Sequence[int], leaves: int) -> list[int]:

@@ -8,6 +8,7 @@ from layout.jobs.book.page_plan import page_plan
 from layout.jobs.book.rehearsal import as_draft
 from layout.jobs.common.job import Job
 from layout.jobs.common.making import Outcome, Proof
+from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.read_back import read_back
 from layout.output.write import Outputs
 from layout.pages.book.extract import NoSuchPage, extract
@@ -35,9 +36,10 @@ def write_pages(
     job: Job[BookJob], laid: Paginated, proof: Proof, output: Path, outputs: Outputs
 ) -> Outcome:
     """The pages that are asked for. Raises Unreadable where the book has no such page."""
-    document = _chosen(job, laid.document, proof)
+    with told_in_place(job):
+        document = _chosen(job, laid.document, proof)
+        data = pdf_of_document(document, job.values.output.press)
     path = output.with_stem(f"{output.stem}-{proof}")
-    data = pdf_of_document(document, job.values.output.press)
     written = outputs.write_all([(path, data, lambda beside: read_back(beside, document))])
     pages = len(document.leaves)
     state = "not proved" if proof.draft else "each puzzle with one answer"

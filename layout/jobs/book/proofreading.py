@@ -44,7 +44,7 @@ def proofread(
     # The edition for a screen is another file of the same pages.
     for_screen = "/StructTreeRoot" in file.catalog
     standard = "" if for_screen else STANDARDS[values.output.standard]
-    yield from preflight(file, Terms(large, named, standard))
+    yield from preflight(file, Terms(large, named, standard, "pages"))
     expected = [Expected(*each) for each in proved]
     yield from against(file, Ordered(expected, values.sections[0].title, sayings))
 
@@ -65,6 +65,20 @@ def refuse_misprints(
     if certain:
         raise FaultyFile("; ".join(_first(file, certain)))
     return _first(file, findings)
+
+
+def refuse_faulty_cover(path: Path, name: str, job: Job[BookJob]) -> None:
+    """Reads a cover before it takes its name. Raises FaultyFile for what no press takes, and for
+    bars that say another number or that no till reads.
+    """
+    try:
+        file = read_finished(path, name)
+    except Unusable as unusable:
+        raise FaultyFile(f"the finished cover can't be read: {unusable}") from unusable
+    terms = Terms(standard=STANDARDS[job.values.output.standard], kind="cover")
+    findings = [each for each in preflight(file, terms) if each.check in (*CERTAIN, "bar code")]
+    if findings:
+        raise FaultyFile("; ".join(_first(file, findings)))
 
 
 def _first(file: FinishedFile, findings: Sequence[Finding]) -> list[str]:

@@ -4,18 +4,22 @@ Nothing is known of answers, grades and walks yet: boards of answers stay empty,
 walks are left out.
 """
 
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
+from itertools import chain
 from typing import Final
 
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.book.lay_out import lay_out, plan
 from layout.jobs.common.job import Job
+from layout.jobs.common.placing import told_in_place
 from layout.jobs.common.reading import Listed
 from layout.language.words import words_for
 from layout.pages.book.pagination import Paginated
 from layout.pages.common.book import Numbered
-from layout.picture.document import Leaf
+from layout.picture.document import DrawnLater, Leaf
 from layout.style.style import Style
 from layout.type.paragraph import one_line
 from verify.walk.report.grade import Band, Grade
@@ -36,7 +40,11 @@ def rehearse(job: Job[BookJob], listed: Sequence[Listed], style: Style) -> Pagin
         for number, each in enumerate(listed, start=1)
     ]
     book = replace(plan(job, numbered), hints=0, walks=())
-    return lay_out(job, book, style)
+    laid = lay_out(job, book, style)
+    with told_in_place(job):
+        for leaf in laid.document.leaves:
+            deque(leaf.items, maxlen=0)
+    return laid
 
 
 def as_draft(laid: Paginated, style: Style, language: str) -> Paginated:
@@ -49,4 +57,5 @@ def as_draft(laid: Paginated, style: Style, language: str) -> Paginated:
 def _marked(leaf: Leaf, sentence: str, style: Style) -> Leaf:
     line = one_line(sentence, style.page.faces.note)
     x = (leaf.width - line.width) / 2
-    return replace(leaf, items=(*leaf.items, *line.at(x, leaf.height - FROM_EDGE)))
+    mark = tuple(line.at(x, leaf.height - FROM_EDGE))
+    return replace(leaf, items=DrawnLater(partial(chain, leaf.items, mark)))

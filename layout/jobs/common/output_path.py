@@ -41,5 +41,5 @@ def refuse_sources(
     """Raises Unreadable, at the path in the job, where an output is one of the puzzles' files."""
     for path, output in outputs:
         if input_at(output, sources) is not None:
-            message = f'found "{shown(output.name)}", expected another file than one of the puzzles'
+            message = f'found "{shown(output.name)}", expected another file than one that is read'
             raise Unreadable([Problem(job.place(path), message)])

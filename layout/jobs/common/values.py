@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
+from layout.artwork.read_artwork import READERS
 from layout.language.words import languages
 from layout.lengths import millimetres
 from layout.pages.common.format import Trim
@@ -153,6 +154,23 @@ class OutputPath:
     def schema(self) -> Mapping[str, Any]:
         """Text that ends in .pdf."""
         return {"type": "string", "pattern": r"\.[pP][dD][fF]\s*$"}
+
+
+class PicturePath:
+    """A path of a picture that is read, relative to the job's folder."""
+
+    def read(self, node: Node, problems: Problems) -> str | None:
+        """The path as it was written."""
+        text = node.text.strip() if isinstance(node, Text) else ""
+        if text.lower().endswith(tuple(READERS)) and len(text) <= 500 and text.isprintable():
+            return text
+        endings = " or ".join(READERS)
+        problems.expected(node.place, describe(node), f"the name of a file that ends in {endings}")
+        return None
+
+    def schema(self) -> Mapping[str, Any]:
+        """Text that ends in one of the endings."""
+        return {"type": "string", "pattern": r"\.([sS][vV][gG]|[pP][dD][fF]|[pP][nN][gG])\s*$"}
 
 
 class OutputFolder:

@@ -21,14 +21,16 @@ def book_parts(book: Book, hinted: Sequence[Hinted], design: Design) -> tuple[Bo
     """All parts that the book has; `hinted` are its puzzles with their hints."""
     words, matter = design.words.pages, book.matter
     perhaps = (
-        words_part(words.foreword, matter.foreword, "foreword", design, front_matter=True),
+        words_part(
+            words.foreword, matter.foreword, ("front", "foreword"), design, front_matter=True
+        ),
         teaching_part(book, design),
         *(section_part(book, index, design) for index in range(len(book.sections))),
-        words_part(words.afterword, matter.afterword, "afterword", design),
+        words_part(words.afterword, matter.afterword, ("back", "afterword"), design),
         hints_part(hinted, design),
         walks_part(book, design),
         answers_part(book, design),
-        words_part(words.about, matter.about, "about", design),
+        words_part(words.about, matter.about, ("back", "about"), design),
         constructors_part(book, design),
         colophon_part(book, design),
     )

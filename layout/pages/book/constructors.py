@@ -75,11 +75,11 @@ def _rows(
     x = last.width + face.size
     for line, anchor in _numbers(puzzles, labels, design):
         if x + line.width > design.measure:
-            yield LinkedRow(lines, False, tuple(links))
+            yield LinkedRow(lines, links=tuple(links))
             lines, links, x = (), [], HANG_EMS * face.size
         links.append((x, line, anchor))
         x += line.width
-    yield LinkedRow(lines, False, tuple(links))
+    yield LinkedRow(lines, links=tuple(links))
 
 
 def _numbers(

@@ -51,6 +51,6 @@ def _rows(entry: ContentsEntry, labels: Labels, design: Design) -> Iterator[Link
     at = column - 0.8 * faces.entry.size - label.width
     for index, line in enumerate(set_words(entry.title, face, design.measure - column)):
         links = () if index else ((at, label, entry.anchor),)
-        yield LinkedRow((), not entry.level, (*links, (column, line, entry.anchor)))
+        yield LinkedRow(keep=not entry.level, links=(*links, (column, line, entry.anchor)))
     if entry.note:
         yield LinkedRow(((column, one_line(entry.note, faces.note)),))

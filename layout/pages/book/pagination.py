@@ -4,7 +4,7 @@ Page numbers, mirrored margins and blanks come in the last two stages only. What
 page numbers (the index, the inside margin) is set again until the numbers stay the same.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Final
@@ -19,7 +19,8 @@ from layout.pages.common.format import Trim, page_format
 from layout.pages.common.furniture import furniture
 from layout.pages.common.misfit import gathered
 from layout.pages.common.page import BLANK, Labels, Page, PartPages
-from layout.picture.document import Document, Info, Leaf, OutlineEntry
+from layout.picture.document import Document, DrawnLater, Info, Leaf, OutlineEntry
+from layout.picture.ink import headings_in_ink
 from layout.picture.items import Anchor, Group, Item
 from layout.style.style import Style
 from layout.type.roman import roman
@@ -130,15 +131,23 @@ def labels_of(placed: Sequence[PlacedPage]) -> dict[str, str]:
 
 
 def finished_leaf(placed: PlacedPage, head: str, design: Design, labels: Labels) -> Leaf:
-    """The finished page: its items in their places, its margins on their sides."""
+    """The finished page, to be drawn when it is asked for."""
+    trim = design.format.trim
+    items = DrawnLater(partial(_items, placed, head, design, labels))
+    return Leaf(trim.width, trim.height, items, placed.label, trim.bleed)
+
+
+def _items(placed: PlacedPage, head: str, design: Design, labels: Labels) -> Iterator[Item]:
+    """The items of a page in their places, its margins on their sides."""
     page, layout = placed.page, design.format
+    for each in page.anchors:
+        yield Anchor(each.name, each.y + layout.top)
     body = tuple(page.draw(labels))
-    left = layout.left(placed.recto)
-    items: list[Item] = [Anchor(each.name, each.y + layout.top) for each in page.anchors]
-    items += [Group(left, layout.top, body)] if body else []
-    items += furniture(page, placed.recto, placed.label, head, design, labels)
-    trim = layout.trim
-    return Leaf(trim.width, trim.height, tuple(items), placed.label, trim.bleed)
+    if design.page.heads_in_ink and design.board.ink:
+        body = tuple(headings_in_ink(body, design.board.ink))
+    if body:
+        yield Group(layout.left(placed.recto), layout.top, body)
+    yield from furniture(page, placed.recto, placed.label, head, design, labels)
 
 
 def _outline(parts: Sequence[BookPart], words: Words) -> tuple[OutlineEntry, ...]:

@@ -49,7 +49,9 @@ def _section_pages(
         entry.anchor,
         design,
         (*path, "title"),
+        words_path=(*path, "intro"),
         head=section.head,
+        picture=section.picture,
     )
     if not section.puzzles:
         return opens()

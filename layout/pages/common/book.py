@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from layout.artwork.artwork import Artwork
 from layout.pages.common.misfit import JobPath
 from layout.telling.level import Level
 from verify.proof.verdict import Answer
@@ -56,6 +57,20 @@ class Numbered:
 
 
 @dataclass(frozen=True, slots=True)
+class Illustration:
+    """A picture on the page that opens a part, and words for those who can't see it.
+
+    It is as large as the page has room for, or so wide in millimetres. `path` is where it stands
+    in the job.
+    """
+
+    artwork: Artwork
+    path: JobPath
+    words: str = ""
+    width: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """A part of the book: a title, words in light markup, and puzzles, of which it may have none.
 
@@ -67,6 +82,7 @@ class Section:
     puzzles: tuple[Numbered, ...]
     per_page: int
     running_title: str = ""
+    picture: Illustration | None = None
 
     @property
     def head(self) -> str:

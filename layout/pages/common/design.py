@@ -1,11 +1,13 @@
 """What all pages of a book have in common: format, style and words."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from math import inf
 from typing import Final, Literal
 
-from layout.board.board import draw_board, extent_of
+from layout.board.board import board_items, extent_of
+from layout.board.extent import Extent
 from layout.language.words import Words, fill
 from layout.pages.common.format import Format
 from layout.pages.common.misfit import JobPath, Misfit, Misfits
@@ -34,6 +36,9 @@ class Design:
     board: BoardStyle
     words: Words
     language: str
+    _extents: dict[int, tuple[Puzzle, Extent]] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
 
     @property
     def faces(self) -> Faces:
@@ -50,28 +55,35 @@ class Design:
         """The height of the text area."""
         return self.format.depth
 
+    def extent(self, puzzle: Puzzle) -> Extent:
+        """How many cells wide and deep its board is; asked for again and again, and kept."""
+        # Puzzles are told apart as objects: to compare them takes longer than to look.
+        if id(puzzle) not in self._extents:
+            self._extents[id(puzzle)] = puzzle, extent_of(puzzle, self.board)
+        return self._extents[id(puzzle)][1]
+
     def board_width(
         self, puzzle: Puzzle, width: float, height: float, largest: float = inf
     ) -> float:
         """How wide a board is drawn in so much room, its cells no larger than that."""
-        extent = extent_of(puzzle, self.board)
+        extent = self.extent(puzzle)
         return min(extent.within(width, height), extent.across * largest)
 
     def board_height(self, puzzle: Puzzle, width: float) -> float:
         """How high a board that wide is."""
-        return extent_of(puzzle, self.board).height(width)
+        return self.extent(puzzle).height(width)
 
     def cell(self, puzzle: Puzzle, width: float, height: float) -> float:
         """The side of a cell, with its share of the frame, in so much room.
 
         To a nanometre, so that a bound that is just met counts as met.
         """
-        across = extent_of(puzzle, self.board).across
+        across = self.extent(puzzle).across
         return round(self.board_width(puzzle, width, height) / across, 6)
 
     def room_for(self, puzzle: Puzzle, cell: float) -> float:
         """The side of a square in which the board has cells that large."""
-        extent = extent_of(puzzle, self.board)
+        extent = self.extent(puzzle)
         return cell * max(extent.across, extent.down)
 
     def prose(self) -> Column:
@@ -81,6 +93,7 @@ class Design:
             min(self.measure, self.page.measure),
             "justified" if self.page.justified else "ragged",
             self.language,
+            self.page.least,
         )
 
 
@@ -159,9 +172,12 @@ def board_at(
     labels: bool = False,
 ) -> Group:
     """The board, so wide, its upper left corner at a point; an answer with `labels` or without."""
-    picture = draw_board(puzzle, design.board, width, answer=answer, labels=labels)
-    words = " ".join(board_in_words(puzzle, design.words, answer))
-    return Group(x, y, picture.items, picture.title, words)
+    items = board_items(puzzle, design.board, width, answer, labels=labels)
+    return Group(x, y, items, puzzle.title, partial(_in_words, puzzle, design.words, answer))
+
+
+def _in_words(puzzle: Puzzle, words: Words, answer: Answer | None) -> str:
+    return " ".join(board_in_words(puzzle, words, answer))
 
 
 def heading(items: Iterable[Item], level: Literal["H1", "H2"] = "H2") -> Group:

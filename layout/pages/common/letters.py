@@ -92,8 +92,10 @@ def _misfit(
 ) -> Misfit | None:
     """What is missing, or None. The first letter is told; a text has often many of a kind."""
     for char in unicodedata.normalize("NFC", text):
-        lacking = next((name for name in names if not font(name).has(char)), None)
+        lacking = next((name for name in names if not font(name).shows(char)), None)
         if lacking is not None and char not in IGNORED:
-            message = f'found {named(char)}, which the font "{lacking}" of this style has not'
+            message = (
+                f'found {named(char)}, which the font "{font(lacking).name}" of this style has not'
+            )
             return Misfit(message, path, puzzle, field)
     return None

@@ -8,7 +8,7 @@ CHECKS: Final[Mapping[str, str]] = {
     "content": "what is on each page can be read",
     "boxes": "trim in bleed in medium, and the same trim on every page",
     "fonts": "embedded, with a glyph and a text for all that is shown",
-    "colours": "grey, CMYK or a spot ink",
+    "colours": "grey, CMYK or one spot ink, and no more of it than dries",
     "lines": "no line too thin to print",
     "type": "no letter too small to read",
     "hidden": "no letter painted over by what comes later",
@@ -32,9 +32,18 @@ CHECKS: Final[Mapping[str, str]] = {
     "clues": "each clue stands beside its row, column or diagonal",
     "cross references": "puzzles name the page of their answer, answers that of their puzzle",
 }
-"""What each check looks at, in the order of a report; the last ones need a job."""
+"""What each check of pages looks at, in the order of a report; the last ones need a job."""
+
+OTHER_CHECKS: Final[Mapping[str, str]] = {
+    "bar code": "bars of thirteen digits that say the number in words, with quiet zones",
+    "spine": "as wide as the pages of the job are thick, and as high as they are",
+    "sides": "two for each sheet, and as many as the pages of the job take",
+}
+"""What covers and sheets are asked instead."""
 
 WITH_JOB: Final = tuple(CHECKS)[16:]
+
+NEED_JOB: Final = (*WITH_JOB, "spine")
 
 CERTAIN: Final = frozenset(
     ["content", "boxes", "fonts", "colours", "metadata", "standard", "grids", "givens", "answers"]

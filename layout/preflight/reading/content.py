@@ -1,6 +1,6 @@
 """What a page's content paints: its operators followed one by one (ISO 32000-1, 8 and 9)."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 from warnings import catch_warnings, simplefilter
@@ -27,6 +27,9 @@ MOST_OPERATORS: Final = 400_000
 
 DEEPEST: Final = 12
 """Forms within forms."""
+
+ON_PRESS: Final = frozenset({"Cyan", "Magenta", "Yellow", "Black", "None"})
+"""Plates that need no spot ink (ISO 32000-1, 8.6.6.4)."""
 
 NOWHERE: Final = Box(-1e6, -1e6, 1e6, 1e6)
 
@@ -104,6 +107,8 @@ class _Reader:
         self._paints: list[Paint] = []
         self._images: list[PlacedImage] = []
         self._inks: set[str] = set()
+        self._plates: set[str] = set()
+        self._coverage = 0.0
         self._states: set[str] = set()
         self._shown: dict[Face, None] = {}
         self._count = 0
@@ -130,6 +135,8 @@ class _Reader:
             frozenset(self._states),
             tuple(self._shown),
             self._count,
+            frozenset(self._plates),
+            self._coverage,
         )
 
     def note_faces(self, resources: Any) -> None:
@@ -222,11 +229,14 @@ class _Reader:
     def _inked(self, what: str, space: str, values: Iterable[Any]) -> None:
         numbers = tuple(float(each) for each in values if not isinstance(each, pikepdf.Name))
         self._inks.add(space)
-        self._change(**{what: Ink(space, numbers), f"{what}_space": space})
+        ink = Ink(space, numbers)
+        self._coverage = max(self._coverage, ink.coverage)
+        self._change(**{what: ink, f"{what}_space": space})
 
     def _named_space(self, name: Any) -> str:
         spaces = self._resources.get("/ColorSpace") if self._resources is not None else None
         if spaces is not None and name in spaces:
+            self._plates.update(plates_of(spaces[name]))
             return space_of(spaces[name])
         return space_of(name)
 
@@ -398,6 +408,7 @@ class _Reader:
         mask = bool(image.get("/ImageMask", False))
         space = state.fill.space if mask else space_of(image.get("/ColorSpace", "/DeviceGray"))
         self._inks.add(space)
+        self._plates.update(plates_of(image.get("/ColorSpace")))
         if "/SMask" in image:
             self._states.add("transparency")
         bits = 1 if mask else int(image.get("/BitsPerComponent", 8))
@@ -438,6 +449,21 @@ def space_of(told: Any) -> str:
     short = {"G": "DeviceGray", "RGB": "DeviceRGB", "CMYK": "DeviceCMYK"}
     name = str(told)[1:]
     return short.get(name, name)
+
+
+def plates_of(told: Any) -> Iterator[str]:
+    """The names of the spot inks of a colour space; those of the four on a press are none."""
+    if not isinstance(told, pikepdf.Array):
+        return
+    kind = str(told[0])[1:]
+    if kind in ("Indexed", "I", "Pattern") and len(told) > 1:
+        yield from plates_of(told[1])
+    names: list[Any] = [told[1]] if kind == "Separation" else []
+    if kind == "DeviceN":
+        names = list(told[1])
+    for name in names:
+        if str(name)[1:] not in ON_PRESS:
+            yield str(name)[1:]
 
 
 def _matrix(numbers: Iterable[Any]) -> Matrix:

@@ -66,7 +66,18 @@ def find_grids(leaf: Leaf) -> list[Grid]:
         if not any(grid.box.holds(frame, grid.side / 2) for grid in grids):
             grid = _grid(leaf, frame, level, upright)
             grids += [grid] if grid else []
-    return sorted(grids, key=lambda grid: reading_order(grid.box))
+    return list(in_rows(grids))
+
+
+def in_rows(grids: Sequence[Grid]) -> Iterator[Grid]:
+    """Row after row, each from the left: a grid with clues above begins lower than its row."""
+    row: list[Grid] = []
+    for grid in sorted(grids, key=lambda each: -each.box.top):
+        if row and grid.box.top < (row[0].box.top + row[0].box.bottom) / 2:
+            yield from sorted(row, key=lambda each: each.box.left)
+            row = []
+        row.append(grid)
+    yield from sorted(row, key=lambda each: each.box.left)
 
 
 def reading_order(box: Box) -> tuple[int, float]:

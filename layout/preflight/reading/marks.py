@@ -19,6 +19,15 @@ class Ink:
     values: tuple[float, ...]
 
     @property
+    def coverage(self) -> float:
+        """How much ink is laid down, all plates added up."""
+        if self.space == "DeviceGray":
+            return 1 - min(self.values, default=1.0)
+        if self.space in ("DeviceCMYK", "Separation", "DeviceN"):
+            return sum(self.values)
+        return 0.0
+
+    @property
     def is_white(self) -> bool:
         """Whether nothing is printed where it is painted."""
         if self.space in ("DeviceCMYK", "Separation", "DeviceN"):
@@ -109,8 +118,10 @@ class PlacedImage:
 class Marks:
     """All that a page's content paints, in its order.
 
-    `inks` are all that are set, painted with or not; `states` names what of transparency, screens
-    and transfer curves is asked for; `operators` are how many there are.
+    `inks` are the spaces of all that are set, painted with or not, `plates` the names of spot inks
+    among them, `coverage` the most ink that one of them lays down, 1 for all of one plate; `states`
+    names what of transparency, screens and transfer curves is asked for; `operators` are how many
+    there are.
     """
 
     letters: tuple[Letter, ...]
@@ -120,3 +131,5 @@ class Marks:
     states: frozenset[str]
     faces: tuple[Face, ...]
     operators: int
+    plates: frozenset[str] = frozenset()
+    coverage: float = 0.0

@@ -84,6 +84,17 @@ def read_bytes(data: bytes, name: str) -> FinishedFile:
         raise Unusable(f"found no PDF that can be read: {_short(error)}") from error
 
 
+def count_pages(path: Path) -> int:
+    """How many pages a file has. Raises Unusable."""
+    data = _bytes(path)
+    _refuse_packed(data)
+    try:
+        with pikepdf.open(BytesIO(data), suppress_warnings=True) as pdf:
+            return len(pdf.pages)
+    except (pikepdf.PasswordError, *BROKEN) as error:
+        raise Unusable(f"found no PDF that can be read: {_short(error)}") from error
+
+
 def _bytes(path: Path) -> bytes:
     if not path.is_file():
         raise Unusable("found no file, expected a PDF")

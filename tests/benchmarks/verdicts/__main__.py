@@ -1,12 +1,15 @@
 """Verdicts a second, beside other programs on the same puzzles in the same run.
 
-    python -m tests.benchmarks.verdicts [--puzzles 100] [--cases FOLDER] [--only ROW ...]
+    python -m tests.benchmarks.verdicts [--puzzles 100] [--lines 2048] [--cases FOLDER]
+        [--only ROW ...]
 
 Each program has two worker processes. They are: ours; OR-tools CP-SAT, one worker each; z3; and
 python-sat with a textbook encoding, rebuilt each time (`pip install 'reglet[bench]'`). Beside the
 rates stand how many times theirs ours is, and the most memory that a worker held. Rows of
-published puzzles need the folder of them, by `--cases` or REGLET_CASES. A rate counts what is
-decided; where a program did not decide all within its time, that is said below.
+published puzzles need the folder of them, by `--cases` or REGLET_CASES. Rows of puzzles that a bank
+holds in lines are as long as a stretch of a bank that two workers settle; where there are fewer
+such puzzles, their disguises follow. A rate counts what is decided; where a program did not decide
+all within its time, that is said below.
 """
 
 import argparse
@@ -17,13 +20,15 @@ from pathlib import Path
 
 from tests.benchmarks.verdicts.measuring import WORKERS, Measured, measure
 from tests.benchmarks.verdicts.provers import PROVERS, present
-from tests.benchmarks.verdicts.rows import ORDER, puzzles_of
+from tests.benchmarks.verdicts.rows import IN_LINES, ORDER, puzzles_of
+from verify.check import TOGETHER
 
 
 def main() -> None:
     """Reads the command line, measures row by row and prints the table."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--puzzles", type=int, default=100, help="at most, in a row")
+    parser.add_argument("--lines", type=int, default=2 * TOGETHER, help="in a row of lines")
     parser.add_argument("--cases", type=Path, default=os.environ.get("REGLET_CASES"))
     parser.add_argument("--only", nargs="+", choices=ORDER, default=ORDER, metavar="ROW")
     parser.add_argument("--each", type=float, default=20, help="seconds for a puzzle")
@@ -34,7 +39,8 @@ def main() -> None:
     for row in options.only:
         with Pool(WORKERS) as pool:
             folder = options.cases and Path(options.cases)
-            puzzles = puzzles_of(row, options.puzzles, folder, pool)
+            count = options.lines if row in IN_LINES else options.puzzles
+            puzzles = puzzles_of(row, count, folder, pool)
         if not puzzles:
             print(f"{row:<12} needs published puzzles: see --cases")
             continue

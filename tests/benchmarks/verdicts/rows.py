@@ -1,9 +1,14 @@
-"""The puzzles of each row of the table: made here, or from published lists."""
+"""The puzzles of each row of the table: made here, or from published lists.
+
+A bank holds thousands of lines, and so do the rows of puzzles that banks hold. Where fewer are
+made or published, their disguises follow: other puzzles for a solver, and just as hard.
+"""
 
 import random
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import islice
 from multiprocessing.pool import Pool
 from pathlib import Path
 from typing import Final
@@ -13,6 +18,7 @@ from tests.support.boards import classic, plain
 from tests.support.rules import support
 from tests.support.sowing import random_minimal
 from verify.board import DEFAULT_BOXES
+from verify.disguise.forms import moves
 from verify.manifest.read import read_puzzle
 from verify.puzzle import Puzzle
 from verify.rule import Use
@@ -104,12 +110,40 @@ ORDER: Final = (
 )
 
 
+IN_LINES: Final = ("4x4", "6x6", "9x9 easy", "9x9 minimal", "17 givens", "hardest", "16x16")
+"""Rows of puzzles that a bank holds in lines."""
+
+MADE_ALONE: Final = 100
+"""Puzzles of a row that are made from nothing."""
+
+
 def puzzles_of(row: str, count: int, folder: Path | None, pool: Pool) -> Sequence[Puzzle]:
-    """Up to so many puzzles of a row; none where they are published and there is no folder."""
+    """So many puzzles of a row, where it is one of lines; else as many of them as there are.
+
+    None where they are published and there is no folder.
+    """
     if row in MADE:
-        return pool.map(MADE[row], range(count), chunksize=1)
-    if folder is None:
+        made = min(count, MADE_ALONE) if row in IN_LINES else count
+        every: Sequence[Puzzle] = pool.map(MADE[row], range(made), chunksize=1)
+    elif folder is None:
         return ()
-    every = PUBLISHED[row](folder)
-    count = min(count, len(every))
-    return [every[at * len(every) // count] for at in range(count)]
+    else:
+        every = PUBLISHED[row](folder)
+        kept = min(count, len(every))
+        every = [every[at * len(every) // kept] for at in range(kept)]
+    return [*islice(_and_disguises(every), count)] if row in IN_LINES else every
+
+
+def _and_disguises(puzzles: Sequence[Puzzle]) -> Iterator[Puzzle]:
+    """Classic puzzles, and then one disguise of each after another, without end."""
+    yield from puzzles
+    disguises = [_disguises(puzzle) for puzzle in puzzles]
+    while True:
+        yield from map(next, disguises)
+
+
+def _disguises(puzzle: Puzzle) -> Iterator[Puzzle]:
+    """Disguises on the same board, whose houses stay what they are."""
+    for move in moves(puzzle):
+        if move.after == puzzle.board:
+            yield replace(puzzle, givens=move.grid(puzzle.givens))

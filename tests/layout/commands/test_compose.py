@@ -10,6 +10,7 @@ from layout.command import main
 from layout.commands import composing
 from verify.compose.composed import search_for
 from verify.compose.composing import Composing
+from verify.manifest.bank import read_bank
 from verify.manifest.read import read_puzzle
 
 SKETCH = """\
@@ -132,16 +133,22 @@ def test_a_sketch_is_no_puzzle(folder, capsys):
 
 
 def test_a_series_is_written_with_its_ledger(folder, capsys):
-    plan = "puzzles:\n  - {kind: thermometer, size: 6, grade: calm, count: 2}\n"
+    plan = (
+        "puzzles:\n  - {kind: thermometer, size: 6, grade: calm, count: 2}\n"
+        "  - {size: 4, count: 2, into: small/fours.txt}\n  - {size: 6, count: 1, into: small}\n"
+    )
     (folder / "plan.yaml").write_text(plan, encoding="utf-8")
     assert main(["compose", "--series", "plan.yaml", "-o", "bank", "--json"]) == 0
     written = json.loads(capsys.readouterr().out)["written"]
-    names = ["thermometer-6-calm-001.yaml", "thermometer-6-calm-002.yaml", "ledger.csv"]
-    assert written == [f"bank/{name}" for name in names]
+    names = ["thermometer-6-calm-001.yaml", "thermometer-6-calm-002.yaml"]
+    more = ["small/classic-6-001.yaml", "small/fours.txt", "ledger.csv"]
+    assert written == [f"bank/{name}" for name in [*names, *more]]
     with (folder / "bank" / "ledger.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
-    assert [row["file"] for row in rows] == names[:2]
-    for row in rows:
+    banked = ["small/fours.txt#1", "small/fours.txt#2", "small/classic-6-001.yaml"]
+    assert [row["file"] for row in rows] == names + banked
+    assert {puzzle.board.digits for puzzle in read_bank(folder / "bank/small/fours.txt")} == {4}
+    for row in rows[:2]:
         puzzle = read_puzzle(folder / "bank" / row["file"])
         assert (row["asked"], row["grade"], row["as-wanted"]) == ("calm", "calm", "yes")
         assert row["motif"] == puzzle.credits.theme

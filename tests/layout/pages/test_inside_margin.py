@@ -12,6 +12,7 @@ from layout.pages.book.pagination import paginate
 from layout.pages.common.page import Page, fixed
 from layout.style.page import Binding
 from layout.style.style import read_style
+from layout.writers.pdf import pdf_of_document
 from tests.support.books import SIX_BY_NINE, book_of, manifest, printed
 
 STYLE = read_style("paperback")
@@ -66,7 +67,7 @@ def bound(binding):
 
 def left_of_rectos(laid):
     """Where the text area of the first recto with words on it begins."""
-    (group,) = [item for item in laid.document.leaves[0].items if hasattr(item, "items")][:1]
+    group = next(item for item in laid.document.leaves[0].items if hasattr(item, "items"))
     return group.x
 
 
@@ -91,7 +92,7 @@ def test_books_of_much_prose_settle_under_the_strangest_binding():
     book = book_of([(f"Part {n}", words, [manifest(n)], 1) for n in range(4)])
     strange = bound(Binding(leaf=0.4, hidden=0.5, most=25.0))
     one, two = (paginate(book, strange, read_words("en"), "en", SIX_BY_NINE) for _ in range(2))
-    assert one == two
+    assert pdf_of_document(one.document) == pdf_of_document(two.document)
     pages = len(one.document.leaves)
     usual = paginate(book, STYLE, read_words("en"), "en", SIX_BY_NINE)
     assert pages > len(usual.document.leaves)

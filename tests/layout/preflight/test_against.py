@@ -9,6 +9,8 @@ from layout.preflight.against.against import Ordered, against
 from layout.preflight.against.naming import Sayings
 from layout.preflight.against.placing import Expected
 from layout.preflight.checks.finding import WITH_JOB
+from layout.preflight.reading.geometry import Box
+from layout.preflight.reading.grids import Grid, in_rows
 from layout.preflight.reading.opening import read_bytes
 from tests.support.spoiling import (
     PRINTED,
@@ -221,3 +223,13 @@ def test_what_is_printed_otherwise_is_named(spoil):
 
 def test_each_check_has_something_that_it_finds():
     assert {check for check, _ in SPOILED.values()} >= set(WITH_JOB) - {"diagrams"}
+
+
+def test_grids_are_read_row_by_row_where_clues_above_push_one_down():
+    page = read_bytes(finished(), "book.pdf").leaves[0]
+
+    def grid(left, top):
+        return Grid(page, Box(left, top - 100, left + 100, top), 9, 9, (), ())
+
+    upper, lower = [grid(0, 488), grid(150, 500)], [grid(0, 350), grid(150, 338)]
+    assert list(in_rows([lower[1], upper[1], lower[0], upper[0]])) == upper + lower

@@ -140,3 +140,26 @@ def test_an_unknown_kind_of_mark_is_told_with_its_place_and_the_nearest(tmp_path
     (line,) = problems(tmp_path, f"like: paperback\nboard:\n  marks:\n    trials:\n      {look}\n")
     assert line.startswith("mine.yaml:4:5: ")
     assert '"trails"' in line
+
+
+@pytest.mark.parametrize(
+    ("told", "line"),
+    [
+        ("{rgb: 336699}", '2:9: found the key "rgb", expected cyan, magenta, yellow and black'),
+        ("{cyan: 90%, magenta: 90%, yellow: 80%, black: 50%}", "2:8: found 310% of ink in all"),
+        ("{name: Mud}", "2:8: found 0% of ink in all"),
+        ("{name: Black, cyan: 50%}", '2:8: found the name "Black", expected one that no plate'),
+        ("{cyan: 120%}", "2:15: "),
+    ],
+)
+def test_what_no_press_has_ink_for_is_told_at_its_line(tmp_path, told, line):
+    (found,) = problems(tmp_path, f"board:\n  ink: {told}\nlike: paperback\n")
+    assert found.startswith(f"mine.yaml:{line}")
+
+
+@pytest.mark.parametrize("ink", ["", "board: {ink: {cyan: 60%, black: 40%}}\n"])
+def test_titles_are_in_a_spot_ink_or_black(tmp_path, ink):
+    """Of several inks edges show where plates shift."""
+    (found,) = problems(tmp_path, f"like: paperback\npage:\n  heads-in-ink: true\n{ink}")
+    assert found.startswith("mine.yaml:3:17: ")
+    assert "a spot ink, with a name" in found

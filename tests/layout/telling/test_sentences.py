@@ -128,26 +128,6 @@ def test_a_shape_is_read_off_at_once():
     )
 
 
-def test_a_mark_that_was_told_just_before_is_not_named_again():
-    for language, told, alone in (
-        ("en", "r1c1 is at least 3, so r2c2 is 4 to 8.", "In the same way r1c1 is at most 7"),
-        ("de", "r1c1 ist mindestens 3. Daraus folgt: r2c2 liegt bei 4 bis 8.", "Ebenso: r1c1 ist"),
-    ):
-        pushes = Pushes(names(language), Notes(PUZZLE))
-        pushes.tell(BY_ITSELF)
-        assert pushes.tell(PUSHED) == told
-        assert pushes.tell(BY_ITSELF).startswith(alone)
-        pushes.begin()
-        assert "hermometer" in pushes.tell(PUSHED)
-
-
-def test_where_a_thing_is_seen_is_said_once():
-    pushes = Pushes(names(), sheet([(8, 1), (18, 2)]))
-    assert "(1 in its row, 2 in its column)" in pushes.tell(PUSHED)
-    pushes.begin()
-    assert "(" not in pushes.tell(PUSHED)
-
-
 def test_a_sum_with_the_ways_to_make_it():
     step = mark(Technique.MARK, FIRST, {0: EVERY & ~digits(1, 2), 1: EVERY & ~digits(1, 2)})
     assert push(step) == (
@@ -182,18 +162,6 @@ def test_arrangements_and_arrangements_in_a_house():
     assert push(needs, language="de").endswith(
         ": Gebraucht wird die 1 in Zeile 1; daraus folgt: r1c6 und r1c7 sind mindestens 2."
     )
-
-
-def test_what_else_a_mark_needs_is_told_with_the_same_reason():
-    pushes = Pushes(names(), Notes(PUZZLE))
-    one, two = (
-        mark(Technique.ARRANGEMENTS, FIRST, {5: digits(each)}, ROWS[0], chosen=digits(each))
-        for each in (1, 2)
-    )
-    pushes.tell(one)
-    assert pushes.tell(two) == "In the same way it takes 2 in row 1, so r1c6 is not 2."
-    pushes.begin()
-    assert pushes.tell(two).startswith("The cage at r1c1 adds up to 3, with 1 + 2")
 
 
 def test_order_within_a_house():
@@ -376,8 +344,7 @@ def test_a_fish_tells_its_lines_before_those_across():
     houses = (ROWS[1], ROWS[6], COLUMNS[2], COLUMNS[4])
     step = a_step(Technique.TWO_LINE_FISH, {2: digits(4)}, Because((), digits(4), houses))
     assert strike(step) == (
-        "In row 2 and in row 7, 4 stands only in column 3 and in column 5,"
-        " which rules it out in r1c3."
+        "In rows 2 and 7, 4 stands only in columns 3 and 5, which rules it out in r1c3."
     )
 
 

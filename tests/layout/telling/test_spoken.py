@@ -2,6 +2,7 @@
 
 import re
 from functools import cache
+from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 import pytest
@@ -128,26 +129,19 @@ def test_digits_are_symbols_of_the_puzzle(rule, language):
 
 @EVERY_RULE
 @EVERY_LANGUAGE
-def test_a_push_names_its_mark_or_the_one_told_just_before(rule, language):
+def test_a_push_by_itself_names_its_mark(rule, language):
     names = names_of(rule, language)
-    last = None
-    paragraph = 0
     for told in telling_of(rule, language).steps:
         step = told.step
-        if told.paragraph != paragraph:
-            paragraph, last = told.paragraph, None
-        if step.technique not in PUSHING:
-            continue
-        link = step.because.links[0]
         if step.technique in {Technique.MARK, Technique.ARRANGEMENTS}:
+            link = step.because.links[0]
             push = names.words.rules[link.rule].push
             phrase = names.mark(link) if "{mark}" in push else names.cell(link.constraint.cells[0])
-            said = phrase.lower() in told.words.lower() or "{" not in push
-            goes_on = step.technique is Technique.MARK or step.because.digits
-            assert said or (last == link and goes_on), told.words
-        else:
-            assert names.house(step.because.houses[0]).lower() in told.words.lower()
-        last = link
+            named = "{mark}" in push or "{cell}" in push
+            assert phrase.lower() in told.words.lower() or not named, told.words
+        elif step.technique in PUSHING:
+            houses = names.houses(step.summed or step.because.houses[:1])
+            assert houses.lower() in told.words.lower()
 
 
 # --- facts
@@ -254,6 +248,38 @@ def test_what_a_push_says_is_so_and_is_all_of_it(rule, language):
 
 @EVERY_RULE
 @EVERY_LANGUAGE
+def test_what_a_push_rests_on_is_said_in_its_sentence_or_the_one_before(rule, language):
+    """And what is struck in its own, even where many marks are told together."""
+    grammar, answer = grammar_of(rule, language), the_answer(rule)
+    telling = telling_of(rule, language)
+    listening = ""
+    for before, told in pairwise((None, *telling.steps)):
+        if before is None or before.paragraph != told.paragraph:
+            listening = ""
+        if told.step.technique in PUSHING:
+            said = listening if told.joined else told.said
+            assert said in telling.paragraphs[told.paragraph - 1].words
+            facts = grammar.facts(said)
+            assert all(fact.left >> answer[fact.cell] & 1 for fact in facts), said
+            heard = {(fact.cell, fact.left) for fact in (*grammar.facts(listening), *facts)}
+            heard |= {(cell, bit(digit)) for cell, digit in _run_before(telling, told)}
+            for cell, mask in told.kept.based.needs:
+                assert (cell, grammar.every & ~mask) in heard, (listening, said)
+            for cell, mask in told.removes:
+                assert not [f for f in facts if f.cell == cell][-1].left & mask, said
+        if not (told.joined or told.step.places):
+            listening = told.said
+
+
+def _run_before(telling, told):
+    """The digits placed just before a step, in its paragraph."""
+    before = [each for each in telling.steps[: told.number - 1] if each.paragraph == told.paragraph]
+    run = takewhile(lambda each: each.step.places, reversed(before))
+    return [place for each in run for place in each.step.places]
+
+
+@EVERY_RULE
+@EVERY_LANGUAGE
 def test_what_a_push_says_is_left_is_no_more_than_its_mark_and_the_sheet_leave(rule, language):
     """What follows agrees with the sheet: told and sheet together leave what is left there."""
     puzzle, _ = puzzle_and_path(rule)
@@ -313,9 +339,9 @@ def test_every_digit_of_a_paragraph_is_told_in_it(rule, language):
 
 
 SEEN = {
-    "en": (re.compile(r"([\d, and]+) in its (row|column|box)"), {}),
+    "en": (re.compile(r"([\d, and]+) in (?:its|their) (row|column|box)"), {}),
     "de": (
-        re.compile(r"([\d, und]+) (?:in der|im) (Zeile|Spalte|Block)"),
+        re.compile(r"([\d, und]+) (?:in der|im|in ihrer|in ihrem) (Zeile|Spalte|Block)"),
         {"Zeile": "row", "Spalte": "column", "Block": "box"},
     ),
 }

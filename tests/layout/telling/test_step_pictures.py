@@ -99,7 +99,7 @@ def test_a_paragraph_in_parts_tells_each_of_its_steps_once(parts):
     assert [each.last.part for each in shown] == list(range(len(shown)))
     if len(shown) > 1:
         words = " ".join(each.last.words for each in shown)
-        assert all(each.words in words for each in told if not each.step.places)
+        assert all(each.said in words for each in told if not each.step.places)
     placed = [place for each in shown for place in each.scene.placed]
     assert placed == [place for each in told for place in each.step.places]
 

@@ -32,7 +32,7 @@ ALL = sorted(
 THOROUGH = os.environ.get("REGLET_TESTS") == "thorough"
 SOME = ALL if THOROUGH else ALL[::9]
 
-HIGHER = BOOKS / "saltmarsh/puzzles/dry-shod/08-higher-ground.yaml"
+SUMS = BOOKS / "gallery/puzzles/cells/03-calculation.yaml"
 """A small puzzle whose proof has lemmas."""
 
 OTHER = BOOKS / "saltmarsh/puzzles/dry-shod/07-dinghy.yaml"
@@ -45,7 +45,7 @@ def held(path):
     return (*certified(path), path.read_bytes())
 
 
-def refused(files, path=HIGHER):
+def refused(files, path=SUMS):
     """What is said of a certificate that must be refused."""
     puzzle, _, manifest = held(path)
     with pytest.raises(Refused) as why:
@@ -54,7 +54,7 @@ def refused(files, path=HIGHER):
     return str(why.value)
 
 
-@pytest.mark.parametrize("path", sorted({*SOME, HIGHER, HOLES, GRIDS}), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", sorted({*SOME, SUMS, HOLES, GRIDS}), ids=lambda path: path.stem)
 def test_a_demo_puzzle_s_certificate_is_accepted(path):
     puzzle, files, manifest = held(path)
     checked = accepted(files, puzzle, manifest)
@@ -69,7 +69,7 @@ def test_the_same_puzzle_has_the_same_certificate():
 
 
 def test_a_formula_says_what_its_variables_mean():
-    puzzle, files, _ = held(HIGHER)
+    puzzle, files, _ = held(SUMS)
     lines = files.cnf.decode().split("\n")
     assert "c r1c1=5 is 5" in lines
     assert "c r6c6=6 is 216" in lines
@@ -100,7 +100,7 @@ def test_dropped_lemmas_are_seen_where_they_are_missed():
 
 
 def test_each_lemma_of_a_small_proof_dropped_or_flipped():
-    puzzle, files, manifest = held(HIGHER)
+    puzzle, files, manifest = held(SUMS)
     cnf, lemmas = clauses_in(files.cnf), clauses_in(files.drat)
     proofs = [[*lemmas[:at], *lemmas[at + 1 :]] for at in range(len(lemmas))]
     for at, lemma in enumerate(lemmas):
@@ -119,15 +119,15 @@ def test_each_lemma_of_a_small_proof_dropped_or_flipped():
 
 
 def test_a_truncated_proof():
-    files = certified(HIGHER)[1]
+    files = certified(SUMS)[1]
     for end in range(0, len(files.drat) - 1, 9):
         why = refused(sealed(files, drat=files.drat[:end]))
-        assert "08-higher-ground.drat" in why
+        assert "03-calculation.drat" in why
 
 
 def test_the_formula_without_one_of_its_clauses_or_with_a_literal_flipped():
     """Only the manifest tells of a clause too few; and then always."""
-    _, files, _ = held(HIGHER)
+    _, files, _ = held(SUMS)
     lines = lines_of(files.cnf)
     head = next(at for at, line in enumerate(lines) if line.startswith(b"p"))
     count = len(lines) - head - 1
@@ -142,7 +142,7 @@ def test_the_formula_without_one_of_its_clauses_or_with_a_literal_flipped():
 
 
 def test_other_names_of_the_variables():
-    _, files, _ = held(HIGHER)
+    _, files, _ = held(SUMS)
     swapped = files.cnf.replace(b"c r1c1=1 is 1\n", b"c r1c1=2 is 1\n", 1)
     swapped = swapped.replace(b"c r1c1=2 is 2\n", b"c r1c1=1 is 2\n", 1)
     refused(sealed(files, cnf=swapped))
@@ -150,7 +150,7 @@ def test_other_names_of_the_variables():
 
 def test_a_clause_that_rules_out_more_than_the_answer():
     """Seen without the manifest: else a puzzle with many answers would have a certificate."""
-    _, files, _ = held(HIGHER)
+    _, files, _ = held(SUMS)
     lines = lines_of(files.cnf)
     for at in range(len(lines[-1].split()) - 1):
         words = lines[-1].split()
@@ -162,7 +162,7 @@ def test_a_clause_that_rules_out_more_than_the_answer():
 
 
 def test_a_changed_answer():
-    _, files, _ = held(HIGHER)
+    _, files, _ = held(SUMS)
     said = json.loads(files.json)
     for cell, digit in said["answer"].items():
         assert cell in refused(sealed(files, answer={**said["answer"], cell: digit % 6 + 1}))
@@ -176,7 +176,7 @@ def test_a_changed_answer():
 
 def test_a_changed_answer_in_all_places():
     """Answer, model and last clause agree on another grid, which is no model."""
-    _, files, _ = held(HIGHER)
+    _, files, _ = held(SUMS)
     said, lines = json.loads(files.json), lines_of(files.cnf)
     old = next(variable for variable in said["model"] if variable % 6 == 1)
     new, cell = old + 1, list(said["answer"])[(old - 1) // 6]
@@ -188,7 +188,7 @@ def test_a_changed_answer_in_all_places():
 
 def test_another_puzzle_s_files():
     other = certified(OTHER)[1]
-    files = certified(HIGHER)[1]
+    files = certified(SUMS)[1]
     refused(sealed(files, drat=other.drat))
     refused(sealed(files, cnf=other.cnf))
     refused(replace(files, cnf=other.cnf))
@@ -196,18 +196,18 @@ def test_another_puzzle_s_files():
     refused(replace(files, json=other.json))
     assert "another puzzle" in refused(other)
     assert "has changed since" in refused(
-        replace(other, json=sealed(other, puzzle="08-higher-ground").json)
+        replace(other, json=sealed(other, puzzle="03-calculation").json)
     )
 
 
 def test_files_that_are_not_those_of_the_statement():
-    files = certified(HIGHER)[1]
+    files = certified(SUMS)[1]
     assert "was written with" in refused(replace(files, cnf=b"c\n" + files.cnf))
     assert "was written with" in refused(replace(files, drat=b"1 -1 0\n" + files.drat))
 
 
 def test_a_changed_manifest():
-    puzzle, files, manifest = held(HIGHER)
+    puzzle, files, manifest = held(SUMS)
     with pytest.raises(Refused, match="has changed since"):
         accepted(files, puzzle, manifest + b"\n")
 
@@ -228,14 +228,14 @@ def test_the_time_is_bounded():
     files = certified(CAGES)[1]
     with pytest.raises(Refused, match="can't be checked in"):
         check_certificate(files, 0.0)
-    puzzle, _, manifest = held(HIGHER)
+    puzzle, _, manifest = held(SUMS)
     answer = prove(puzzle).answers[0]
     with pytest.raises(BudgetSpent):
         write_certificate(puzzle, answer, manifest, Budget(seconds=-1.0).deadline())
 
 
 def test_nothing_is_written_of_an_answer_that_is_none_or_not_alone():
-    puzzle, _, manifest = held(HIGHER)
+    puzzle, _, manifest = held(SUMS)
     answer = list(prove(puzzle).answers[0])
     answer[0], answer[1] = answer[1], answer[0]
     with pytest.raises(ProofFault, match="not one by the clauses"):

@@ -1,5 +1,6 @@
 """Composed puzzles: as they are wanted, and with one answer by CP-SAT."""
 
+import pickle
 from dataclasses import replace
 
 import pytest
@@ -89,8 +90,8 @@ def test_a_puzzle_is_as_it_is_wanted(text):
     assert commission.compose().setting.text == found.setting.text
 
 
-def test_a_text_keeps_its_lines_and_comments():
-    text = of(SKETCHES[4]).compose().setting.text
+def test_a_text_keeps_its_lines_and_comments_also_in_another_process():
+    text = pickle.loads(pickle.dumps(of(SKETCHES[4]))).compose().setting.text
     assert text.startswith(REEDS[: REEDS.index("want:")])
     assert "want" not in text
     assert "?" not in text

@@ -5,6 +5,7 @@ import pytest
 from tests.support.models import puzzle_answers
 from verify.compose.series.kinds import KINDS
 from verify.compose.series.plan import read_plan
+from verify.compose.series.planned import planned
 from verify.compose.series.series import series_pieces
 from verify.compose.several import compose_each
 from verify.compose.sketch import fewest_givens
@@ -25,8 +26,8 @@ puzzles:
 def pieces_of(folder, text):
     path = folder / "plan.yaml"
     path.write_text(text, encoding="utf-8")
-    seed, lines = read_plan(path)
-    return list(series_pieces(seed, lines, 60.0))
+    plan = read_plan(path)
+    return list(series_pieces(plan.seed, plan.lines, 60.0))
 
 
 def test_a_series_is_as_its_plan_says(tmp_path):
@@ -72,6 +73,9 @@ def test_kinds_are_called_as_their_rules():
         ("{kind: classic, count: 1, motif: waves}", "expected none: it has no shapes"),
         ("{kind: cage, count: 1, motif: waves}", "found waves of cage on a board of 9, expected"),
         ("{kind: cage, count: 1, size: 4}", "expected a larger board: no motif fits this one"),
+        ("{kind: cage, count: 1, into: x.txt}", "found cage of size 9 in a bank, expected classic"),
+        ("{size: 8, count: 1, into: x.txt}", "classic ones of size 4, 6, 9, 16; or a folder"),
+        ("{count: 1, into: ../x}", "expected a folder or a bank inside the output"),
     ],
 )
 def test_lines_that_no_puzzle_can_be_made_of(tmp_path, line, said):
@@ -82,10 +86,40 @@ def test_lines_that_no_puzzle_can_be_made_of(tmp_path, line, said):
 
 
 def test_an_empty_plan_is_none(tmp_path):
-    with pytest.raises(Unreadable, match="found 0 lines, expected 1 to 200"):
+    with pytest.raises(Unreadable, match="found 0 lines, expected 1 to 200, or folders"):
         pieces_of(tmp_path, "puzzles: []\n")
     with pytest.raises(Unreadable):
         pieces_of(tmp_path, "")
+
+
+REED = "kind: sudoku\nsize: 6\nrules: {thermometer: [r6c2 nw 2n ne]}\nwant: {bare: true}\n"
+
+
+def test_each_sketch_has_a_puzzle_in_a_folder_of_the_same_name(tmp_path):
+    for name, text in (("10-late.yaml", "kind: latin\nsize: 4\n"), ("2-reed.yaml", REED)):
+        (tmp_path / "reeds").mkdir(exist_ok=True)
+        (tmp_path / "reeds" / name).write_text(text, encoding="utf-8")
+    path = tmp_path / "plan.yaml"
+    path.write_text("puzzles: [{count: 1, size: 4, into: a/b}]\nsketches: [reeds]\n", "utf-8")
+    found = planned(read_plan(path), 1, 60.0)
+    names = ["a/b/classic-4-001.yaml", "reeds/2-reed.yaml", "reeds/10-late.yaml"]
+    assert [str(each.file) for each in found] == names
+    puzzle = found[1].composable.compose().setting.puzzle
+    (use,) = [each for each in puzzle.uses if each.rule.name == "thermometer"]
+    assert not any(puzzle.givens[cell] for cell in use.constraints[0].cells)
+
+
+@pytest.mark.parametrize("folder", ["missing", "..", "reeds, reeds"])
+def test_folders_without_sketches_are_told_and_so_are_bad_sketches(tmp_path, folder):
+    (tmp_path / "plans" / "reeds").mkdir(parents=True)
+    (tmp_path / "plans" / "reeds" / "one.yaml").write_text(REED + "siz: 9\n", encoding="utf-8")
+    path = tmp_path / "plans" / "plan.yaml"
+    path.write_text(f"sketches: [{folder}]\n", encoding="utf-8")
+    with pytest.raises(Unreadable) as caught:
+        read_plan(path)
+    assert "plan.yaml:1:" in str(caught.value)
+    assert "expected 1 to 500, in a folder beside the plan, named once" in str(caught.value)
+    assert ('did you mean "size"' in str(caught.value)) == ("reeds" in folder)
 
 
 def test_what_can_not_be_made_is_told_at_its_line(tmp_path):

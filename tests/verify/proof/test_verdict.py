@@ -14,13 +14,16 @@ from tests.support.effort import effort
 from tests.support.models import puzzle_answers
 from verify.budget import Budget
 from verify.formula.formula import Formula
+from verify.manifest.read import puzzle_from_text
 from verify.pencil import every_digit
 from verify.proof.propagate import penciled
-from verify.proof.solver import Base, shared_base
+from verify.proof.solver import Base, forget, shared_base
 from verify.proof.verdict import ProofFault, prove
 from verify.rule import Use
+from verify.rules import BY_NAME
 from verify.rules.lines import thermometer
 from verify.rules.lines.thermometer import Thermometer
+from verify.rules.workings.parts import nothing_drawn
 
 ANSWER = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 
@@ -111,6 +114,23 @@ def test_a_base_is_given_up_before_its_guards_run_out():
     for _ in range(600):
         assert prove(four([*ANSWER[:12], 0, 0, 0, 0])).word == "one"
     assert not shared_base(four(ANSWER).board, houses).spent
+
+
+@pytest.mark.parametrize("name", sorted(n for n in BY_NAME if BY_NAME[n].draw is nothing_drawn))
+def test_what_rules_say_of_the_whole_board_is_known_to_the_base(name):
+    """The first puzzle of a board is decided alone, the next ones on a base that is kept."""
+    puzzle = puzzle_from_text(BY_NAME[name].example)
+    (answer,) = prove(puzzle).answers
+    forget()
+    assert [prove(puzzle).answers for _ in range(3)] == [(answer,)] * 3
+    fewer = maker.with_givens(puzzle, [0] * len(puzzle.givens))
+    assert prove(fewer).word == "many"
+    wrong = [digit % puzzle.board.digits + 1 for digit in answer[:1]] + list(answer[1:])
+    assert prove(maker.with_givens(puzzle, wrong)).word == "none"
+    formula = Formula(puzzle.board.digits, penciled(fewer))
+    for constraint in puzzle.constraints():
+        constraint.clauses(formula)
+    assert formula.fresh() == Formula(puzzle.board.digits, penciled(fewer)).fresh()
 
 
 @dataclass(frozen=True)

@@ -23,10 +23,7 @@ class Palindrome:
 
     def clauses(self, formula: Formula) -> None:
         """A digit of a cell stands in its mirror cell as well."""
-        for cell, mirror in zip(self.cells, reversed(self.cells), strict=True):
-            if cell != mirror:
-                for digit in digits_of(formula.pencil[cell]):
-                    formula.implies(formula.literal(cell, digit), [formula.literal(mirror, digit)])
+        formula.stamp(_mirrored, self.cells)
 
     def holds(self, grid: Grid) -> bool:
         """The digits read backwards are the same digits."""
@@ -43,6 +40,13 @@ class Palindrome:
     def moved(self, move: Move) -> "Palindrome":
         """The cells moved."""
         return Palindrome(move.all(self.cells))
+
+
+def _mirrored(formula: Formula, cells: tuple[Cell, ...]) -> None:
+    for cell, mirror in zip(cells, reversed(cells), strict=True):
+        if cell != mirror:
+            for digit in digits_of(formula.pencil[cell]):
+                formula.implies(formula.literal(cell, digit), [formula.literal(mirror, digit)])
 
 
 def make(paths: Several[Cells], reader: Reader) -> tuple[Palindrome, ...]:

@@ -13,19 +13,45 @@ from verify.rule import Constraint, Saying
 
 def climb_clauses(formula: Formula, cells: Sequence[Cell], rise: int) -> None:
     """Each cell is larger than the one before it by `rise` or more; with 0 it may be equal."""
-    for step in pairwise(cells):
-        formula.stamp(_climbs, step, rise)
+    formula.stamp(_climbs, tuple(cells), rise)
 
 
-def _climbs(formula: Formula, step: tuple[Cell, ...], rise: int) -> None:
-    low, high = step
-    for digit in digits_of(formula.pencil[low]):
-        above = formula.pencil[high] & ~at_most(digit + rise - 1)
-        if above != formula.pencil[high]:
-            formula.implies(
-                formula.literal(low, digit),
-                [formula.literal(high, larger) for larger in digits_of(above)],
-            )
+def _climbs(formula: Formula, cells: tuple[Cell, ...], rise: int) -> None:
+    """What is out of reach, and each step from both of its cells.
+
+    One of the two would say it all, but with both a solver has half the conflicts (measured).
+    """
+    masks = _within_reach([formula.pencil[cell] for cell in cells], rise)
+    for cell, mask in zip(cells, masks, strict=True):
+        for digit in digits_of(formula.pencil[cell] & ~mask):
+            formula.not_all(formula.literal(cell, digit))
+    for low, high in pairwise(zip(cells, masks, strict=True)):
+        _wants(formula, low, high, lambda digit: ~at_most(digit + rise - 1))
+        _wants(formula, high, low, lambda digit: at_most(digit - rise))
+
+
+def _within_reach(masks: Sequence[Mask], rise: int) -> Sequence[Mask]:
+    """The digits of each cell that neither the cells before nor those behind rule out."""
+    reach = list(masks)
+    for at in range(1, len(reach)):
+        reach[at] &= ~at_most(lowest(reach[at - 1]) + rise - 1)
+    for at in reversed(range(len(reach) - 1)):
+        reach[at] &= at_most(highest(reach[at + 1]) - rise)
+    return reach
+
+
+def _wants(
+    formula: Formula,
+    one: tuple[Cell, Mask],
+    other: tuple[Cell, Mask],
+    allowed: Callable[[int], Mask],
+) -> None:
+    """Each digit of the one cell wants one of the digits that it allows in the other."""
+    (cell, digits), (partner, there) = one, other
+    for digit in digits_of(digits):
+        if there & ~allowed(digit):
+            wanted = formula.chosen(partner, there & allowed(digit))
+            formula.implies(formula.literal(cell, digit), wanted)
 
 
 def climb_strikes(cells: Sequence[Cell], pencil: Pencil, rise: int) -> Iterator[Strike]:

@@ -23,7 +23,10 @@ def over_board(
 
 
 def nothing_drawn(board: Board, constraints: Sequence[object]) -> tuple[Mark, ...]:
-    """No mark, for a rule that holds everywhere."""
+    """No mark, for a rule that holds everywhere.
+
+    What it says is kept by the solver for many puzzles, so its clauses may have no fresh variables.
+    """
     return ()
 
 

@@ -36,7 +36,7 @@ def test_a_book_is_not_written_over_one_of_its_puzzles(tmp_path, name):
     puzzle.write_text(manifest(9))
     other_names(puzzle)
     problem = refused(path)
-    assert "expected another file than one of the puzzles" in problem.message
+    assert "expected another file than one that is read" in problem.message
     assert job.splitlines()[problem.place.line - 1].strip() == f"pdf: {name}"
     assert puzzle.read_text() == manifest(9)
 

@@ -1,0 +1,1 @@
+"""Pictures from files of others, as items in greys: SVG, PDF and PNG."""
