@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 MOST_EDGES: Final = 400_000
 """Edges of all layers together past which they would take longer than a solver does."""
 
+MOST_AT_ONCE: Final = 1_000_000
+"""Edges, times sheets, that are looked at together."""
+
 WORTH_NARROWING: Final = 2
 """Edges that are dead are let go when there are so many times as many as live ones."""
 
@@ -76,6 +79,29 @@ class Layers:
             pairs = zip(self._layers, flags, strict=True)
             self._layers = [layer.only(live) for layer, live in pairs]
         return found[::-1]
+
+    def have_ways(self, sheets: "Numbers") -> "Flags":
+        """Whether marks leave any way, for several sheets: columns, with a row for each cell."""
+        import numpy
+
+        widest = max((len(layer.before) for layer in self._layers), default=1)
+        step = max(1, MOST_AT_ONCE // max(1, widest))
+        parts = [sheets[:, at : at + step] for at in range(0, sheets.shape[1], step)]
+        return numpy.concatenate([numpy.zeros(0, bool), *map(self._have_ways, parts)])
+
+    def _have_ways(self, sheets: "Numbers") -> "Flags":
+        import numpy
+
+        reached = numpy.ones((1, sheets.shape[1]), bool)
+        following = [*(layer.states for layer in self._layers[1:]), 1]
+        for held, layer, states in zip(sheets, self._layers, following, strict=True):
+            live = layer.digits[:, None] & held != 0
+            live &= reached[layer.before]
+            edges, sheet = live.nonzero()
+            reached = numpy.zeros((states, sheets.shape[1]), bool)
+            reached[layer.after[edges], sheet] = True
+        found: Flags = reached[0]
+        return found
 
     def has_way(self, pencil: Pencil) -> bool:
         """Whether the marks leave any way."""

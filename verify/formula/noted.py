@@ -3,7 +3,7 @@
 from typing import Any, Protocol, runtime_checkable
 
 from verify.facets import Facets, Form
-from verify.formula.scan import Scan, total_scan
+from verify.formula.scan import Diagram, Scan, total_scan
 from verify.pencil import Pencil
 
 
@@ -13,6 +13,15 @@ class Noted(Protocol):
 
     def note(self, pencil: Pencil) -> Scan[Any]:
         """The scan over its cells; what the marks rule out it may leave out."""
+        ...
+
+
+@runtime_checkable
+class Diagrammed(Protocol):
+    """A mark that strikes just what stands in no way of a diagram."""
+
+    def diagram(self, digits: int) -> Diagram:
+        """All ways to fill its cells in order; one and the same object for alike marks."""
         ...
 
 

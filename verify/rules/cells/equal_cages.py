@@ -25,11 +25,11 @@ from verify.rules.workings.parts import one_sentence
 from verify.rules.workings.sums import (
     Sums,
     Terms,
-    digit_sets,
     largest_sum,
     least_sum,
     sum_survivors,
     sums_of,
+    sums_of_sets,
 )
 
 MOST_SETS: Final = 250
@@ -97,14 +97,14 @@ def _sum_of(cells: tuple[Cell, ...]) -> Scan[int]:
 
 @dataclass(frozen=True, slots=True)
 class _Choices:
-    """What a cage can hold: for each sum the digits of its sets of different digits.
+    """What a cage can hold: the sums of its sets of different digits, and for each the digits.
 
     Any digits at all where `sets` is None.
     """
 
     cage: tuple[Cell, ...]
     pencil: Pencil
-    sets: Mapping[int, Mask] | None
+    sets: tuple[Sums, Mapping[int, Mask]] | None
 
     @classmethod
     def of(cls, cage: tuple[Cell, ...], pencil: Pencil) -> Self:
@@ -118,14 +118,16 @@ class _Choices:
         """Every sum that the cage can have."""
         if self.sets is None:
             return sums_of(self._terms(), self.pencil)
-        return sum(1 << total for total in self.sets)
+        return self.sets[0]
 
     def survivors(self, allowed: Sums) -> Iterator[tuple[Cell, Mask]]:
         """For each cell, the candidates that stand in some choice whose sum is allowed."""
         if self.sets is None:
             return sum_survivors(self._terms(), self.pencil, allowed)
-        fine = (held for total, held in self.sets.items() if allowed >> total & 1)
-        together = reduce(or_, fine, 0)
+        together = 0
+        for total, held in self.sets[1].items():
+            if allowed >> total & 1:
+                together |= held
         return ((cell, self.pencil[cell] & together) for cell in self.cage)
 
     def _terms(self) -> Terms:
@@ -133,14 +135,12 @@ class _Choices:
 
 
 @lru_cache(maxsize=MOST_REMEMBERED)
-def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> Mapping[int, Mask]:
-    """For each sum of different digits up to `digits` that fit the marks, all those digits."""
-    count, found = len(masks), dict[int, Mask]()
-    for total in range(least_sum(count), largest_sum(count, digits) + 1):
-        held = fitting_sets(digit_sets(count, total, digits) or (), range(count), masks)
-        if held:
-            found[total] = reduce(or_, held)
-    return found
+def _sets_by_sum(masks: tuple[Mask, ...], digits: int) -> tuple[Sums, Mapping[int, Mask]]:
+    """The sums of different digits up to `digits` that fit the marks, and all digits of each."""
+    sums, found = sums_of_sets(len(masks), digits), dict[int, Mask]()
+    for chosen in fitting_sets(sums, range(len(masks)), masks):
+        found[sums[chosen]] = found.get(sums[chosen], 0) | chosen
+    return sum(1 << total for total in found), found
 
 
 def make(groups: Several[tuple[Part[Cells], ...]], reader: Reader) -> tuple[EqualCages, ...]:

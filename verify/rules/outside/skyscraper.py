@@ -35,6 +35,10 @@ class Skyscraper:
         """The same scan."""
         return _scan(self.cells, self.seen)
 
+    def diagram(self, digits: int) -> Diagram:
+        """All lines of digits of which that many are seen."""
+        return _ways(len(self.cells), digits, self.seen)
+
     def holds(self, grid: Grid) -> bool:
         """As many digits as `seen` are larger than all before them."""
         line = [grid[cell] for cell in self.cells]

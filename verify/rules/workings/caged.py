@@ -1,6 +1,6 @@
 """Caged groups: the workings that every rule with cages shares."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from functools import reduce
 from operator import or_
 
@@ -42,11 +42,11 @@ def off_other_cages(
     return not twice
 
 
-def fitting_sets(sets: Sequence[Mask], cells: Sequence[Cell], pencil: Pencil) -> list[Mask]:
+def fitting_sets(sets: Iterable[Mask], cells: Sequence[Cell], pencil: Pencil) -> list[Mask]:
     """The digit sets of which each cell can hold a digit, and each digit has a cell."""
     anywhere = reduce(or_, (pencil[cell] for cell in cells))
-    return [
-        digits
-        for digits in sets
-        if not digits & ~anywhere and all(digits & pencil[cell] for cell in cells)
-    ]
+    fitting = [digits for digits in sets if not digits & ~anywhere]
+    for cell in cells:
+        mask = pencil[cell]
+        fitting = [digits for digits in fitting if digits & mask]
+    return fitting

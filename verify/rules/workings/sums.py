@@ -3,7 +3,7 @@
 A set of sums is kept as the bits of one whole number: bit s is set where s can be reached.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache, reduce
 from itertools import combinations
 from math import comb
@@ -86,6 +86,13 @@ def digit_sets(count: int, total: int, digits: int) -> tuple[Mask, ...] | None:
         return None
     every = combinations(range(1, digits + 1), count)
     return tuple(sum(map(bit, chosen)) for chosen in every if sum(chosen) == total)
+
+
+@lru_cache(maxsize=512)
+def sums_of_sets(count: int, digits: int) -> Mapping[Mask, int]:
+    """Every set of that many different digits, rising by its digits, with its sum."""
+    every = combinations(range(1, digits + 1), count)
+    return {sum(map(bit, chosen)): sum(chosen) for chosen in every}
 
 
 @lru_cache(maxsize=512)

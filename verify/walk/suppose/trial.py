@@ -1,94 +1,37 @@
 """Many suppositions followed at once, to know which are refuted, and in which round.
 
 It goes the way of `verify.walk.suppose.supposing`, round for round, with arrays: a row for each
-sheet, a column for each cell, and in it the digits that are left. It tells no reasons.
+cell, a column for each sheet, and in it the digits that are left. It tells no reasons.
 """
 
 from collections.abc import Sequence
-from typing import Final
+from typing import TYPE_CHECKING, Any, Final
 
 from verify.board import Cell
-from verify.pencil import Mask, digits_of, every_digit
+from verify.pencil import Mask, digits_of
 from verify.walk.facts.arrays import Flags, Masks
 from verify.walk.facts.cells import Candidate
-from verify.walk.facts.confined import confinements
 from verify.walk.facts.notes import Notes
+from verify.walk.suppose.layout import Layout
 from verify.walk.ways.strikers import strikers_of
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
 
 MOST_NUMBERS: Final = 4_000_000
 """Numbers in the largest array that is made of a part of the sheets on the way."""
 
-
-class Layout:
-    """What never changes on a sheet, as arrays."""
-
-    def __init__(self, notes: Notes) -> None:
-        import numpy
-
-        self.every_digit = every_digit(notes.digits)
-        count = len(notes.pencil)
-        self.peers = numpy.zeros((count, count), numpy.uint32)
-        for cell, peers in enumerate(notes.peers):
-            self.peers[cell, list(digits_of(peers))] = self.every_digit
-        full = [house.cells for house in notes.full]
-        self.houses = numpy.array(full, int).reshape(len(full), notes.digits)
-        self.confined = Confines(notes)
-        self.seats = numpy.array(_seats(full, count), int)
-        confined = self.confined.others.size, self.confined.by.size
-        self.widest = max(count, self.seats.size, self.houses.size, *confined)
-
-
-class Confines:
-    """Where houses confine digits to, as arrays.
-
-    `others` has the cells of each confinement, filled up with a place that is no cell; `outside`
-    pairs a cell that sees all other cells of the house with its confinement, sorted by the cell.
-    """
-
-    def __init__(self, notes: Notes) -> None:
-        import numpy
-
-        count = len(notes.pencil)
-        found = [(list(digits_of(each.others)), each.outside) for each in confinements(notes)]
-        most = max((len(others) for others, _ in found), default=0)
-        self.others = numpy.array(
-            [others + [count] * (most - len(others)) for others, _ in found], int
-        ).reshape(len(found), most)
-        pairs = sorted(
-            (cell, at) for at, (_, cells) in enumerate(found) for cell in digits_of(cells)
-        )
-        self.by = numpy.array([at for _, at in pairs], int)
-        cells = numpy.array([cell for cell, _ in pairs], int)
-        self.first = numpy.flatnonzero(numpy.diff(cells, prepend=-1))
-        self.cells = cells[self.first]
-
-    def leaving(self, pencil: Masks, every_digit: int) -> Masks:
-        """The digits that leave each of `cells` (columns), for each row of candidates."""
-        import numpy
-
-        nobody = numpy.zeros((len(pencil), 1), numpy.uint32)
-        held = numpy.concatenate((pencil, nobody), axis=1)[:, self.others]
-        confined = ~numpy.bitwise_or.reduce(held, axis=2) & numpy.uint32(every_digit)
-        return numpy.bitwise_or.reduceat(confined[:, self.by], self.first, axis=1)
-
-
-def _seats(houses: Sequence[Sequence[Cell]], count: int) -> list[list[int]]:
-    """For each cell its places in a list of all houses' cells; the last place is nobody's."""
-    seats: list[list[int]] = [[] for _ in range(count)]
-    number = 0
-    for house in houses:
-        for cell in house:
-            seats[cell].append(number)
-            number += 1
-    most = max(map(len, seats))
-    return [places + [number] * (most - len(places)) for places in seats]
+WORTH_KEEPING: Final = 0.75
+"""The share of the sheets of a part that go on, past which the others are not cleared away."""
 
 
 class Trial:
     """Sheets on which something is supposed, each followed until it is refuted or at its end.
 
-    `sheets`, `placed`, `fresh` and `stirred` have a row for each sheet and a column for each cell,
-    and mean what they do in a part.
+    `sheets` has a row for each sheet with what is left of each cell; `placed` says which cells are
+    done with, `fresh` has the digits that the first round places, and `stirred` says which cells
+    have lost something since the marks of rules last spoke.
     Large boards have more sheets than there is room for at once: they are followed part by part.
     """
 
@@ -180,7 +123,8 @@ class Trial:
         if candidates:
             cells, digits = numpy.array(candidates).T
             fresh[numpy.arange(count), cells] = 1 << digits
-        sheets, done = numpy.tile(sheet, (count, 1)), numpy.tile(placed, (count, 1))
+        sheets = numpy.broadcast_to(sheet, fresh.shape)
+        done = numpy.broadcast_to(placed, fresh.shape)
         return cls(notes, sheets, done, fresh, numpy.zeros_like(done), watchful=watchful)
 
     @property
@@ -193,7 +137,7 @@ class Trial:
         """What is left of each cell, on each sheet; as it was when it was refuted."""
         import numpy
 
-        return numpy.concatenate([part.sheets for part in self._parts])
+        return numpy.concatenate([part.sheets for part in self._parts], axis=1).T
 
     def advance(self) -> list[int]:
         """One more round of consequences; the numbers of the sheets that it refutes.
@@ -209,13 +153,13 @@ class Trial:
 
 
 class _Part:
-    """Some of the sheets of a trial.
+    """Some of the sheets of a trial, given as rows, kept as columns.
 
-    `sheets` holds what is left of each cell. Of the sheets that are `awake`, `pencil` holds the
-    same, `fresh` the digits that the next round places, `placed` the cells that are done with, and
-    `stirred` those that have lost something since the marks of rules last spoke. A `watchful`
-    trial counts locked candidates among the consequences. All have a row for each sheet and a
-    column for each cell.
+    `pencil` holds what is left of each cell, `fresh` the digits that the next round places, `open`
+    all digits where a cell is not done with, and `stirred` the cells that have lost something since
+    the marks of rules last spoke. Columns that are not `awake` are at rest, refuted or at their
+    end: `sheets` keeps them as they were then, and where they are many they are cleared away.
+    A `watchful` trial counts locked candidates among the consequences.
     """
 
     def __init__(
@@ -230,25 +174,26 @@ class _Part:
     ) -> None:
         import numpy
 
-        self._layout, self._strikers, self._watchful = (
-            notes.once(Layout),
-            strikers_of(notes),
-            watchful,
-        )
+        self._layout = layout = notes.once(Layout)
+        self._strikers, self._watchful = strikers_of(notes), watchful
         self._deadline = notes.deadline
-        self._sheets, self._pencil = sheets, sheets.copy()
-        self._placed, self._fresh, self._stirred = placed, fresh, stirred
-        self._awake = numpy.arange(len(sheets))
+        self._pencil = _with_nobody(sheets, layout.kind)
+        self._fresh = _with_nobody(fresh, layout.kind)
+        self._stirred = _with_nobody(stirred, numpy.bool_)
+        self._open = numpy.where(placed.T, layout.kind(0), layout.kind(layout.every_digit))
+        self._sheets = self._pencil[:-1].copy()
+        self._numbers = numpy.arange(len(sheets))
+        self._awake = numpy.ones(len(sheets), bool)
 
     @property
     def moving(self) -> bool:
         """Whether another round can find more."""
-        return bool(len(self._awake))
+        return bool(len(self._numbers))
 
     @property
     def sheets(self) -> Masks:
         """What is left of each cell, on each sheet; as it was when it was refuted."""
-        self._sheets[self._awake] = self._pencil
+        self._sheets[:, self._numbers[self._awake]] = self._pencil[:-1, self._awake]
         return self._sheets
 
     def advance(self) -> list[int]:
@@ -256,42 +201,57 @@ class _Part:
         import numpy
 
         self._settle()
-        refuted = self._take((self._pencil == 0).any(axis=1))
+        refuted = self._take((self._pencil[:-1] == 0).any(axis=0))
         self._let_marks_strike()
         if self._watchful:
             self._look_for_confined()
-        refuted += self._take((self._pencil == 0).any(axis=1))
+        refuted += self._take((self._pencil[:-1] == 0).any(axis=0))
         refuted += self._take(self._look_for_singles())
-        self._take(~(numpy.any(self._fresh, axis=1) | numpy.any(self._stirred, axis=1)))
+        still: Flags = ~numpy.any(self._fresh.astype(bool) | self._stirred, axis=0)
+        self._take(still)
+        self._clear_away()
         return refuted
 
     def _take(self, which: Flags) -> list[int]:
-        """Takes some of the sheets that are awake out."""
+        """Puts some of the sheets that are awake to rest."""
+        which &= self._awake
         if not which.any():
             return []
-        taken, stay = self._awake[which], ~which
-        self._sheets[taken] = self._pencil[which]
-        self._awake = self._awake[stay]
-        self._pencil, self._fresh = self._pencil[stay], self._fresh[stay]
-        self._placed, self._stirred = self._placed[stay], self._stirred[stay]
-        return list(map(int, taken))
+        taken = self._numbers[which]
+        self._sheets[:, taken] = self._pencil[:-1, which]
+        self._awake ^= which
+        self._stirred[:, which] = False
+        self._fresh[:, which] = 0
+        numbers: list[int] = taken.tolist()
+        return numbers
+
+    def _clear_away(self) -> None:
+        """Lets the columns go of sheets that are at rest, if they are enough."""
+        import numpy
+
+        stay = self._awake
+        if numpy.count_nonzero(stay) <= len(stay) * WORTH_KEEPING:
+            self._pencil, self._fresh, self._open, self._stirred = (
+                numpy.compress(stay, each, axis=1)
+                for each in (self._pencil, self._fresh, self._open, self._stirred)
+            )
+            self._numbers, self._awake = self._numbers[stay], stay[stay]
 
     def _settle(self) -> None:
         """Writes digits in; they leave all cells that see them. Two for one cell are none."""
         import numpy
 
-        rows, cells = self._fresh.nonzero()
-        if not len(rows):
+        fresh, pencil = self._fresh, self._pencil[:-1]
+        placed = fresh != 0
+        if not placed.any():
             return
-        digits = self._fresh[rows, cells]
-        digits[digits & (digits - 1) != 0] = 0
-        before = self._pencil.copy()
-        self._pencil[rows, cells] &= digits
-        first = numpy.flatnonzero(numpy.diff(rows, prepend=-1))
-        seen = numpy.bitwise_or.reduceat(self._layout.peers[cells] & digits[:, None], first, axis=0)
-        self._pencil[rows[first]] &= ~seen
-        self._placed[rows, cells] = True
-        self._stirred |= before != self._pencil
+        fresh *= fresh & (fresh - 1) == 0
+        left = numpy.where(placed[:-1], fresh[:-1], self._layout.kind(self._layout.every_digit | 1))
+        left &= ~self._layout.seen(fresh)
+        left &= pencil
+        self._stirred[:-1] |= left != pencil
+        self._pencil[:-1] = left
+        self._open[placed[:-1]] = 0
 
     def _let_marks_strike(self) -> None:
         """All that marks of rules strike from the marks as they stand now."""
@@ -299,44 +259,37 @@ class _Part:
 
         before, stirred = self._pencil.copy(), self._stirred
         self._stirred = numpy.zeros_like(stirred)
-        for tables in self._strikers.tables:
-            tables.strike(before, stirred, self._pencil, self._stirred, self._deadline)
-        for striker in self._strikers.remembered:
-            rows = numpy.flatnonzero(stirred[:, striker.cells].any(axis=1))
-            struck = striker.struck(before, rows, self._deadline)
-            losing = [at for at, masks in enumerate(struck) if masks is not None]
-            if losing:
-                where = rows[losing][:, None], striker.cells
-                masks = numpy.array([struck[at] for at in losing], numpy.uint32)
-                self._stirred[where] |= self._pencil[where] & masks != 0
-                self._pencil[where] &= ~masks
+        for asked in self._strikers.asked:
+            asked.strike(before, stirred, self._pencil, self._stirred, self._deadline)
 
     def _look_for_confined(self) -> None:
         """Digits leave the cells that see all their places in a house."""
         confined = self._layout.confined
         if len(confined.cells):
             leaving = confined.leaving(self._pencil, self._layout.every_digit)
-            held = self._pencil[:, confined.cells]
-            self._stirred[:, confined.cells] |= held & leaving != 0
-            self._pencil[:, confined.cells] = held & ~leaving
+            held = self._pencil[confined.cells]
+            leaving &= held
+            self._stirred[confined.cells] |= leaving != 0
+            self._pencil[confined.cells] = held ^ leaving
 
     def _look_for_singles(self) -> Flags:
         """Finds the digits to be placed in the next round; the sheets where one has no place."""
-        import numpy
-
-        layout = self._layout
-        held = self._pencil[:, layout.houses]
-        some = numpy.zeros(held.shape[:2], numpy.uint32)
-        several = numpy.zeros(held.shape[:2], numpy.uint32)
-        for place in range(held.shape[2]):
-            several |= some & held[:, :, place]
-            some |= held[:, :, place]
-        alone = (held & (some & ~several)[:, :, None]).reshape(len(held), layout.houses.size)
-        nobody = numpy.zeros((len(held), 1), numpy.uint32)
-        alone = numpy.concatenate((alone, nobody), axis=1)[:, layout.seats]
-        single = self._pencil & (self._pencil - 1) == 0
-        self._fresh = numpy.bitwise_or.reduce(alone, axis=2)
-        self._fresh[single] |= self._pencil[single]
-        self._fresh[self._placed] = 0
-        lost: Flags = numpy.any(some != layout.every_digit, axis=1)
+        layout, pencil = self._layout, self._pencil[:-1]
+        once, more = layout.once_or_more(self._pencil)
+        fresh = layout.of_cells(once & ~more)
+        fresh &= pencil
+        fresh |= pencil * (pencil & (pencil - 1) == 0)
+        fresh &= self._open
+        self._fresh[:-1] = fresh
+        self._fresh[:, ~self._awake] = 0
+        lost: Flags = (once[:-1] != layout.every_digit).any(axis=0)
         return lost
+
+
+def _with_nobody(rows: "NDArray[Any]", kind: "type[numpy.generic]") -> "NDArray[Any]":
+    """Rows as columns, and one more place in each."""
+    import numpy
+
+    columns = numpy.zeros((rows.shape[1] + 1, len(rows)), kind)
+    columns[:-1] = rows.T
+    return columns

@@ -34,7 +34,9 @@ def _of_mark(notes: Notes, link: Link) -> Iterator[Step]:
     step = _own(notes, link, arranger, own)
     if step is not None:
         yield step
-    for house, digits in beyond.items():
+    asked = [(notes.sets[house] & inside, digits) for house, digits in beyond.items()]
+    needed = arranger.may_be_needed(asked, notes.pencil)
+    for house, digits in zip(beyond, needed, strict=True):
         yield from _beyond(notes, link, arranger, house, digits)
 
 

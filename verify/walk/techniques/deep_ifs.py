@@ -50,12 +50,12 @@ class _Known:
 
     def keep(self, candidate: Candidate, sheet: Masks) -> None:
         """Keeps where a candidate led that was not refuted."""
-        self.sheets[candidate] = sheet, len(self._strikers.every)
+        self.sheets[candidate] = sheet, self._strikers.count
 
     def leads_nowhere_else(self, candidate: Candidate, sheet: Masks) -> bool:
         """Whether nothing has been lost since, and nothing new strikes."""
         before, strikers = self.sheets[candidate]
-        return bool((sheet == before).all()) and strikers == len(self._strikers.every)
+        return bool((sheet == before).all()) and strikers == self._strikers.count
 
 
 def deep_ifs(notes: Notes) -> Iterator[Step]:

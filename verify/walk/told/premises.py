@@ -5,7 +5,7 @@ the mark. For a step and the sheet before it, `premises` finds digits of cells w
 for it when they are missing, and of which none can be spared.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import replace
 from typing import Final, TypeAlias
 
@@ -41,6 +41,7 @@ class Premises:
     def __init__(self, notes: Notes) -> None:
         self.notes = notes
         self._solvers: dict[tuple[Link, tuple[House, ...]], MarkSolver] = {}
+        self._struck: dict[Hashable, bool] = {}
 
     def based(self, event: Event, removes: Sequence[tuple[Cell, Mask]], dear: Rank) -> Based:
         """The step of an event, for so many of its strikes, with what it rests on.
@@ -77,12 +78,16 @@ class Premises:
 
     def _mark(self, step: Step, event: Event, dear: Rank) -> Based:
         (link,) = step.because.links[:1]
-        targets = step.removes
+        targets, cells = step.removes, sorted(set(link.constraint.cells))
 
         def follows(sheet: Sheet) -> bool:
-            return struck_by(link.constraint.strikes, sheet, targets)
+            # A path is gone over several times, and asks much the same each time.
+            asked = link, targets, tuple([sheet[cell] for cell in cells])
+            if asked not in self._struck:
+                self._struck[asked] = struck_by(link.constraint.strikes, sheet, targets)
+            return self._struck[asked]
 
-        return self._reduced(step, event, sorted(set(link.constraint.cells)), follows, dear)
+        return self._reduced(step, event, cells, follows, dear)
 
     def _order(self, step: Step, event: Event, dear: Rank) -> Based:
         ((cell, mask),) = step.removes

@@ -30,6 +30,9 @@ MOST_WAYS: Final = 1_024
 LOOKED_AT_AGAIN: Final = 8
 """Cells that had too many ways are looked at again when they have so many times fewer."""
 
+TRIED_AT_ONCE: Final = 4
+"""Digits of a last cell that are sooner tried than struck."""
+
 
 class Ways:
     """A list as it was made: `array` has a row for each way, and in it a digit for each cell."""
@@ -80,7 +83,7 @@ class Ways:
 
 
 class Listed:
-    """All ways to fill some cells; `links` and `houses` are the reasons for what is not in it.
+    """All ways to fill some cells, for `reasons`: marks and houses, beside which cells differ.
 
     `link` is the mark whose ways they are, if there is one; `is_whole` where they say all that it
     says. `find` goes through the ways on the sheet as it stands when it is called.
@@ -91,22 +94,32 @@ class Listed:
         notes: Notes,
         reasons: tuple[Sequence[Link], Sequence[House]],
         cells: Sequence[Cell],
-        find: Callable[[], Iterator[Way]],
+        find: Callable[[], Digits],
         *,
         is_whole: bool = False,
     ) -> None:
         notes.deadline.check()
-        links, houses = notes.sights(cells, cells)[::-1]
         self.cells = tuple(cells)
         self.link = reasons[0][0] if len(reasons[0]) == 1 and not reasons[1] else None
         self.is_whole = is_whole
-        self.links = tuple(dict.fromkeys((*reasons[0], *links)))
-        self.houses = tuple(dict.fromkeys((*reasons[1], *houses)))
+        self._reasons = reasons
         self.ways: Ways | None = None
         self._notes = notes
         self._find = find
         self._most = MOST_COMBINED
         self._held: tuple[Mask, ...] = ()
+
+    @cached_property
+    def links(self) -> tuple[Link, ...]:
+        """The marks that it was made from."""
+        _, sights = self._notes.sights(self.cells, self.cells)
+        return tuple(dict.fromkeys((*self._reasons[0], *sights)))
+
+    @cached_property
+    def houses(self) -> tuple[House, ...]:
+        """The houses that it was made from."""
+        sights, _ = self._notes.sights(self.cells, self.cells)
+        return tuple(dict.fromkeys((*self._reasons[1], *sights)))
 
     def look(self) -> bool:
         """Makes the list, or shortens it, by the sheet as it stands; whether there is one."""
@@ -120,17 +133,14 @@ class Listed:
         return self.ways is not None
 
     def _made(self, held: Sequence[Mask]) -> Ways | None:
-        import numpy
-
         combined = prod(mask.bit_count() for mask in held)
         if combined > self._most:
             return None
-        ways = list(islice(self._find(), MOST_WAYS + 1))
+        ways = self._find()
         if len(ways) > MOST_WAYS:
             self._most = combined // LOOKED_AT_AGAIN
             return None
-        array = numpy.array(ways, numpy.uint8).reshape(len(ways), len(self.cells))
-        return Ways(array, self._notes.digits)
+        return Ways(ways, self._notes.digits)
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Candidates that stand in none of the ways that the marks leave."""
@@ -213,43 +223,64 @@ def _of_sum(
     return Listed(notes, reasons, cells, find, is_whole=is_whole)
 
 
-def _ways_to_sum(notes: Notes, terms: Terms, total: int) -> Iterator[Way]:
+def _ways_to_sum(notes: Notes, terms: Terms, total: int) -> Digits:
     """Every choice of digits that makes a total, where cells that see each other differ."""
     import numpy
 
-    held = [list(digits_of(notes.pencil[cell])) for cell, _ in terms]
-    grids = numpy.meshgrid(*map(numpy.array, held), indexing="ij")
-    sums = sum(weight * grid for (_, weight), grid in zip(terms, grids, strict=True))
-    right = sums == total
-    for (one, here), (other, there) in combinations(zip(terms, grids, strict=True), 2):
+    digits = (numpy.array(list(digits_of(notes.pencil[cell])), numpy.int16) for cell, _ in terms)
+    held = numpy.ix_(*digits)
+    sums = sum(weight * each for (_, weight), each in zip(terms, held, strict=True))
+    right = numpy.asarray(sums == total)
+    for (one, here), (other, there) in combinations(zip(terms, held, strict=True), 2):
         if notes.peers[one[0]] >> other[0] & 1:
             right &= here != there
-    yield from map(tuple, numpy.stack([grid[right] for grid in grids], axis=1).tolist())
+    found = numpy.nonzero(right)
+    ways = [each.ravel()[at] for each, at in zip(held, found, strict=True)]
+    return numpy.stack(ways, axis=1).astype(numpy.uint8)
 
 
 def _of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Listed:
-    find = partial(_ways_of_mark, notes, link, cells)
+    find = partial(_array_of_mark, notes, link, cells)
     return Listed(notes, ((link,), ()), cells, find, is_whole=True)
 
 
+def _array_of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Digits:
+    """Every way to fill a mark, or one more than are kept in a list."""
+    import numpy
+
+    ways = list(islice(_ways_of_mark(notes, link, cells), MOST_WAYS + 1))
+    return numpy.array(ways, numpy.uint8).reshape(len(ways), len(cells))
+
+
 def _ways_of_mark(notes: Notes, link: Link, cells: Sequence[Cell]) -> Iterator[Way]:
-    """Every way to fill a mark: cell by cell, with all that it strikes after each digit."""
+    """Every way to fill a mark: cell by cell, with all that it strikes after each digit.
+
+    Which digits the last cell takes is read off the mark itself.
+    """
+    strikes, holds = link.constraint.strikes, link.constraint.holds
+    seen = [
+        [other for other in cells[at:] if notes.peers[cell] >> other & 1]
+        for at, cell in enumerate(cells)
+    ]
+    grid, last = [0] * len(notes.pencil), len(cells) - 1
 
     def fill(index: int, pencil: list[Mask]) -> Iterator[Way]:
-        if index == len(cells):
-            yield tuple(highest(pencil[cell]) for cell in cells)
-            return
         cell = cells[index]
         for digit in digits_of(pencil[cell]):
+            grid[cell] = digit
+            if index == last:
+                if holds(grid):
+                    yield tuple([grid[each] for each in cells])
+                continue
             notes.deadline.check()
             after = pencil.copy()
             after[cell] = bit(digit)
-            for other in cells:
-                if notes.peers[cell] >> other & 1:
-                    after[other] &= ~bit(digit)
-            for strike in link.constraint.strikes(after.copy()):
-                for struck, mask in strike.removes:
-                    after[struck] &= ~mask
+            for other in seen[index]:
+                after[other] &= ~bit(digit)
+            if index < last - 1 or after[cells[last]].bit_count() > TRIED_AT_ONCE:
+                for strike in strikes(after.copy()):
+                    for struck, mask in strike.removes:
+                        after[struck] &= ~mask
             if all(after[each] for each in cells):
                 yield from fill(index + 1, after)
 

@@ -6,7 +6,7 @@ from typing import Final
 from verify.board import Cell
 from verify.formula.layers import Layers, layers_of
 from verify.formula.noted import noted
-from verify.pencil import Mask, Pencil, bit
+from verify.pencil import Mask, Pencil, bit, digits_of
 from verify.walk.facts.cells import Cells
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link
@@ -33,6 +33,21 @@ class MarkLayers:
     def standing(self, pencil: Pencil) -> Mapping[Cell, Mask]:
         """The candidates of a sheet that stand in an arrangement."""
         return dict(zip(self._layers.cells, self._layers.kept(pencil), strict=True))
+
+    def may_be_needed(self, asked: Sequence[tuple[Cells, Mask]], pencil: Pencil) -> list[Mask]:
+        """Of some digits those that every arrangement has in some cells; both for several cells."""
+        import numpy
+
+        cases = [(at, digit) for at, (_, mask) in enumerate(asked) for digit in digits_of(mask)]
+        held = numpy.array([pencil[cell] for cell in self._layers.cells])[:, None]
+        sheets = numpy.repeat(held, len(cases), axis=1)
+        inside = [[cells >> cell & 1 for cell in self._layers.cells] for cells, _ in asked]
+        if cases:
+            sheets &= ~(numpy.array(inside).T[:, [at for at, _ in cases]] << [d for _, d in cases])
+        needed = [0] * len(asked)
+        for (at, digit), has_way in zip(cases, self._layers.have_ways(sheets), strict=True):
+            needed[at] |= 0 if has_way else bit(digit)
+        return needed
 
     def without(self, cell: Cell, digit: int, pencil: Pencil) -> tuple[House, ...]:
         """The houses needed to rule out a digit in a cell which stands in no arrangement."""

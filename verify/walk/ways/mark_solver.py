@@ -10,7 +10,7 @@ from verify.formula.formula import Formula, Literal
 from verify.pencil import Mask, Pencil, bit, digits_of, is_single
 from verify.proof.solver import BETWEEN_LOOKS, limited, new_solver
 from verify.rule import Constraint
-from verify.walk.facts.cells import Candidate
+from verify.walk.facts.cells import Candidate, Cells
 from verify.walk.facts.step import House
 
 CONFLICTS: Final = 500
@@ -96,6 +96,25 @@ class MarkSolver:
         So it is where that is too hard to tell.
         """
         return self._ruled_out([self._literals[cell, digit]], pencil)
+
+    def may_be_needed(self, asked: Sequence[tuple[Cells, Mask]], pencil: Pencil) -> list[Mask]:
+        """Of some digits those that each arrangement which is remembered has in some cells.
+
+        Both for several cells.
+        """
+        left = dict(enumerate(asked))
+        for arrangement in self._on(pencil):
+            for at, (cells, digits) in left.items():
+                left[at] = cells, digits & self._among(cells, arrangement)
+        return [digits for _, digits in left.values()]
+
+    def _among(self, cells: Cells, arrangement: Sequence[Mask]) -> Mask:
+        """What an arrangement has in some cells."""
+        found = 0
+        for cell, mask in zip(self._masks, arrangement, strict=True):
+            if cells >> cell & 1:
+                found |= mask
+        return found
 
     def nowhere(
         self, cells: Iterable[Cell], digit: int, pencil: Pencil

@@ -1,52 +1,78 @@
-"""A mark of a rule that is asked about many sheets: what it struck once is remembered."""
+"""Marks of rules that are asked about many sheets: what one struck once is remembered."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final
 
 from verify.board import Cell
 from verify.budget import NEVER, Deadline
 from verify.walk.facts.arrays import Masks, Numbers
+from verify.walk.facts.notes import Notes
+from verify.walk.facts.step import Link
+from verify.walk.ways.many_rows import read_off
 from verify.walk.ways.striker import Striker
 
+MOST_REMEMBERED: Final = 4_000_000
+"""Masks of cells that all marks together remember having been asked about."""
 
-class RememberedStriker:
-    """Remembers what a striker strikes, by what its cells hold.
 
-    After `most` looks it forgets them all, and remembers anew.
+class RememberedStrikers:
+    """Some marks, counted from 0; each remembers what it strikes by what its cells hold.
+
+    Those that can be read off for many sheets at once need not remember. A mark that has filled its
+    share of the room forgets all, and remembers anew. `most` is all the room there is, in masks of
+    cells.
     """
 
-    def __init__(self, striker: Striker, most: int) -> None:
-        self.cells = list(striker.cells)
-        self._most = most
-        self._strikes_of = striker.strikes
-        self._scratch = [0] * (1 + max(self.cells, default=0))
-        self._known: dict[bytes, list[int] | None] = {}
+    def __init__(
+        self, notes: Notes, strikers: Mapping[Link, Striker], most: int = MOST_REMEMBERED
+    ) -> None:
+        import numpy
 
-    def struck(
-        self, sheets: Masks, rows: Numbers, deadline: Deadline = NEVER
-    ) -> list[list[int] | None]:
-        """What leaves each of its cells, on some sheets; None where nothing does.
+        self._strikers = tuple(strikers.values())
+        self._most = most // max(1, sum(len(each.cells) for each in self._strikers))
+        self._scratch = [0] * len(notes.pencil)
+        self._known: list[dict[bytes, list[int]]] = [{} for _ in strikers]
+        by = read_off(tuple(strikers), notes.facets, notes.digits)
+        self._read_off = tuple(dict.fromkeys(each for each in by if each is not None))
+        places = [-1 if each is None else self._read_off.index(each) for each in by]
+        self._by = numpy.array(places, int)
 
-        `sheets` has a row for each sheet and a column for each cell of the board; `rows` is a list
-        of those that are asked about.
+    def struck(self, who: Numbers, held: Masks, deadline: Deadline = NEVER) -> Masks:
+        """What leaves each cell of a mark where its cells hold so much, a row for each look.
 
         Raises BudgetSpent after the deadline.
         """
-        marks = sheets[rows[:, None], self.cells]
-        held, width = marks.tobytes(), 4 * len(self.cells)
-        keys = [held[at : at + width] for at in range(0, len(held), width)]
-        if len(self._known) > self._most:
-            self._known.clear()
-        for at, key in enumerate(keys):
-            if key not in self._known:
-                deadline.check()
-                self._known[key] = self._strikes(marks[at].tolist())
-        return [self._known[key] for key in keys]
+        import numpy
 
-    def _strikes(self, held: list[int]) -> list[int] | None:
-        """The same where its cells hold so much; of other cells it knows nothing."""
+        struck, by = numpy.zeros_like(held), self._by[who]
+        for place, marks in enumerate(self._read_off):
+            rows = numpy.flatnonzero(by == place)
+            if len(rows):
+                deadline.check()
+                struck[rows] = held[rows] & ~marks.kept(who[rows], held[rows])
+        for at in numpy.flatnonzero(by < 0).tolist():
+            masks = self._one(int(who[at]), held[at], deadline)
+            struck[at, : len(masks)] = masks
+        return struck
+
+    def _one(self, number: int, held: Masks, deadline: Deadline) -> list[int]:
+        """The same for one look at one mark; empty where nothing is struck."""
+        known, key = self._known[number], held.tobytes()
+        if key not in known:
+            deadline.check()
+            if len(known) > self._most:
+                known.clear()
+            known[key] = self._strikes(self._strikers[number], held.tolist())
+        return known[key]
+
+    def _strikes(self, striker: Striker, held: Sequence[int]) -> list[int]:
+        """What it says itself; of other cells it knows nothing."""
         pencil = self._scratch
-        for cell, mask in zip(self.cells, held, strict=True):
+        masks = dict(zip(striker.cells, held, strict=False))
+        for cell, mask in masks.items():
             pencil[cell] = mask
-        struck: dict[Cell, int] = dict.fromkeys(self.cells, 0)
-        for strike in self._strikes_of(pencil):
+        struck: dict[Cell, int] = dict.fromkeys(striker.cells, 0)
+        for strike in striker.strikes(pencil):
             for cell, mask in strike.removes:
-                struck[cell] |= mask
-        return list(struck.values()) if any(struck.values()) else None
+                struck[cell] |= mask & masks[cell]
+        return list(struck.values()) if any(struck.values()) else []

@@ -9,7 +9,8 @@ from tests.support.truths import loosened
 from verify.manifest.read import puzzle_from_text
 from verify.walk.facts.notes import Notes
 from verify.walk.suppose import trial
-from verify.walk.suppose.trial import Layout, Trial
+from verify.walk.suppose.layout import Layout
+from verify.walk.suppose.trial import Trial
 from verify.walk.walk import walk
 
 MOST_ROUNDS = 200
