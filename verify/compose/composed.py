@@ -18,7 +18,7 @@ from verify.proof.parts import GivenPart
 from verify.proof.verdict import prove
 from verify.puzzle import Puzzle
 from verify.reading.fewer import with_field
-from verify.reading.node import Fields, Text
+from verify.reading.node import Fields, Place, Text
 from verify.reading.problems import Problem, Problems
 from verify.reasons import WhyNone
 from verify.walk.report.grade import Grade, grade
@@ -40,6 +40,11 @@ class Commission:
     title: str = ""
     id: str = ""
     most_answers: int = MOST_ANSWERS
+
+    @property
+    def place(self) -> Place:
+        """Where the sketch begins."""
+        return self.sketch.root.place
 
     def compose(self, again: int = 0) -> "Composed":
         """Searches, and makes a manifest of what was found; from another seed each time `again`."""

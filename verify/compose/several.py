@@ -17,6 +17,11 @@ MOST_AGAIN: Final = 8
 class Composable(Protocol):
     """A puzzle that is to be composed; it travels between processes."""
 
+    @property
+    def place(self) -> Place:
+        """Where it is asked for."""
+        ...
+
     def compose(self, again: int = 0) -> Composed:
         """What comes of it; something else each time it is asked `again`."""
         ...
@@ -49,4 +54,4 @@ def _unlike(piece: Composable, found: Composed, seen: set[str]) -> Composed:
         if again <= MOST_AGAIN:
             found = piece.compose(again)
     message = "found nothing but disguises of those before, expected another puzzle"
-    return replace(found, setting=None, lacking=(Problem(Place(found.file, 1, 1), message),))
+    return replace(found, setting=None, lacking=(Problem(piece.place, message),))

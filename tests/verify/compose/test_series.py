@@ -113,6 +113,15 @@ def test_each_sketch_has_a_puzzle_in_a_folder_of_the_same_name(tmp_path):
     assert not any(puzzle.givens[cell] for cell in use.constraints[0].cells)
 
 
+def test_no_line_goes_where_puzzles_of_sketches_go(tmp_path):
+    (tmp_path / "reeds").mkdir()
+    (tmp_path / "reeds" / "one.yaml").write_text(REED, encoding="utf-8")
+    path = tmp_path / "plan.yaml"
+    path.write_text("puzzles: [{count: 1, into: reeds}]\nsketches: [reeds]\n", encoding="utf-8")
+    with pytest.raises(Unreadable, match="1:28: found reeds, where puzzles of sketches go"):
+        read_plan(path)
+
+
 @pytest.mark.parametrize("folder", ["missing", "..", "reeds, reeds"])
 def test_folders_without_sketches_are_told_and_so_are_bad_sketches(tmp_path, folder):
     (tmp_path / "plans" / "reeds").mkdir(parents=True)

@@ -134,6 +134,11 @@ def read_plan(path: Path) -> ReadPlan:
     for line, node in zip(plan.puzzles, nodes, strict=True):
         _check_bank(line, node, problems)
     sketches = tuple(_sketches(path, _items_of(root, "sketches"), problems))
+    of_sketches = {each.into for each in sketches}
+    for line, node in zip(plan.puzzles, nodes, strict=True):
+        if line.into in of_sketches:
+            found = f"{line.into}, where puzzles of sketches go"
+            problems.expected(_place(node, "into"), found, "another folder")
     problems.raise_if_any()
     return ReadPlan(plan.seed, lines, tuple(line.into for line in plan.puzzles), sketches)
 
@@ -165,7 +170,8 @@ def _sketches(plan: Path, nodes: tuple[Node, ...], problems: Problems) -> Iterat
             try:
                 yield PlacedSketch(folder.name, read_sketch(file))
             except Unreadable as unreadable:
-                problems.found += unreadable.problems
+                for each in unreadable.problems:
+                    problems.add(each.place, each.message)
 
 
 def _manifests(folder: Path) -> list[Path]:
