@@ -24,8 +24,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--kind",
-        choices=("pages", "cover", "sheets"),
-        help="what the file is (default: what it looks like)",
+        choices=("pages", "cover", "sheets", "leaves", "picture"),
+        help="what the file is (default: what it looks like); leaves: a worksheet's",
     )
     parser.add_argument(
         "--against",
@@ -73,7 +73,8 @@ def run(options: argparse.Namespace) -> int:
     pages = counted(len(file.leaves), "page")
     spots = spot_inks(file)
     inks = [f"black and {spots[0]}"] if spots else []
-    read_as = {"pages": [], "cover": ["read as a cover"], "sheets": ["read as sheets"]}[kind]
+    one = "a " if kind in ("cover", "picture") else ""
+    read_as = [] if kind == "pages" else [f"read as {one}{kind}"]
     told = [*read_as, pages, *inks, counted(len(findings), "finding")]
     tell(f"{file.name}: {', '.join(told)}", options.quiet)
     return 1 if findings else 0

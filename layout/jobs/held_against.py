@@ -40,7 +40,7 @@ def held_against(file: FinishedFile, path: Path, making: Making, asked: Terms) -
     if not isinstance(job.values, BookJob):
         message = "found a job of another kind, expected job: book"
         raise Unreadable([Problem(job.place(("job",)), message)])
-    if (asked.kind or kind_of(file)) != "pages":
+    if (asked.kind or kind_of(file)) in ("cover", "sheets"):
         return list(_around_the_book(file, job, asked))
     return list(proofread(file, job, _proved(job, making), asked.large_print))
 

@@ -67,13 +67,16 @@ def preflight(file: FinishedFile, terms: Terms) -> Iterator[Finding]:
     yield from check_lines(file)
     yield from check_type(file, terms.least_type, terms.least_label)
     yield from check_hidden(file)
-    yield from check_margin(file) if kind == "pages" else check_cut(file, folded=kind == "sheets")
+    if kind == "pages":
+        yield from check_margin(file)
+    elif kind != "picture":
+        yield from check_cut(file, folded=kind == "sheets")
     yield from check_images(file)
     if kind == "pages":
         yield from _numbered(file, terms)
     elif kind == "cover":
         yield from check_bar_code(file)
-    else:
+    elif kind == "sheets":
         yield from check_sides(file)
     yield from check_metadata(file)
     yield from check_standard(file, terms.standard)

@@ -114,6 +114,19 @@ def test_a_cover_and_sheets_are_clean():
     assert found(cover()) == found(sheets()) == []
 
 
+def test_pictures_and_loose_leaves_have_neither_numbers_nor_a_back():
+    """A list that would pass for contents is none there, and no knife comes near a picture."""
+    lines = [
+        Text(3.0, 20.0 + 9 * at, f"Part {at} 9", "Spectral Regular", 5.0, (0.3,) * 8)
+        for at in range(3)
+    ]
+    alone = Document((Leaf(150.0, 100.0, tuple(lines), "1"),), Info("Reeds"))
+    picture = read_bytes(pdf_of_document(alone), "x")
+    assert kind_of(picture) == "picture"
+    assert list(preflight(picture, Terms())) == []
+    assert [each.check for each in preflight(picture, Terms(kind="leaves"))] == ["margin"]
+
+
 def test_bars_are_read_as_the_number_and_at_their_size():
     assert code().digits == ISBN.replace("-", "")
     assert code().module / 72 * 25.4 == pytest.approx(0.33, abs=1e-3)
