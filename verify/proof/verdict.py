@@ -19,6 +19,7 @@ from verify.proof.solver import (
     Session,
     alone,
     forget,
+    outlasting,
     shared_base,
 )
 from verify.puzzle import Puzzle
@@ -109,6 +110,7 @@ _Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...], bool]
 
 
 def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
+    is_long = False
     try:
         # With less than a short search takes, what was learned before would decide what comes out.
         if conflicts >= QUICK_CONFLICTS:
@@ -117,9 +119,9 @@ def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
             if len(answers) < 2:
                 return ("one", answers, (), True) if answers else ("none", (), (), True)
     except BudgetSpent:
-        pass
+        is_long = True
     try:
-        return _decide_alone(puzzle, Allowance(conflicts, deadline))
+        return _decide_alone(puzzle, Allowance(conflicts, deadline), is_long)
     except BudgetSpent:
         return "undecided", (), (), True
 
@@ -209,13 +211,16 @@ def _say(formula: Formula, constraints: Iterable[Constraint]) -> None:
         constraint.clauses(formula)
 
 
-def _decide_alone(puzzle: Puzzle, allowance: Allowance) -> _Decision:
-    """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
+def _decide_alone(puzzle: Puzzle, allowance: Allowance, is_long: bool) -> _Decision:
+    """The same on a solver of the puzzle's own, so that the outcome depends on nothing else.
+
+    It is another one where the search `is_long`.
+    """
     houses = puzzle.houses()
     formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return "none", (), (), True
-    session = alone(formula, houses)
+    session = (outlasting(formula, houses) if is_long else None) or alone(formula, houses)
     answers = _two_answers(session, formula.pencil, allowance)
     if len(answers) < 2:
         return ("one", answers, (), True) if answers else ("none", (), (), True)
