@@ -59,6 +59,10 @@ BESIDE_MORE: Final = Shared(2_000, 0.4)
 would have to be told all that anew."""
 
 
+MOST_OPEN: Final = 1_000
+"""Digits of cells that propagation may leave open on a large board, for the same reason."""
+
+
 class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
     """Clauses and plain check disagree about an answer: nothing may be said of the puzzle."""
 
@@ -163,7 +167,8 @@ def _shared_answers(
             forced, still_open = session.forced()
             if forced is not None:
                 return (forced,)
-            if not formula.clauses and still_open > most.still_open * base.width:
+            most_open = min(MOST_OPEN, most.still_open * base.width)
+            if not formula.clauses and still_open > most_open:
                 return None
             return _two_answers(session, formula.pencil, allowance)
         finally:
