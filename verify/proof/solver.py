@@ -18,8 +18,9 @@ from typing import Any, Final, TypeAlias
 from verify.board import Board, Cell
 from verify.budget import MOST_IN_HOUSES, NEVER, BudgetSpent, Deadline
 from verify.formula.formula import GUARDS, Formula, Literal
-from verify.pencil import ABSENT, Pencil, digits_of, every_digit, is_single
+from verify.pencil import ABSENT, Mask, Pencil, digits_of, every_digit, is_single
 from verify.proof.leftovers import laws_of_leftovers
+from verify.proof.patient import MOST_PAIRS, Patient, pairs_of
 from verify.rule import Constraint
 
 Houses: TypeAlias = tuple[tuple[Cell, ...], ...]
@@ -192,6 +193,34 @@ def alone(formula: Formula, houses: Houses) -> "Session":
     Raises BudgetSpent after the formula's deadline, and where there are too many houses.
     """
     return Session(_grounded(formula.digits, houses, formula.pencil), formula)
+
+
+def outlasting(formula: Formula, houses: Houses) -> "Session | None":
+    """Houses on a solver for long searches; None where the formula says anything else.
+
+    Also where there are too many of them. Raises BudgetSpent after the formula's deadline.
+    """
+    if formula.clauses or formula.counts:
+        return None
+    digits, pencil = formula.digits, formula.pencil
+    absent = frozenset(cell for cell, mask in enumerate(pencil) if mask == ABSENT)
+    in_houses = (_by_digit(digits, house) for house in houses)
+    left = {each for cell, mask in enumerate(pencil) for each in _left(digits, cell, mask)}
+    exactly_one = [
+        [literal for literal in literals if literal in left]
+        for literals in chain(_cells(digits, len(pencil), absent), *in_houses)
+    ]
+    if pairs_of(exactly_one) > MOST_PAIRS:
+        return None
+    solver = Patient()
+    _add_all(solver, ([-each] for each in range(1, len(pencil) * digits + 1) if each not in left))
+    solver.exactly_one(exactly_one, formula.deadline)
+    return Session(solver, formula)
+
+
+def _left(digits: int, cell: Cell, mask: Mask) -> Iterator[Literal]:
+    """The literals of a cell's candidates."""
+    return (cell * digits + digit for digit in digits_of(mask & every_digit(digits)))
 
 
 class Session:

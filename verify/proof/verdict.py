@@ -19,6 +19,7 @@ from verify.proof.solver import (
     Session,
     alone,
     forget,
+    outlasting,
     shared_base,
 )
 from verify.puzzle import Puzzle
@@ -56,6 +57,10 @@ BESIDE_HOUSES: Final = Shared(500, 0.27)
 BESIDE_MORE: Final = Shared(2_000, 0.4)
 """The same where the base knows what rules say of the whole board: a solver of the puzzle's own
 would have to be told all that anew."""
+
+
+MOST_OPEN: Final = 1_000
+"""Digits of cells that propagation may leave open on a large board, for the same reason."""
 
 
 class ProofFault(Exception):  # noqa: N818 - an inconsistency in this program, not in a puzzle
@@ -109,6 +114,7 @@ _Decision: TypeAlias = tuple[Word, tuple[Answer, ...], tuple[Cell, ...], bool]
 
 
 def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
+    is_long = False
     try:
         # With less than a short search takes, what was learned before would decide what comes out.
         if conflicts >= QUICK_CONFLICTS:
@@ -117,9 +123,9 @@ def _decide(puzzle: Puzzle, conflicts: int, deadline: Deadline) -> _Decision:
             if len(answers) < 2:
                 return ("one", answers, (), True) if answers else ("none", (), (), True)
     except BudgetSpent:
-        pass
+        is_long = True
     try:
-        return _decide_alone(puzzle, Allowance(conflicts, deadline))
+        return _decide_alone(puzzle, Allowance(conflicts, deadline), is_long)
     except BudgetSpent:
         return "undecided", (), (), True
 
@@ -161,7 +167,8 @@ def _shared_answers(
             forced, still_open = session.forced()
             if forced is not None:
                 return (forced,)
-            if not formula.clauses and still_open > most.still_open * base.width:
+            most_open = min(MOST_OPEN, most.still_open * base.width)
+            if not formula.clauses and still_open > most_open:
                 return None
             return _two_answers(session, formula.pencil, allowance)
         finally:
@@ -209,13 +216,16 @@ def _say(formula: Formula, constraints: Iterable[Constraint]) -> None:
         constraint.clauses(formula)
 
 
-def _decide_alone(puzzle: Puzzle, allowance: Allowance) -> _Decision:
-    """The same on a solver of the puzzle's own, so that the outcome depends on nothing else."""
+def _decide_alone(puzzle: Puzzle, allowance: Allowance, is_long: bool) -> _Decision:
+    """The same on a solver of the puzzle's own, so that the outcome depends on nothing else.
+
+    It is another one where the search `is_long`.
+    """
     houses = puzzle.houses()
     formula = formula_of(puzzle, houses, allowance.deadline)
     if formula is None:
         return "none", (), (), True
-    session = alone(formula, houses)
+    session = (outlasting(formula, houses) if is_long else None) or alone(formula, houses)
     answers = _two_answers(session, formula.pencil, allowance)
     if len(answers) < 2:
         return ("one", answers, (), True) if answers else ("none", (), (), True)

@@ -12,11 +12,11 @@ from tests.support.boards import NEEDS_A_SEARCH, classic, plain
 from tests.support.counting import formula_answers
 from tests.support.effort import effort
 from tests.support.models import puzzle_answers
-from verify.budget import Budget
+from verify.budget import Budget, BudgetSpent
 from verify.formula.formula import Formula
 from verify.manifest.read import puzzle_from_text
 from verify.pencil import every_digit
-from verify.proof.propagate import penciled
+from verify.proof.propagate import penciled, propagate
 from verify.proof.solver import Base, forget, shared_base
 from verify.proof.verdict import ProofFault, prove
 from verify.rule import Use
@@ -131,6 +131,42 @@ def test_what_rules_say_of_the_whole_board_is_known_to_the_base(name):
     for constraint in puzzle.constraints():
         constraint.clauses(formula)
     assert formula.fresh() == Formula(puzzle.board.digits, penciled(fewer)).fresh()
+
+
+@pytest.mark.parametrize("name", ["boxes", "regions", "windows", "thermometer"])
+def test_a_long_search_comes_to_the_same(name, monkeypatch):
+    """Nothing is decided by a short search, as if it had spent its conflicts."""
+    puzzle = puzzle_from_text(BY_NAME[name].example)
+    answer = prove(puzzle).answers[0]
+    digits = puzzle.board.digits
+    few = [digit if cell % 5 == 0 else 0 for cell, digit in enumerate(answer)]
+    wrong = [answer[0] % digits + 1, *answer[1:]]
+    puzzles = [puzzle, *(maker.with_givens(puzzle, each) for each in (few, wrong, answer))]
+    expected = [prove(each) for each in puzzles]
+    monkeypatch.setattr("verify.proof.verdict.first_answers", spend)
+    for before, each in zip(expected, map(prove, puzzles), strict=True):
+        assert (each.word, each.differs) == (before.word, before.differs)
+        assert each.word == "many" or each.answers == before.answers
+    assert prove(puzzle, Budget(seconds=-1.0)).word == "undecided"
+
+
+def test_a_long_search_finds_that_there_is_none(monkeypatch):
+    hard = classic(NEEDS_A_SEARCH)
+    (answer,) = prove(hard).answers
+    monkeypatch.setattr("verify.proof.verdict.first_answers", spend)
+    wrong = [
+        maker.with_givens(hard, [*hard.givens[:cell], digit, *hard.givens[cell + 1 :]])
+        for cell in hard.board.cells
+        for digit in range(1, 10)
+        if not hard.givens[cell] and digit != answer[cell]
+    ]
+    unseen = [each for each in wrong if propagate(list(each.constraints()), penciled(each))]
+    assert len(unseen) > 100
+    assert {prove(each).word for each in unseen[::8]} == {"none"}
+
+
+def spend(*_):
+    raise BudgetSpent
 
 
 @dataclass(frozen=True)
