@@ -23,7 +23,7 @@ SHOWN = "thermometer"
 
 STEP = 2
 WIDTH = 62.0
-TRIM = Trim(105, 148)
+TRIM = Trim(148, 210)
 
 PICTURES: Mapping[tuple[str, ...], tuple[str, ...]] = {
     ("board", "lines"): ("board",),
