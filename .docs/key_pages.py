@@ -3,9 +3,11 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import yaml
+from look_pictures import PICTURES, SHOWN, look_pictures
 
 from layout import draw, svg
 from layout.jobs.read_job import KINDS
@@ -22,9 +24,6 @@ Schema = Mapping[str, Any]
 
 SHARED: Mapping[str, type] = {"a width": Weight, "a face": Face, "voices": Voices}
 """Mappings that stand in many places, so that they are told once."""
-
-SHOWN = "thermometer"
-"""The rule whose example shows the sheets beside each other."""
 
 ROLES: Mapping[type, str] = {
     Trail: "trails",
@@ -90,7 +89,7 @@ def style_page() -> dict[str, str]:
     for name, kind in SHARED.items():
         parts += [f"## {name.capitalize()}\n", _table(Group((), schema_of(kind)))]
     pictures = {f"styles/{name}.svg": svg(draw(puzzle, name, width=50)) for name in names}
-    return {"styles.md": "\n".join(parts), **pictures}
+    return {"styles.md": "\n".join(parts), **pictures, **look_pictures()}
 
 
 def _groups(group: Group) -> Iterator[Group]:
@@ -129,11 +128,22 @@ def _section(group: Group) -> str:
     head = f"### {': '.join(group.path)}\n\n{_sentence(plain(group.schema['description']))}\n"
     roles = group.schema.get("propertyNames", {}).get("enum", ())
     if not roles:
-        return f"{head}\n{_table(group)}"
-    drawn = _drawn()
-    told = ", ".join(f"{role} ({drawn[group.path[-1], role]})" for role in roles)
+        seen = [f"look-{name}" for name in PICTURES.get(group.path, ())]
+        return f"{head}\n{_boards(seen, 'styles')}{_table(group)}"
+    drawn = {role: _drawn()[group.path[-1], role] for role in roles}
+    told = ", ".join(f"{role} ([{rule}](rules.md#{rule}))" for role, rule in drawn.items())
     table = _table(Group(group.path, group.schema))
-    return f"{head}\nThe roles, and a rule that has each drawn: {told}.\n\n{table}"
+    seen = list(dict.fromkeys(drawn.values()))
+    return (
+        f"{head}\nThe roles, and a rule that has each drawn: {told}.\n\n"
+        f"{_boards(seen, 'rules')}{table}"
+    )
+
+
+def _boards(names: Sequence[str], folder: str) -> str:
+    """Pictures beside each other; nothing where there are none."""
+    shown = [f"![{name.removeprefix('look-')}]({folder}/{name}.svg)" for name in names]
+    return "\n".join(['<div class="boards" markdown>', *shown, "</div>\n\n"]) if shown else ""
 
 
 def _table(group: Group) -> str:
@@ -201,12 +211,12 @@ def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:].rstrip('.')}."
 
 
+@cache
 def _drawn() -> dict[tuple[str, str], str]:
-    """By kind of mark and role: a link to a rule whose example has it drawn."""
+    """By kind of mark and role: a rule whose example has it drawn."""
     found: dict[tuple[str, str], str] = {}
     for rule in RULES:
         for mark in read_puzzle(rule.example).marks():
             if type(mark) in ROLES:
-                link = f"[{rule.name}](rules.md#{rule.name})"
-                found.setdefault((ROLES[type(mark)], mark.role), link)
+                found.setdefault((ROLES[type(mark)], mark.role), rule.name)
     return found

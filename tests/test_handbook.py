@@ -60,7 +60,13 @@ def test_every_role_leads_to_a_rule_and_every_sheet_is_drawn(made):
     for table in roles.values():
         for role in table["propertyNames"]["enum"]:
             assert re.search(rf"[ ]{role} \(\[[a-z-]+\]\(rules\.md#[a-z-]+\)\)", pages["styles.md"])
-    assert {f"styles/{name}.svg" for name in shipped_style_names()} == pages.keys() - {"styles.md"}
+    sheets = {f"styles/{name}.svg" for name in shipped_style_names()}
+    looks = {name for name in pages if name.startswith("styles/look-")}
+    assert pages.keys() - {"styles.md"} == sheets | looks
+    shown = set(re.findall(r"!\[.*?\]\((styles/.+?\.svg)\)", pages["styles.md"]))
+    assert shown == sheets | looks
+    assert len(looks) == 8
+    assert all(pages[name].startswith("<?xml") for name in shown)
 
 
 def test_words_stay_as_they_are(made):

@@ -30,7 +30,9 @@ def pdf_artwork(data: bytes) -> Artwork:
             return _artwork(source)
     except pikepdf.PasswordError:
         raise CannotPlace("it is locked by a password") from None
-    except (pikepdf.PdfError, AttributeError, KeyError, IndexError, TypeError, ValueError) as error:
+    except CannotPlace:
+        raise
+    except Exception as error:  # a damaged file may be anything
         raise CannotPlace(f"it is no PDF, or is damaged: {error}") from None
 
 

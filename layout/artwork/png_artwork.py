@@ -30,9 +30,7 @@ def png_artwork(data: bytes) -> Artwork:
 
 def _opened(data: bytes) -> tuple["Image", bool]:
     """The image in black and white or in greys, and whether it had colours."""
-    import struct
-
-    from PIL import Image, UnidentifiedImageError
+    from PIL import Image
 
     try:
         with Image.open(BytesIO(data), formats=["PNG"]) as image:
@@ -44,7 +42,9 @@ def _opened(data: bytes) -> tuple["Image", bool]:
                 )
             image.load()
             return in_greys(image)
-    except (UnidentifiedImageError, OSError, SyntaxError, ValueError, struct.error) as error:
+    except CannotPlace:
+        raise
+    except Exception as error:  # a damaged file may be anything
         raise CannotPlace("it is no PNG, or is damaged") from error
 
 

@@ -156,7 +156,7 @@ def _simplified(root: Any) -> "SVG":
         digits = 3 if box is None else max(0, 5 - ceil(log10(max(box.w, box.h, 1e-6))))
         drawing.topicosvg(ndigits=digits, inplace=True)  # type: ignore[no-untyped-call]
         drawing.clip_to_viewbox(inplace=True)  # type: ignore[no-untyped-call]
-    except (ValueError, TypeError, KeyError, AttributeError, IndexError, RecursionError) as error:
+    except Exception as error:  # picosvg raises whatever befalls it
         raise CannotPlace(f"it can't be drawn: {error}") from None
     return drawing
 

@@ -8,6 +8,7 @@ from typing import Final
 from layout.language.rule_words import SymbolWords
 from layout.language.words import Words, fill
 from layout.picture.shape_symbols import are_shapes
+from layout.type.markup import NOTE
 from verify.puzzle import Puzzle
 from verify.rule import Saying
 from verify.rules import RULES
@@ -43,10 +44,15 @@ class _ToldSaying:
         return fill(words.rules[self.rule].sentence(saying), **named, **values)
 
 
+def in_brackets(text: str) -> str:
+    """Words with their notes in brackets, for places that have no foot of a page."""
+    return NOTE.sub(r" (\1)", text)
+
+
 def rule_sentences(puzzle: Puzzle, words: Words) -> tuple[str, ...]:
     """What is printed beside a puzzle: its own words, or a sentence for every rule."""
     if puzzle.words:
-        return (puzzle.words,)
+        return (in_brackets(puzzle.words),)
     told = (each.sentence(words) for each in _told(puzzle, words))
     return tuple(dict.fromkeys((_houses_sentence(puzzle, words), *told)))
 
@@ -87,7 +93,7 @@ def sentences_together(
         told.setdefault(sentence, set()).update(about)
     for at, puzzle in enumerate(puzzles):
         if puzzle.words:
-            told.setdefault(puzzle.words, set()).add(at)
+            told.setdefault(in_brackets(puzzle.words), set()).add(at)
     return tuple((sentence, tuple(sorted(about))) for sentence, about in told.items())
 
 

@@ -31,7 +31,7 @@ _PLAIN: Final = {own: typed[1:] for typed, own in _ESCAPES.items()}
 NOTED: Final = "\ue006"
 """What stands for the mark of a note until it is known how marks look."""
 
-_NOTE: Final = re.compile(r"\s*\(\(((?:(?!\n\s*\n).)+?)\)\)(?!\))", re.DOTALL)
+NOTE: Final = re.compile(r"\s*\(\(((?:(?!\n\s*\n).)+?)\)\)(?!\))", re.DOTALL)
 """A note in brackets, which ends with its paragraph at the latest."""
 
 
@@ -66,7 +66,7 @@ def read_markup(text: str, quotes: Quotes, *, noted: bool = False) -> tuple[Mark
         return NOTED
 
     if noted:
-        escaped = _NOTE.sub(marked, escaped.replace(NOTED, ""))
+        escaped = NOTE.sub(marked, escaped.replace(NOTED, ""))
     left = iter(notes)
     return tuple(
         MarkupBlock(
@@ -84,6 +84,15 @@ def read_markup(text: str, quotes: Quotes, *, noted: bool = False) -> tuple[Mark
 
 def _marks(words: str) -> Sequence[str]:
     return re.findall(NOTED, words)
+
+
+def noted_words(text: str, quotes: Quotes) -> MarkupBlock:
+    """A paragraph of words that have notes, but no other markup."""
+    notes = [found[1] for found in NOTE.finditer(text)]
+    words = NOTE.sub(NOTED, text.replace(NOTED, ""))
+    pieces = re.split(f"({NOTED})", polish(words, quotes))
+    runs = tuple(VoicedText(piece) for piece in pieces if piece)
+    return MarkupBlock("paragraph", runs, 0, tuple(plain_run(note, quotes) for note in notes))
 
 
 def plain_run(text: str, quotes: Quotes, voice: Voice = "roman") -> tuple[VoicedText, ...]:

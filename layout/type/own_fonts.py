@@ -33,17 +33,32 @@ class UnfitFont(CannotDraw):
 @cache
 def font_data(path: Path) -> bytes:
     """A font file as TrueType that may be embedded. Raises UnfitFont."""
-    from fontTools.ttLib import TTFont, TTLibError
+    import logging
 
+    from fontTools.ttLib import TTFont
+
+    # What it thinks of a font is no message of ours.
+    logging.getLogger("fontTools").addHandler(logging.NullHandler())
     try:
         if path.stat().st_size > MOST_BYTES:
             raise UnfitFont(f"the font has more than {MOST_BYTES >> 20} MiB")
         data = path.read_bytes()
         with TTFont(BytesIO(data), recalcTimestamp=False) as file:
             _check(file)
-            return _as_truetype(file) if "glyf" not in file else data
-    except (TTLibError, OSError, AssertionError, KeyError, ValueError, TypeError) as error:
+            data = _as_truetype(file) if "glyf" not in file else data
+        _try(data)
+        return data
+    except UnfitFont:
+        raise
+    except Exception as error:  # what reads fonts raises whatever befalls it
         raise UnfitFont(f"the font can't be read: {error}") from None
+
+
+def _try(data: bytes) -> None:
+    """Reads a font as a page's writer will. Raises whatever befalls it."""
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+    TTFontFile(BytesIO(data))
 
 
 @cache

@@ -72,7 +72,10 @@ _WORDS: Final = (
     WordsField("date", "when it was made or first printed, in any form", 40),
     WordsField("id", "its own short name: letters, digits, - _ and .; else the file's name", 100),
     WordsField(
-        "words", "the rule text to print instead of the one from the rules", 4000, lines=True
+        "words",
+        "the rule text to print instead of the one from the rules, with ((notes))",
+        4000,
+        lines=True,
     ),
 )
 

@@ -7,7 +7,7 @@ side by side: the longest title and the longest rule text of the section say whe
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-from itertools import cycle
+from itertools import chain, cycle
 from typing import Final
 
 from layout.language.wording import rule_sentences
@@ -20,8 +20,12 @@ from layout.pages.common.gauge import Gauge, gauge
 from layout.pages.common.misfit import Misfits, gathered
 from layout.pages.common.page import Labels, Page
 from layout.picture.items import Anchor, Item
+from layout.type.face import Voices
+from layout.type.fonts import font
 from layout.type.lines import Line
-from layout.type.paragraph import one_line
+from layout.type.markup import noted_words
+from layout.type.notes import marked, marks, note_voices, set_note
+from layout.type.paragraph import one_line, set_paragraph
 
 SINK: Final = 0.6
 """The part of the free depth that lies above the title; the rest lies under the rule text."""
@@ -44,6 +48,7 @@ class _Caption:
     number: Line
     gauge: Gauge | None
     rules: tuple[Line, ...]
+    notes: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,15 +103,38 @@ def _caption(numbered: Numbered, title: Fitted, design: Design) -> _Caption:
     beside = _beside(number, design)
     graded = gauge(numbered.grade, design.words.grades, faces.note)
     taken = graded.width + faces.credit.size if graded else 0.0
-    sentences = rule_sentences(numbered.puzzle, design.words)
+    rules, notes = _rules(numbered, design)
     return _Caption(
         numbered,
         title,
         fitted_credit(numbered.puzzle, faces.credit, min(beside, design.measure - taken), design),
         number,
         graded,
-        rule_lines(sentences, faces.rules, design.measure, design),
+        rules,
+        notes,
     )
+
+
+def _rules(numbered: Numbered, design: Design) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """The lines of the rules, and those of their notes for the foot of the page."""
+    puzzle, voices = numbered.puzzle, design.faces.rules
+    block = noted_words(puzzle.words, design.words.quote_marks)
+    if not block.notes:
+        return rule_lines(rule_sentences(puzzle, design.words), voices, design.measure, design), ()
+    left = marks(len(block.notes), font(voices.roman))
+    said = marked(block.runs, left)
+    small, language = _small(design), design.language
+    notes = (
+        set_note(mark, runs, small, design.measure, "ragged", language).lines
+        for mark, runs in zip(left, block.notes, strict=True)
+    )
+    lines = set_paragraph(said, voices, design.measure, language=language)
+    return lines, tuple(chain.from_iterable(notes))
+
+
+def _small(design: Design) -> Voices:
+    """The voices of notes to rules."""
+    return note_voices(design.faces.rules, design.page.least)
 
 
 def _stands(captions: Sequence[_Caption], design: Design) -> list[_Stand]:
@@ -133,11 +161,18 @@ def _stand(captions: Sequence[_Caption], design: Design) -> _Stand:
     """The place of the grids, from the deepest words above and below them."""
     faces = design.faces
     above = max(_above(caption, design) for caption in captions)
-    below = max(len(caption.rules) for caption in captions) * faces.rules.leading
+    below = max(_below(caption, design) for caption in captions)
     below += BELOW_GRID * faces.rules.leading + cap(faces.rules)
     room = design.depth - above - below
     deepest = max(_height(caption, room, design) for caption in captions)
     return _Stand(above + SINK * (room - deepest), room)
+
+
+def _below(caption: _Caption, design: Design) -> float:
+    """What the lines of the rules take, and notes with the white above them."""
+    leading = design.faces.rules.leading
+    notes = len(caption.notes) * _small(design).leading + leading if caption.notes else 0.0
+    return len(caption.rules) * leading + notes
 
 
 def _above(caption: _Caption, design: Design) -> float:
@@ -190,3 +225,6 @@ def _draw(caption: _Caption, stand: _Stand, design: Design, labels: Labels) -> I
     height = _height(caption, stand.room, design)
     y = stand.top + height + BELOW_GRID * faces.rules.leading + cap(faces.rules)
     yield from stacked(caption.rules, faces.rules.leading, 0.0, y)
+    leading = _small(design).leading
+    y = design.depth - (len(caption.notes) - 1) * leading
+    yield from stacked(caption.notes, leading, 0.0, y)

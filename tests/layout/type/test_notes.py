@@ -105,3 +105,20 @@ def test_a_note_that_is_too_long_is_told_at_its_words(tmp_path, capsys):
     said = capsys.readouterr().err
     assert 'book.yaml:10:12: the note "¹ On and on.' in said.replace("\u00a0", " ")
     assert "too long for the foot of a page" in said
+
+
+@pytest.mark.parametrize(("per_page", "noted"), [(1, True), (2, False), (4, False)])
+def test_notes_to_rules_stand_at_the_foot_of_a_page_of_one_and_else_in_brackets(per_page, noted):
+    text = f"{manifest(1)}\nwords: Each row is a creek. ((Some creeks are *rows*.)) So be it.\n"
+    pdf, laid = printed(book_of([("Low Water", "", [text, manifest(2)], per_page)]))
+    at = pdf.labels().index(laid.labels["puzzle-reed-1"])
+    said = " ".join(pdf.text(at).split())
+    if not noted:
+        assert "a creek. (Some creeks are *rows*.) So be it." in said
+        return
+    assert "a creek.¹ So be it." in said
+    assert "¹ Some creeks are *rows*." in said
+    sizes = {char.size for char in pdf.chars(at) if char.text == "¹"}
+    assert len(sizes) == 2
+    foot = max(char.origin[1] for char in pdf.chars(at) if char.text == "¹")
+    assert foot > 190
