@@ -2,6 +2,8 @@
 
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import reduce
+from operator import or_
 from typing import Final
 
 from verify.board import Cell
@@ -65,6 +67,10 @@ class MarkSolver:
                 deadline.check()
             self._solver.add_clause([self._own(literal) for literal in clause])
         self._houses = {self._own(guard): house for guard, house in guards.items()}
+        self._digits_of_cells = [
+            (mask, [(self._literals[cell, digit], bit(digit)) for digit in digits_of(mask)])
+            for cell, mask in self._masks.items()
+        ]
         self._arrangements: deque[tuple[Mask, ...]] = deque(maxlen=MOST_REMEMBERED)
         self.size = len(formula.clauses)
 
@@ -102,18 +108,13 @@ class MarkSolver:
 
         Both for several cells.
         """
-        left = dict(enumerate(asked))
-        for arrangement in self._on(pencil):
-            for at, (cells, digits) in left.items():
-                left[at] = cells, digits & self._among(cells, arrangement)
-        return [digits for _, digits in left.values()]
-
-    def _among(self, cells: Cells, arrangement: Sequence[Mask]) -> Mask:
-        """What an arrangement has in some cells."""
-        found = 0
-        for cell, mask in zip(self._masks, arrangement, strict=True):
-            if cells >> cell & 1:
-                found |= mask
+        known, found = list(self._on(pencil)), []
+        for cells, digits in asked:
+            inside = [at for at, cell in enumerate(self._masks) if cells >> cell & 1]
+            for arrangement in known:
+                if digits:
+                    digits &= reduce(or_, [arrangement[at] for at in inside], 0)
+            found.append(digits)
         return found
 
     def nowhere(
@@ -170,12 +171,9 @@ class MarkSolver:
 
     def _remember(self) -> None:
         """Keeps the arrangement that was found last."""
-        model = set(self._solver.get_model())
+        model = self._solver.get_model()
         self._arrangements.append(
-            tuple(
-                next((bit(d) for d in digits_of(mask) if self._literals[cell, d] in model), mask)
-                for cell, mask in self._masks.items()
-            )
+            tuple(_held(mask, digits, model) for mask, digits in self._digits_of_cells)
         )
 
     def _ask(self, literals: list[Literal]) -> bool | None:
@@ -186,3 +184,15 @@ class MarkSolver:
             if found is not None:
                 return found
         return None
+
+
+def _held(mask: Mask, digits: Sequence[tuple[Literal, Mask]], model: Sequence[Literal]) -> Mask:
+    """What a cell holds in a model, which has a literal for each variable; all where that is open.
+
+    `digits` has a literal for each.
+    """
+    for literal, digit in digits:
+        at = abs(literal) - 1
+        if at < len(model) and model[at] == literal:
+            return digit
+    return mask

@@ -14,6 +14,7 @@ from verify.walk.facts.step import Technique
 from verify.walk.suppose.refuting import Refuted
 from verify.walk.suppose.supposing import Supposition
 from verify.walk.suppose.trial import Trial
+from verify.walk.techniques import deep_ifs as deep_module
 from verify.walk.techniques import ifs as module
 from verify.walk.techniques.deep_ifs import deep_ifs
 from verify.walk.techniques.either_way import either_way
@@ -135,11 +136,18 @@ DEEP = [
 ]
 
 
-@pytest.mark.parametrize(("rule", "seed", "given"), DEEP)
-def test_what_a_deep_if_refutes_follows_from_the_reasons(rule, seed, given):
+@lru_cache
+def deep(rule, seed, given):
+    """Such a board, and its answer."""
     puzzle, answer = sown(rule, 9, seed)
     givens = tuple(digit if cell in given else 0 for cell, digit in enumerate(answer))
-    notes = Notes(replace(puzzle, givens=givens))
+    return replace(puzzle, givens=givens), answer
+
+
+@pytest.mark.parametrize(("rule", "seed", "given"), DEEP)
+def test_what_a_deep_if_refutes_follows_from_the_reasons(rule, seed, given):
+    puzzle, answer = deep(rule, seed, given)
+    notes = Notes(puzzle)
     for each in walk(notes.puzzle, reasons=False).rounds:
         if each.technique is Technique.DEEP_IF:
             break
@@ -152,6 +160,24 @@ def test_what_a_deep_if_refutes_follows_from_the_reasons(rule, seed, given):
         assert unproved(puzzle.board, notes.pencil, step) == []
         assert answer_kept(answer, step)
         assert all(0 < aside.after <= len(step.chain) for aside in step.asides)
+
+
+def test_a_deep_if_goes_on_from_where_its_candidate_led_before(monkeypatch):
+    looks = []
+    ruled_out = deep_module._ruled_out
+
+    def looked(notes, sheet):
+        looks[-1] += 1
+        return ruled_out(notes, sheet)
+
+    monkeypatch.setattr(deep_module, "_ruled_out", looked)
+    looks.append(0)
+    remembered = walk(deep(*DEEP[0])[0], reasons=False)
+    monkeypatch.setattr(deep_module._Known, "keep", lambda *led: None)
+    looks.append(0)
+    afresh = walk(deep(*DEEP[0])[0], reasons=False)
+    assert remembered == afresh
+    assert 0 < looks[0] < looks[1]
 
 
 def test_without_reasons_a_walk_has_the_same_rounds():

@@ -8,6 +8,7 @@ import pytest
 from tests.support.sowing import sown
 from verify.formula.noted import noted
 from verify.pencil import Mask, bit, digits_of, every_digit
+from verify.walk.facts.cells import set_of
 from verify.walk.facts.notes import Notes
 from verify.walk.facts.step import House, Link
 from verify.walk.ways.arrangers import arrangers_of
@@ -84,4 +85,8 @@ def test_layers_say_what_a_solver_says(name):
             for some, digit in ((dice.sample(cells, 2), d) for d in digits_of(every_digit(6))):
                 found, same = (each.nowhere(some, digit, pencil) for each in (solver, layers))
                 assert (found is None) == (same is None)
+                asked = [(set_of(cells), bit(digit)), (set_of(some), bit(digit))]
+                needed = bit(digit) if same is not None else 0
+                assert layers.may_be_needed(asked, pencil)[1] == needed
+                assert needed & ~solver.may_be_needed(asked, pencil)[1] == 0
             pencil = [thinned(mask, answer[cell], dice) for cell, mask in enumerate(pencil)]
