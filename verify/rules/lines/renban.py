@@ -8,7 +8,7 @@ from verify.board import Cell
 from verify.facets import Facets, Group
 from verify.formula.formula import Formula
 from verify.move import Disguise, Move
-from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit, is_single
+from verify.pencil import Grid, Mask, Pencil, Strike, digits_of, every_digit
 from verify.reading.grammar import PATHS, Cells, Several
 from verify.reading.reader import Reader
 from verify.rule import Rule
@@ -48,10 +48,9 @@ class Renban:
 
     def strikes(self, pencil: Pencil) -> Iterator[Strike]:
         """Candidates that their cell has in no window which the cells can still fill."""
-        kept = dict.fromkeys(self.cells, 0)
-        largest = max(pencil[cell].bit_length() for cell in self.cells) - 1
-        for window in _windows(len(self.cells), largest):
-            filled = _filled([pencil[cell] & window for cell in self.cells], window)
+        kept, held = dict.fromkeys(self.cells, 0), [pencil[cell] for cell in self.cells]
+        for window in _windows(len(self.cells), max(held).bit_length() - 1):
+            filled = _filled([mask & window for mask in held], window)
             for cell, mask in zip(self.cells, filled, strict=False):
                 kept[cell] |= mask
         return unkept(kept, pencil)
@@ -76,26 +75,23 @@ def _filled(kept: list[Mask], window: Mask) -> list[Mask]:
     Placed digits leave the other cells, and a digit with one place left takes it, until
     neither removes anything.
     """
-    before: list[Mask] = []
-    while kept != before:
-        before = kept
+    while True:
         once = twice = placed = 0
         for mask in kept:
-            if not mask or (is_single(mask) and mask & placed):
-                return []
             twice |= once & mask
             once |= mask
-            if is_single(mask):
+            if not mask & (mask - 1):
+                # A placed digit, or none at all.
+                if not mask or mask & placed:
+                    return []
                 placed |= mask
         if once != window:
             return []
-        kept = [_settled(mask, placed, once & ~twice) for mask in kept]
-    return kept
-
-
-def _settled(mask: Mask, placed: Mask, lone: Mask) -> Mask:
-    """A cell's digits without those placed elsewhere; only the lone ones where it has any."""
-    return mask if is_single(mask) else mask & lone or mask & ~placed
+        lone = once & ~twice
+        after = [mask & lone or mask & ~placed if mask & (mask - 1) else mask for mask in kept]
+        if after == kept:
+            return kept
+        kept = after
 
 
 def make(paths: Several[Cells], reader: Reader) -> tuple[Renban, ...]:
