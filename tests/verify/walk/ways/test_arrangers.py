@@ -86,7 +86,7 @@ def test_layers_say_what_a_solver_says(name):
                 found, same = (each.nowhere(some, digit, pencil) for each in (solver, layers))
                 assert (found is None) == (same is None)
                 asked = [(set_of(cells), bit(digit)), (set_of(some), bit(digit))]
-                needed = bit(digit) if same is not None else 0
-                assert layers.may_be_needed(asked, pencil)[1] == needed
-                assert needed & ~solver.may_be_needed(asked, pencil)[1] == 0
+                digits = bit(digit) if same is not None else 0
+                assert layers.may_be_needed(asked, pencil)[1] == digits
+                assert digits & ~solver.may_be_needed(asked, pencil)[1] == 0
             pencil = [thinned(mask, answer[cell], dice) for cell, mask in enumerate(pencil)]
