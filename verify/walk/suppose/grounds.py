@@ -1,16 +1,19 @@
 """The reasons for what a supposition finds: all that it rests on, and nothing else."""
 
 from collections.abc import Iterable
-from typing import Final
+from typing import Final, TypeAlias
 
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit
 from verify.walk.facts.cells import Candidate, Cells, cells_of
 from verify.walk.facts.step import Aside, Because, Consequence, House, Link
-from verify.walk.suppose.pushing import pushing
+from verify.walk.suppose.pushing import Pushes
 from verify.walk.suppose.supposing import Confined, Conflict, Placed, RuledOut, Struck, Supposition
 
 EVERYTHING: Final[Mask] = -1
+
+Asides: TypeAlias = "dict[int, tuple[Conflict, Grounds]]"
+"""What refutes candidates that are supposed in turn, by event: the same for all contradictions."""
 
 
 class Grounds:
@@ -21,7 +24,7 @@ class Grounds:
     earliest round possible, so the way back is short.
     """
 
-    def __init__(self, supposed: Supposition) -> None:
+    def __init__(self, supposed: Supposition, asides: "Asides | None" = None) -> None:
         self.cells: set[Cell] = {supposed.cell}
         self.houses: dict[House, None] = {}
         self.links: dict[Link, None] = {}
@@ -33,6 +36,7 @@ class Grounds:
         self._needed: set[int] = set()
         self._struck: set[tuple[int, Candidate]] = set()
         self._ruled_out: dict[int, tuple[Conflict, Grounds]] = {}
+        self._asides: Asides = {} if asides is None else asides
 
     @property
     def chain(self) -> tuple[Consequence, ...]:
@@ -108,7 +112,8 @@ class Grounds:
         self.links.update(dict.fromkeys(event.striker.links))
         self.houses.update(dict.fromkeys(event.striker.houses))
         held = self._held(event)
-        for cell, mask in pushing(event.striker, held, candidate, self._notes.digits).items():
+        pushes = self._notes.once(Pushes)
+        for cell, mask in pushes.of(event.striker, held, candidate).items():
             self._of_cell(cell, mask, event.since)
 
     def _held(self, event: Struck) -> dict[Cell, Mask]:
@@ -146,9 +151,11 @@ class Grounds:
 
     def _of_ruled_out(self, index: int, event: RuledOut) -> None:
         """Traces what is refuted in turn: its own reasons, and what they find struck already."""
-        event.supposed.follow()
-        conflict, grounds = shortest(event.supposed)
-        self._ruled_out[index] = conflict, grounds
+        if index not in self._asides:
+            event.supposed.follow()
+            self._asides[index] = shortest(event.supposed)
+        self._ruled_out[index] = self._asides[index]
+        _, grounds = self._asides[index]
         self.houses.update(grounds.houses)
         self.links.update(grounds.links)
         for cell, mask in grounds.looked_at.items():
@@ -175,11 +182,12 @@ class Grounds:
 
 def shortest(supposed: Supposition) -> tuple[Conflict, Grounds]:
     """The contradiction to which the fewest digits lead, and what led to it."""
-    told = [(conflict, _traced(supposed, conflict)) for conflict in supposed.conflicts]
+    asides: Asides = {}
+    told = [(conflict, _traced(supposed, conflict, asides)) for conflict in supposed.conflicts]
     return min(told, key=lambda each: each[1].length)
 
 
-def _traced(supposed: Supposition, conflict: Conflict) -> Grounds:
-    grounds = Grounds(supposed)
+def _traced(supposed: Supposition, conflict: Conflict, asides: Asides) -> Grounds:
+    grounds = Grounds(supposed, asides)
     grounds.of_conflict(conflict)
     return grounds

@@ -1,9 +1,36 @@
 """What pushes a digit out of a cell: the fewest digits that must be missing from the others."""
 
+from collections.abc import Hashable, Mapping
+from typing import Final
+
 from verify.board import Cell
 from verify.pencil import Mask, bit, digits_of, every_digit, is_single
 from verify.walk.facts.cells import Candidate
+from verify.walk.facts.notes import Notes
 from verify.walk.ways.striker import Striker
+
+MOST_REMEMBERED: Final = 5_000
+"""Answers that are remembered, of one sheet."""
+
+
+class Pushes:
+    """What pushes, remembered: many an "if" comes by the same strikes as others before."""
+
+    def __init__(self, notes: Notes) -> None:
+        self._digits = notes.digits
+        self._known: dict[Hashable, Mapping[Cell, Mask]] = {}
+
+    def of(
+        self, striker: Striker, held: dict[Cell, Mask], candidate: Candidate
+    ) -> Mapping[Cell, Mask]:
+        """The same as `pushing`."""
+        who = striker.is_list, striker.links, striker.houses
+        asked = who, tuple(held.items()), candidate
+        if asked not in self._known:
+            if len(self._known) > MOST_REMEMBERED:
+                self._known.clear()
+            self._known[asked] = pushing(striker, held, candidate, self._digits)
+        return self._known[asked]
 
 
 def pushing(
