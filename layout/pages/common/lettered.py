@@ -23,7 +23,7 @@ LETTER: Final = 0.24
 
 LETTER_INSET: Final = 0.07
 
-MOST_LETTER: Final = 0.42
+MOST_LETTER: Final = 0.46
 """The most of a cell that a letter takes where the style has no small ones."""
 
 CELLS_AT_CORNER: Final = 4
