@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from layout.picture.items import Fill, Group, Ink, Item, Stroke, Text
+from layout.picture.items import Fill, Group, Ink, Item, Stroke, Text, one_by_one
 
 
 def in_ink(item: Item, ink: Ink | None) -> Item:
@@ -30,10 +30,8 @@ def headings_in_ink(items: Iterable[Item], ink: Ink) -> Iterator[Item]:
 def is_coloured(items: Iterable[Item]) -> bool:
     """Whether anything is in another ink than black."""
     return any(
-        is_coloured(item.items)
-        if isinstance(item, Group)
-        else isinstance(item, Stroke | Fill | Text) and item.ink is not None
-        for item in items
+        isinstance(item, Stroke | Fill | Text) and item.ink is not None
+        for item in one_by_one(items)
     )
 
 

@@ -4,7 +4,7 @@ All lengths are millimetres, from the upper left corner, y downwards. Greys run 
 (black) to 1 (white), of black unless an `ink` is named. Writers read items and nothing else.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -134,6 +134,15 @@ class Group:
 
 
 Item: TypeAlias = Stroke | Fill | Text | Insert | Link | Anchor | Group
+
+
+def one_by_one(items: Iterable[Item]) -> Iterator[Item]:
+    """The items in order, in place of a group those in it."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from one_by_one(item.items)
+        else:
+            yield item
 
 
 @dataclass(frozen=True, slots=True)

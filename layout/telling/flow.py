@@ -81,18 +81,18 @@ class Flow:
         alike = self._can_join(based) and self._can_join(first)
         return alike and sentence.in_passing and self._key(based) == self._key(first)
 
-    def join(self, based: Based) -> str:
-        """The sentence before, with this push as well."""
+    def join(self, based: Based, left: Mapping[Cell, Mask]) -> str:
+        """The sentence before, with this push as well, of which this is `left` in each cell."""
         before = self._sentence
         assert before is not None, "it joins one"  # noqa: S101
-        pushes, left = (*before.pushes, based), dict(before.left)
-        for cell, mask in self._pushes.left(based).items():
-            left[cell] = left.get(cell, mask) & mask
-        left = dict(sorted(left.items()))
+        pushes, joint = (*before.pushes, based), dict(before.left)
+        for cell, mask in left.items():
+            joint[cell] = joint.get(cell, mask) & mask
+        joint = dict(sorted(joint.items()))
         frame = before.frame if takes_digits(based) else self._frame_of_many(pushes)
-        self._sentence = _Sentence(pushes, left, frame, before.in_passing)
-        self._just = left
-        follows = self._pushes.follows(_taken(pushes), left, in_passing=before.in_passing)
+        self._sentence = _Sentence(pushes, joint, frame, before.in_passing)
+        self._just = joint
+        follows = self._pushes.follows(_taken(pushes), joint, in_passing=before.in_passing)
         return capital(frame(follows))
 
     def tell(self, based: Based, left: Mapping[Cell, Mask]) -> str:

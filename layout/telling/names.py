@@ -161,15 +161,19 @@ class Names:
     def mark(self, link: Link) -> str:
         """One mark of a rule: "the thermometer from r2c1"."""
         cells = link.constraint.cells
-        outside: Outside | None = getattr(link.constraint, "outside", None)
         words = self.words.rules[link.rule]
         return fill(
             words.called_branch if words.called_branch and self._forks(link) else words.called,
             last=self.cell(cells[-1]),
             cell=self.cell(cells[0]),
             cells=self.cells(cells),
-            place="" if outside is None else self.outside(outside),
+            place=self.place(link),
         )
+
+    def place(self, link: Link) -> str:
+        """Where a mark stands outside the board; nothing where it lies on it."""
+        outside: Outside | None = getattr(link.constraint, "outside", None)
+        return "" if outside is None else self.outside(outside)
 
     def _forks(self, link: Link) -> bool:
         """Whether another mark of the rule begins in the same cell."""

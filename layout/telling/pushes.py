@@ -129,13 +129,12 @@ class Pushes:
 
     def _filled(self, sentence: str, link: Link) -> str:
         symbols = self._names.symbol_words
-        outside = getattr(link.constraint, "outside", None)
         return fill(
             sentence,
             mark=self._names.mark(link),
             count=len(link.constraint.cells),
             cell=self._names.cell(link.constraint.cells[0]),
-            place="" if outside is None else self._names.outside(outside),
+            place=self._names.place(link),
             digit=symbols.one,
             digits=symbols.many,
             **_numbers(link.constraint),

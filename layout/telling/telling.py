@@ -207,7 +207,7 @@ class _Turns:
         removes = self._notes.fresh(kept.step.removes)
         left = tuple((cell, self._notes.pencil[cell] & ~mask) for cell, mask in removes)
         joined = self._joins(kept)
-        words = self._place(kept) if kept.step.places else self._strike(kept)
+        words = self._place(kept) if kept.step.places else self._strike(kept, joined)
         self._numbers.append(number)
         self._steps.append(kept.step)
         paragraph, said = len(self._turns) + 1, "" if joined else words
@@ -233,19 +233,21 @@ class _Turns:
             symbols = self._names.symbol_words
             self._sentences.append(fill(words.explains, digit=symbols.one, digits=symbols.many))
 
-    def _strike(self, kept: Kept) -> str:
-        """A strike as one tells it by itself; its sentence in the paragraph is added."""
+    def _strike(self, kept: Kept, joined: bool) -> str:
+        """A strike as one tells it by itself; the paragraph has it in a sentence of its own, or
+        `joined` to the one before.
+        """
         self._end_run()
         if kept.step.technique not in PUSHING:
             self._left = {}
             words = self._teller.strike(kept.step)
             self._add(kept, words)
             return words
-        if self._flow.joins(kept.based):
-            self._sentences[-1] = self._flow.join(kept.based)
-        else:
-            self._add(kept, self._flow.tell(kept.based, self._pushes.left(kept.based)))
         self._left = self._pushes.left(kept.based)
+        if joined:
+            self._sentences[-1] = self._flow.join(kept.based, self._left)
+        else:
+            self._add(kept, self._flow.tell(kept.based, self._left))
         return self._pushes.tell(kept.based)
 
     def _add(self, kept: Kept, words: str) -> None:

@@ -1,6 +1,6 @@
 """The pictures that a book's job names: their files read, and what is to be told of them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
 from typing import Final
@@ -13,7 +13,7 @@ from layout.jobs.common.job import Job
 from layout.pages.common.book import Illustration
 from layout.pages.common.misfit import JobPath
 from layout.picture.document import Document
-from layout.picture.items import Group, Insert, Item
+from layout.picture.items import Insert, one_by_one
 from verify.manifest.source import source_bytes
 from verify.reading.problems import Problem, Unreadable
 
@@ -70,7 +70,8 @@ _artwork = lru_cache(maxsize=64)(read_artwork)
 
 def told_of_pictures(job: Job[BookJob], document: Document) -> Iterator[str]:
     """What an editor should know of the pictures of a book that is set: coarse ones, colours."""
-    widths = {each.page: each.width for leaf in document.leaves for each in _inserts(leaf.items)}
+    drawn = (item for leaf in document.leaves for item in one_by_one(leaf.items))
+    widths = {item.page: item.width for item in drawn if isinstance(item, Insert)}
     for picture in illustrations(job).values():
         artwork, place = picture.artwork, job.place(picture.path)
         if artwork.coloured:
@@ -84,11 +85,3 @@ def told_of_pictures(job: Job[BookJob], document: Document) -> Iterator[str]:
                     f"{place}: the picture has {dpi:.0f} pixels an inch at its width of "
                     f"{max(shown):.0f} mm; {wanted} are wanted"
                 )
-
-
-def _inserts(items: Iterable[Item]) -> Iterator[Insert]:
-    for item in items:
-        if isinstance(item, Insert):
-            yield item
-        elif isinstance(item, Group):
-            yield from _inserts(item.items)

@@ -1,12 +1,12 @@
 """The fonts that a book's job asks for, and the letters that were taken from the fallback."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from layout.jobs.book.book_job import BookJob
 from layout.jobs.common.job import Job
 from layout.pages.book.pagination import Paginated
-from layout.picture.items import Group, Item, Text
+from layout.picture.items import Text, one_by_one
 from layout.style.own_fonts import ROLES, Fonts, font_file, found_fonts
 from layout.type.fonts import font, named
 from verify.reading.problems import Problems
@@ -36,17 +36,9 @@ def told_of_letters(fallback: str, laid: Paginated) -> Iterator[str]:
     name = font(fallback).name
     first: dict[str, str] = {}
     for leaf in laid.document.leaves:
-        for text in _texts(leaf.items):
-            if text.font == fallback:
-                for char in text.text.strip():
+        for item in one_by_one(leaf.items):
+            if isinstance(item, Text) and item.font == fallback:
+                for char in item.text.strip():
                     first.setdefault(char, leaf.label)
     for char, label in first.items():
         yield f'{named(char)} is set in "{name}", the fallback, first on page {label}'
-
-
-def _texts(items: Iterable[Item]) -> Iterator[Text]:
-    for item in items:
-        if isinstance(item, Text):
-            yield item
-        elif isinstance(item, Group):
-            yield from _texts(item.items)

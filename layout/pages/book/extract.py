@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from layout.picture.document import Document, Leaf
-from layout.picture.items import Anchor, Group, Item, Link
+from layout.picture.items import Anchor, Group, Item, Link, one_by_one
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,8 @@ def extract(document: Document, pages: PageRange) -> Document:
     Raises NoSuchPage.
     """
     leaves = _leaves_of(document.leaves, pages)
-    anchors = frozenset(_anchors(item for leaf in leaves for item in leaf.items))
+    drawn = (item for leaf in leaves for item in one_by_one(leaf.items))
+    anchors = frozenset(item.name for item in drawn if isinstance(item, Anchor))
     kept = tuple(
         replace(leaf, items=tuple(_without_loose_links(leaf.items, anchors))) for leaf in leaves
     )
@@ -47,14 +48,6 @@ def _leaves_of(leaves: Sequence[Leaf], pages: PageRange) -> Sequence[Leaf]:
     if last < first:
         raise NoSuchPage(f"page {pages.last} stands before page {pages.first}")
     return leaves[first : last + 1]
-
-
-def _anchors(items: Iterable[Item]) -> Iterator[str]:
-    for item in items:
-        if isinstance(item, Group):
-            yield from _anchors(item.items)
-        elif isinstance(item, Anchor):
-            yield item.name
 
 
 def _without_loose_links(items: Iterable[Item], anchors: frozenset[str]) -> Iterator[Item]:

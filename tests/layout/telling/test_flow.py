@@ -66,8 +66,8 @@ class Told:
         self.flow = Flow(names, self.pushes, in_full=in_full)
 
     def __call__(self, based):
-        joins = self.flow.joins(based)
-        told = self.flow.join(based) if joins else self.flow.tell(based, self.pushes.left(based))
+        tell = self.flow.join if self.flow.joins(based) else self.flow.tell
+        told = tell(based, self.pushes.left(based))
         self.notes.apply([based.step])
         return told
 
